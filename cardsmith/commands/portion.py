@@ -59,7 +59,7 @@ def _share(text: str | None) -> Fraction | None:
         return None
     match = _PERCENT.fullmatch(text.strip())
     if match is None or not Fraction(match[1]):
-        raise CardsmithError(f"--food-cost {text!r} is no share; write per cent: --food-cost 30")
+        raise CardsmithError(f"--food-cost {text!r} is not a share; write per cent: --food-cost 30")
     return Fraction(match[1]) / 100
 
 

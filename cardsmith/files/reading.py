@@ -181,7 +181,7 @@ class Reader:
         """The bytes of a file; None where it is missing.
 
         Raises:
-            Refused: it is no plain file, or lies by a link outside the recipes.
+            Refused: it is not a plain file, or lies by a link outside the recipes.
         """
         whole = file.absolute()
         return self._read(file, self.recipes if whole.is_relative_to(self.recipes) else whole.parent)
@@ -190,7 +190,7 @@ class Reader:
         """A file in the folder of ``file`` or below; None where it is missing.
 
         Raises:
-            Refused: it is no plain file, or lies by a link outside that folder.
+            Refused: it is not a plain file, or lies by a link outside that folder.
         """
         return self._read(file.parent / name, file.parent)
 

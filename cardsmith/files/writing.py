@@ -66,7 +66,7 @@ class OutputFolder:
         seen = os.fstat(file)
         if not stat.S_ISREG(seen.st_mode) or (writes and seen.st_nlink > 1):
             os.close(file)
-            raise self._refused(self.root / path, "is no plain file, or has another name elsewhere")
+            raise self._refused(self.root / path, "is not a plain file, or has another name elsewhere")
         return file
 
     def write(self, path: str, data: bytes, through: str = "") -> Stamp:

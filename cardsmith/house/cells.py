@@ -35,7 +35,7 @@ def _name(cell: str) -> str:
 
 def _key(cell: str) -> str:
     if not _KEY.fullmatch(cell):
-        raise UnfitError(f"“{cell}” is no key", "small letters and digits, with hyphens between them")
+        raise UnfitError(f"“{cell}” is not a key", "small letters and digits, with hyphens between them")
     return cell
 
 
@@ -52,7 +52,7 @@ def _positive(cell: str) -> str:
 
 def _whole(cell: str) -> str:
     if (number := Fraction(_number(cell))).denominator > 1:
-        raise UnfitError(f"“{cell}” is no whole number", "a whole number")
+        raise UnfitError(f"“{cell}” is not a whole number", "a whole number")
     return str(number)
 
 
@@ -99,7 +99,7 @@ def _share(known: Callable[[str], str], most: int) -> Callable[[str], str]:
         role, _, share = entry.partition(":")
         number = _number(share)
         if not 0 < Fraction(number) <= most:
-            raise UnfitError(f"“{entry}” is no share", f"{role}: and a share of one, such as {role}:0.29")
+            raise UnfitError(f"“{entry}” is not a share", f"{role}: and a share of one, such as {role}:0.29")
         return f"{known(role)}:{number}"
 
     return made

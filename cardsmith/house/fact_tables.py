@@ -336,7 +336,7 @@ FACTS: Mapping[str, FactTable] = {
         ),
     ),
     "vessels": FactTable(
-        about="a word for a vessel whose size is no amount of food: cazuela",
+        about="a word for a vessel whose size is not an amount of food: cazuela",
         keys=(("word",),),
         columns=_of(
             _need("word", NAME, "The word, in small letters; its plural is a row of its own.", "cazuela"),

@@ -182,7 +182,9 @@ def _densities(tables: Tables) -> Iterator[Finding]:
         for column in ("grams_low", "grams", "grams_high"):
             if row[column] and not least <= Fraction(row[column]) / ml <= most:
                 ends = " to ".join(f"{float(end * ml):.3g}" for end in (least, most))
-                what = f"{row[column]} g for {row['amount']} {row['measure']} is no weight of a {food.state}"
+                what = (
+                    f"{row[column]} g for {row['amount']} {row['measure']} is not a weight of a {food.state}"
+                )
                 yield _fault(_where(row), row["key"], what, f"{ends} g, or another state in larder.csv")
 
 

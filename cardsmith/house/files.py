@@ -64,7 +64,7 @@ def look_over(folder: Path) -> None:
     """Check that the files of a house's style may be used.
 
     Raises:
-        CardsmithError: one leads out of the templates, is no plain file, is too large, or is no sound style.
+        CardsmithError: one is outside the templates or not a plain file, is too large, or no sound style.
     """
     for one in _files(str(folder), folder):
         size = one.stat().st_size

@@ -34,7 +34,7 @@ def as_number(text: str) -> Fraction:
     """An exact number as a house writes it: 5, 0.5, 1/2, 1 1/2."""
     found = _NUMBER.fullmatch(text.strip())
     if found is None:
-        raise UnfitError(f"“{text}” is no number such as 5, 0.5 or 1 1/2")
+        raise UnfitError(f"“{text}” is not a number such as 5, 0.5 or 1 1/2")
     return Fraction(found["whole"] or 0) + Fraction(found["part"])
 
 
@@ -53,7 +53,7 @@ def as_share(text: str) -> Fraction:
 def as_part(text: str) -> Fraction:
     """A share of a price, above 0 %."""
     if not 0 < (share := as_share(text)) <= 1:
-        raise UnfitError(f"“{text}” is no share of the selling price")
+        raise UnfitError(f"“{text}” is not a share of the selling price")
     return share
 
 
@@ -73,7 +73,7 @@ def _ceilings() -> Mapping[str, Mapping[str, str]]:
 def as_count(text: str, least: int = 0, most: int = 999) -> int:
     """A whole number."""
     if not _COUNT.fullmatch(text) or not least <= int(text) <= most:
-        raise UnfitError(f"“{text}” is no whole number from {least} to {most}")
+        raise UnfitError(f"“{text}” is not a whole number from {least} to {most}")
     return int(text)
 
 
@@ -93,7 +93,7 @@ def as_address(text: str) -> str:
     """A web site's address, with its slash."""
     if not _ADDRESS.fullmatch(as_words(text)):
         instead = 'one that ends with a slash, such as https://name.example/; "" where there is none'
-        raise UnfitError(f"“{text}” is no address of a site", instead)
+        raise UnfitError(f"“{text}” is not an address of a site", instead)
     return text
 
 
@@ -101,7 +101,7 @@ def as_tag(text: str) -> str:
     """A domain and a year (RFC 4151)."""
     if not _TAG.fullmatch(as_words(text)):
         instead = 'a domain you hold and a year in which you held it, such as name.example,2025; or ""'
-        raise UnfitError(f"“{text}” is no tag", instead)
+        raise UnfitError(f"“{text}” is not a tag", instead)
     return text
 
 
@@ -109,7 +109,7 @@ def as_folder(text: str) -> str:
     """A folder below the publication's."""
     if not _FOLDER.fullmatch(as_words(text)):
         instead = "a folder below the publication's, such as kitchen/tables"
-        raise UnfitError(f"“{text}” is no folder of the publication", instead)
+        raise UnfitError(f"“{text}” is not a folder of the publication", instead)
     return text
 
 

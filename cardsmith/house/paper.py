@@ -77,7 +77,7 @@ def length(text: str) -> Fraction:
     """
     found = _LENGTH.fullmatch(text.strip())
     if found is None:
-        raise CardsmithError(f"{text!r} is no length; write 5 in, 105 mm or 9 pt")
+        raise CardsmithError(f"{text!r} is not a length; write 5 in, 105 mm or 9 pt")
     return Fraction(found["number"]) * POINTS[found["unit"]]
 
 
@@ -119,7 +119,7 @@ def _length_faults(row: Row, where: Where) -> Iterator[Finding]:
         if key in ("width", "height", "top", "side", "foot", "margin"):
             found = _LENGTH.fullmatch(text)
             if found is None or length(text) > LARGEST:
-                what = f"{row.name}: its {key}, “{text}”, is no length"
+                what = f"{row.name}: its {key}, “{text}”, is not a length"
                 yield fault_of(where, what, f"a {key} such as 105 mm, 5 in or 9 pt")
         if key == "columns" and text not in ("1", "2"):
             yield fault_of(where, f"{row.name}: a card has no “{text}” columns", "columns 1 or 2")

@@ -57,7 +57,7 @@ class Printer:
 
 def _as_ink(text: str) -> Fraction:
     if not 0 <= (share := as_share(text)) <= 1:
-        raise UnfitError(f"“{text}” is no share of an ink", "0 to 100")
+        raise UnfitError(f"“{text}” is not a share of an ink", "0 to 100")
     return share
 
 
@@ -196,7 +196,7 @@ def _profile_faults(row: Row, where: Where, own: OwnTables) -> Iterator[Finding]
     """A profile that is not there, can't be read, or turns no colours into four inks."""
     name = row.cells["icc"]
     if not _PLAIN.fullmatch(name):
-        what = f"{row.name}: “{name}” is no name of a profile"
+        what = f"{row.name}: “{name}” cannot be the name of a profile"
         yield fault_of(where, what, f"the name of an ICC profile in {own.folder}, such as press.icc")
         return
     try:
@@ -218,7 +218,7 @@ def _profile_faults(row: Row, where: Where, own: OwnTables) -> Iterator[Finding]
 def unfit(data: bytes) -> str:
     """What keeps an ICC profile from turning screen colours into four inks; empty where nothing does."""
     if data[_SIGNATURE] != b"acsp":
-        return "is no ICC profile"
+        return "is not an ICC profile"
     kind, colours = (data[part].decode("latin-1").strip() for part in (_CLASS, _COLOURS))
     if kind != "prtr" or colours != "CMYK":
         return f"is a profile of class “{kind}” for {colours}, not of a printer for CMYK"

@@ -198,7 +198,7 @@ def misnamed(row: Row, where: Where) -> Iterator[Finding]:
     """A finding where a name can't be part of a file's name or of a style."""
     if not _CALLED.fullmatch(row.name):
         instead = "a name of small letters and digits, with hyphens between them"
-        yield fault_of(where, f"“{row.name}” is no name of a row", instead)
+        yield fault_of(where, f"“{row.name}” cannot be the name of a row", instead)
 
 
 def filled(row: Row, where: Where, columns: Iterable[str]) -> Iterator[Finding]:
@@ -218,7 +218,7 @@ def _text(data: bytes, file: str) -> tuple[str, Finding | None]:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         at = Where(file=file, line=data.count(b"\n", 0, fault.start) + 1)
-        return "", fault_of(at, "this is no UTF-8", "the same table saved as UTF-8")
+        return "", fault_of(at, "this is not UTF-8", "the same table saved as UTF-8")
     if unseen := UNSEEN.search(text):
         at = Where(file=file, line=text.count("\n", 0, unseen.start()) + 1)
         what = f"an invisible character (U+{ord(unseen[0]):04X}) stands here"

@@ -97,7 +97,9 @@ def _with_units(weights: str) -> Iterator[str]:
 def _grams(weight: str, text: str) -> Fraction:
     found, _ = read_quantity(weight, _NOWHERE)
     if found is None or found.is_range or found.dimension is not Dimension.MASS or not found.low:
-        raise CardsmithError(f"{weight!r} in {text!r} is no weight; write each weighing by itself: {LIKE!r}")
+        raise CardsmithError(
+            f"{weight!r} in {text!r} is not a weight; write each weighing by itself: {LIKE!r}"
+        )
     return found.low
 
 
@@ -118,7 +120,7 @@ def _measured(what: str, text: str) -> Weighed:
             known = found.dimension is not Dimension.VOLUME or found.unit.name in VOLUMES
             unit = found.unit if known else units()["millilitre"]  # a metric cup is 250 of these
             return Weighed(form=named, measure=unit.name, amount=found.low / unit.size, grams=())
-    raise CardsmithError(f"{what!r} in {text!r} is no measure in a form that is known; write {LIKE!r}")
+    raise CardsmithError(f"{what!r} in {text!r} is not a measure in a known form; write {LIKE!r}")
 
 
 def weighings(data: bytes, file: str, food: str) -> tuple[Weighed, ...]:
@@ -132,7 +134,7 @@ def weighings(data: bytes, file: str, food: str) -> tuple[Weighed, ...]:
     try:
         reader = csv.DictReader(io.StringIO(data.decode("utf-8-sig"), newline=""))
     except UnicodeDecodeError as fault:
-        raise CardsmithError(f"{file} is no UTF-8; save it as UTF-8") from fault
+        raise CardsmithError(f"{file} is not UTF-8; save it as UTF-8") from fault
     if not set(COLUMNS) <= set(reader.fieldnames or ()):
         raise CardsmithError(f"{file}: write the columns {' and '.join(COLUMNS)} in its first line")
     found: dict[tuple[str, str, Fraction], Weighed] = {}

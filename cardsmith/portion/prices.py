@@ -78,7 +78,7 @@ def read_prices(data: bytes, file: str, larder: Larder) -> tuple[PriceList, tupl
         return NO_PRICES, (_fault(Where(file=file), "the file isn't UTF-8", "the same table saved as UTF-8"),)
     if len(data) > MAX_BYTES or "\0" in text:
         return NO_PRICES, (
-            _fault(Where(file=file), "the file is no price list", "a table of some hundred rows"),
+            _fault(Where(file=file), "the file is not a price list", "a table of some hundred rows"),
         )
     if unseen := UNSEEN.search(text):
         where = Where(file=file, line=text.count("\n", 0, unseen.start()) + 1)
@@ -186,16 +186,16 @@ def _faults(cells: Mapping[str, str], where: Where) -> Iterator[Finding]:
             yield _fault(where, f"{name} is missing", f"a row with {', '.join(REQUIRED)}")
             return
     if not read_number(cells["price"]):
-        yield _fault(where, f"price {cells['price']!r} is no amount of money", "such as 2.45")
+        yield _fault(where, f"price {cells['price']!r} is not an amount of money", "such as 2.45")
     if not _CURRENCY.fullmatch(cells["currency"]):
-        yield _fault(where, f"currency {cells['currency']!r} is no ISO 4217 code", "such as USD")
+        yield _fault(where, f"currency {cells['currency']!r} is not an ISO 4217 code", "such as USD")
     try:
         datetime.date.fromisoformat(cells["date"])
     except ValueError:
         yield _fault(where, f"date {cells['date']!r} can't be read", "year-month-day: 2026-03-01")
     trim = read_percent(cells["trim"])
     if cells["trim"] and (trim is None or trim[0] != trim[1] or trim[0] >= 100):
-        yield _fault(where, f"trim {cells['trim']!r} is no share", "per cent: 12 %")
+        yield _fault(where, f"trim {cells['trim']!r} is not a share", "per cent: 12 %")
 
 
 def _fault(where: Where, what: str, instead: str) -> Finding:

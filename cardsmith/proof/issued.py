@@ -40,7 +40,7 @@ def checked_names(names: Iterable[str], shown: str) -> tuple[str, ...]:
         match = _NAME.fullmatch(name)
         if match is None or not int(match[1]) or file_name(int(match[1])) != name:
             raise DamagedProof(
-                f"{shown}/{name} is no issued proof; proofs are 01.json, 02.json and on: move it"
+                f"{shown}/{name} is not an issued proof; proofs are 01.json, 02.json and on: move it"
             )
         found[int(match[1])] = name
     missing = [number for number in range(1, max(found, default=0)) if number not in found]

@@ -119,9 +119,9 @@ def _told(data: bytes, shown: str) -> dict[str, Any]:
     try:
         told = json.loads(data)
     except (ValueError, RecursionError) as fault:
-        raise _damaged(shown, "it is no whole JSON file") from fault
+        raise _damaged(shown, "it is not a complete JSON file") from fault
     if not isinstance(told, dict):
-        raise _damaged(shown, "it is no proof")
+        raise _damaged(shown, "it is not a proof")
     return told
 
 

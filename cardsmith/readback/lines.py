@@ -145,7 +145,7 @@ def _wrong(
         return
     for place, (one, errors) in enumerate(zip(read.statements, again.errors, strict=True)):
         if one.quantity.unit.system not in ANYWHERE | units:
-            yield f"“{one.quantity.written}” is no {COLUMN_NAMES[system]} measure"
+            yield f"“{one.quantity.written}” is not a {COLUMN_NAMES[system]} measure"
         if errors is None:
             yield f"“{one.quantity.written}” answers to nothing that was written"
         elif max(map(abs, errors)) > (max(spread, ROUGH) if place else _spread(one.quantity, spread)):

@@ -65,7 +65,7 @@ def columns_differ(spans: Iterable[Span | Rewritten], household: str = "") -> It
             told = _systems(*one.amount.of(system).quantities())
             foreign = told - NO_SYSTEM - {System.GAS} - own_systems(system, household)
             if foreign:
-                why = f"that is no {COLUMN_NAMES[system]} measure"
+                why = f"that is not a {COLUMN_NAMES[system]} measure"
                 yield otherwise(one.where, one.author, one.said(system), why, system)
 
 

@@ -309,7 +309,7 @@ def _elsewhere(photo: Photo | None) -> Findings:
 
 def _no_folders(names: tuple[Text, ...]) -> Findings:
     """Former names that no folder of a recipe can have had: an address leads on from each."""
-    what = "“{}” is no name that a recipe's folder can have had"
+    what = "“{}” is not a name that a recipe's folder can have had"
     instead = "its name then, in small letters, digits and hyphens: harbour-crackers"
     return tuple(
         _error("former-name", one.where, what.format(one.text[:100]), instead, max(1, len(one.text)))
@@ -367,7 +367,7 @@ def _date(node: Mapping) -> tuple[str, Findings]:
     try:
         return datetime.date.fromisoformat(text.text.strip()).isoformat(), ()
     except ValueError:
-        what = f"“{text.text}” is no date"
+        what = f"“{text.text}” is not a date"
         return "", (
             _error("unreadable-date", text.where, what, "year-month-day: 2026-03-02", len(text.text)),
         )

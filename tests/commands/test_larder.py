@@ -132,7 +132,10 @@ def test_nothing_is_written_over_without_saying(tables: Path, capsys: pytest.Cap
         (["Fenwick blue", "--role", "cheese"], "--allergens is missing"),
         (["Fenwick blue", "--role", "cheese", "--allergens", "milk"], "--source is missing"),
         (["Fenwick blue", *CHEESE, "--weighs", "1 cup"], "'1 cup' says no weight"),
-        (["Fenwick blue", *CHEESE, "--weighs", "1 cup = 900 g"], "900 g for 1 cup is no weight of a solid"),
+        (
+            ["Fenwick blue", *CHEESE, "--weighs", "1 cup = 900 g"],
+            "900 g for 1 cup is not a weight of a solid",
+        ),
         (["Fenwick blue", *CHEESE, "--also", "blue cheese"], "“blue cheese” is a name of blue-cheese"),
         (["Fenwick blue", "--role", "chese", "--allergens", "none", "--source", "x"], "no food mainly does"),
         (["honey", "--source", "here"], "honey is in the larder already"),

@@ -92,7 +92,7 @@ def test_a_faulty_form_is_told_and_writes_nothing(
     form = fill(publication / OUT / "form.yaml", date="2026-05-02", set="hot", photos="[lost.jpg]")
     assert main(["bench", "pack", "seeded-crackers", "--read", str(form)]) == FOUND
     told = capsys.readouterr().out
-    assert "“hot” is no temperature" in told
+    assert "“hot” is not a temperature" in told
     assert f"{form}:15:8" in told
     fill(form, set="325 °F")
     assert main(["bench", "pack", "seeded-crackers", "--read", str(form)]) == FOUND

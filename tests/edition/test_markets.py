@@ -63,7 +63,7 @@ def test_a_further_edition_is_as_usual_in_its_market_less_what_the_house_says() 
         ("{us: {}, fr: {}}", "there is no key “fr” in editions"),
         ("{us: {}, uk: {order: []}}", "order: this list is empty"),
         ("{us: {}, uk: {card: a9}}", "a9"),
-        ("{us: {}, uk: {allergens: [UK]}}", "“UK” is no choice for allergens"),
+        ("{us: {}, uk: {allergens: [UK]}}", "“UK” is not a choice for allergens"),
     ],
 )
 def test_what_is_no_edition_is_refused(editions: str, told: str) -> None:

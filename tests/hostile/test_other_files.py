@@ -106,8 +106,8 @@ def test_a_hostile_row_of_prices_is_told(row: str) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "told"),
     [
-        ("ratio_limit: 3 %", "ratio_limit: 1e999999999 %", "is no number such as"),
-        ("ratio_limit: 3 %", f"ratio_limit: 1/{'9' * 150} %", "is no number such as"),
+        ("ratio_limit: 3 %", "ratio_limit: 1e999999999 %", "is not a number such as"),
+        ("ratio_limit: 3 %", f"ratio_limit: 1/{'9' * 150} %", "is not a number such as"),
         ("ratio_limit: 3 %", "ratio_limit: 1/0 %", "“1/0” is no number"),
         ("ratio_limit: 3 %", "ratio_limit: -3 %", "“-3” is no number"),
         ("ratio_limit: 3 %", "ratio_limit: {a: 3}", "ratio_limit takes a text, not keys"),
@@ -117,7 +117,7 @@ def test_a_hostile_row_of_prices_is_told(row: str) -> None:
         ("cup: [1/4,", f"cup: [{'1, ' * 100} 1/4,", "cup: this list has 105 entries; 1 to 60 will do"),
         ("cards: 2", "cards: 999", "no whole number from 1 to 20"),
         ("cards: 2", f"cards: {'9' * 190}", "write cards: 2"),
-        ("sides: 2", "sides: two", "“two” is no choice for sides; it takes 1 or 2"),
+        ("sides: 2", "sides: two", "“two” is not a choice for sides; it takes 1 or 2"),
         ("text: [10.5, 9.5]", "text: 11", "text takes a list of sizes"),
         ("text: [10.5, 9.5]", "text: [10.5, 9]", "9 pt is too small to cook from"),
         ("text: [10.5, 9.5]", "text: [12, 10.5, 9.5]", "3 sizes of body type are too many"),
@@ -129,7 +129,7 @@ def test_a_hostile_row_of_prices_is_told(row: str) -> None:
         ("  salt: 7 %", "  salt: 10.01 %", "salt at 10.01 % is over 10 %"),
         ("  setting: 5 %", "  setting: 90 %", "setting: 10 %, or less"),
         ("  leavener: 7 %", "  leavner: 7 %", "there is no key “leavner” in tolerances; write: leavener:"),
-        ("language: en-US", "language: '\"><script>'", "is no choice for language; it takes en, en-US"),
+        ("language: en-US", "language: '\"><script>'", "is not a choice for language; it takes en, en-US"),
         ("name: Pellwick Quarterly", "name: [a]", "write: name: \"[a]\""),
         ("name: Pellwick Quarterly", f"name: {'much ' * 100}", "characters are too many"),
         ("name: Pellwick Quarterly", "name: &a Pellwick", "house.yaml:2:7"),

@@ -105,7 +105,7 @@ def test_what_a_build_keeps_for_itself_is_no_pipe_and_has_no_other_name(
     (root / file).parent.mkdir(parents=True)
     (root / file).hardlink_to(kept)
     assert main(["build", "--serial", "--pages"]) == MISUSED
-    assert f"{file} is no plain file, or has another name elsewhere" in capsys.readouterr().err
+    assert f"{file} is not a plain file, or has another name elsewhere" in capsys.readouterr().err
     assert kept.read_text("utf-8") == KEPT
     (root / file).unlink()
     os.mkfifo(root / file)

@@ -38,7 +38,7 @@ def test_a_house_may_have_none() -> None:
         ("{name: Harbour}", "cmyk"),
         ("{name: Harbour, cmyk: [90, 45, 45]}", "it takes cyan, magenta, yellow and black"),
         ("{name: Harbour, cmyk: [0, 0, 0, 0]}", "not all 0"),
-        ("{name: Harbour, cmyk: [120, 0, 0, 0]}", "“120” is no share of an ink"),
+        ("{name: Harbour, cmyk: [120, 0, 0, 0]}", "“120” is not a share of an ink"),
         ("{name: Black, cmyk: [90, 45, 45, 35]}", "“Black” is the name of another plate"),
         ("{cmyk: [90, 45, 45, 35]}", "of more than two inks, prints with coloured or ragged edges"),
         ("{cmyk: [60, 40, 0, 0]}", "type in a build of tints"),

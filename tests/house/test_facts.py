@@ -48,7 +48,12 @@ def food(**changed: str) -> str:
 
 
 BAD = [  # table, its lines, the line at fault, what is said of it
-    ("larder", (FOOD, food(key="Fenwick blue")), 2, "its key: “Fenwick blue” is no key; write small letters"),
+    (
+        "larder",
+        (FOOD, food(key="Fenwick blue")),
+        2,
+        "its key: “Fenwick blue” is not a key; write small letters",
+    ),
     ("larder", (FOOD, food(source="")), 2, "fenwick-blue: its source is empty; write such as"),
     ("larder", (FOOD, food(us_allergens="")), 2, "its us_allergens is empty; write such as milk"),
     ("larder", (FOOD, food(us_allergens="milkk")), 2, "its us_allergens: “milkk” is not known; write milk"),
@@ -64,7 +69,7 @@ BAD = [  # table, its lines, the line at fault, what is said of it
         "larder",
         (FOOD, food(roles="cheese:1.2")),
         2,
-        "“cheese:1.2” is no share; write cheese:",
+        "“cheese:1.2” is not a share; write cheese:",
     ),
     ("larder", (FOOD, food(aisle="cheese")), 2, "its aisle: “cheese” is not known"),
     ("larder", (FOOD, food(state="hard")), 2, "its state: “hard” is not known; write one of powder"),
@@ -155,7 +160,7 @@ BAD = [  # table, its lines, the line at fault, what is said of it
     ("pans", (PAN, "round,9,,2,30,,5,here"), 2, "a pan: 228.6 mm and 300 mm are not one edge"),
     ("pans", (PAN, "round,14,,2,35,,5,here"), 2, "an edge is 14 in and 36 cm, another 14 in and 35 cm"),
     ("oven_dials", (DIAL, "345,190,no,oven A"), 2, "a setting: 345 °F is 174 °C, not 190"),
-    ("oven_dials", (DIAL, "345,174.5,no,oven A"), 2, "its celsius: “174.5” is no whole number"),
+    ("oven_dials", (DIAL, "345,174.5,no,oven A"), 2, "its celsius: “174.5” is not a whole number"),
     (
         "style_words",
         (WORDS, "en-US,moist,tender,ours,ours", ",,moist,ours,ours"),

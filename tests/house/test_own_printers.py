@@ -102,7 +102,7 @@ def test_its_rows_stand_where_the_house_says(tmp_path: Path) -> None:
 def test_a_folder_outside_is_refused(tmp_path: Path, named: str) -> None:
     house = publication(tmp_path) / "templates/house.yaml"
     house.write_text(house.read_text("utf-8") + f"tables: '{named}'\n", "utf-8")
-    with pytest.raises(CardsmithError, match="is no folder of the publication"):
+    with pytest.raises(CardsmithError, match="is not a folder of the publication"):
         load_house(tmp_path)
 
 
@@ -117,7 +117,7 @@ def test_a_key_in_another_form_is_told(tmp_path: Path) -> None:
     ("name", "cells", "told"),
     [
         ("printer_profiles", {"icc": "other.icc"}, "quayside: there is no other.icc in"),
-        ("printer_profiles", {"icc": "../quayside.icc"}, "is no name of a profile"),
+        ("printer_profiles", {"icc": "../quayside.icc"}, "cannot be the name of a profile"),
         ("printer_profiles", {"licence": ""}, "quayside: its licence is empty; write under which terms"),
         ("printer_profiles", {"source": ""}, "quayside: its source is empty; write who says so"),
         ("printer_profiles", {"condition": ""}, "quayside: its condition is empty"),
@@ -133,12 +133,12 @@ def test_a_key_in_another_form_is_told(tmp_path: Path) -> None:
         ("printer_profiles", {"bleed": "12 mm"}, "a bleed of “12 mm” is more than a card is drawn with"),
         ("printer_profiles", {"marks": "some"}, "marks are “some”; write marks yes or no"),
         ("printer_profiles", {"resolution": "30"}, "its resolution, “30”, is none"),
-        ("printer_profiles", {"name": "Quay/side"}, "“Quay/side” is no name of a row"),
-        ("card_sizes", {"width": "128"}, "pocket: its width, “128”, is no length; write a width such as"),
+        ("printer_profiles", {"name": "Quay/side"}, "“Quay/side” cannot be the name of a row"),
+        ("card_sizes", {"width": "128"}, "pocket: its width, “128”, is not a length; write a width such as"),
         ("card_sizes", {"columns": "3"}, "pocket: a card has no “3” columns"),
         ("card_sizes", {"columns": "2", "side": "30 mm"}, "leave 30 mm to a column, under 35 mm"),
         ("card_sizes", {"top": "80 mm", "foot": "90 mm"}, "leave 12 mm of height"),
-        ("card_sizes", {"width": "9000 mm"}, "pocket: its width, “9000 mm”, is no length"),
+        ("card_sizes", {"width": "9000 mm"}, "pocket: its width, “9000 mm”, is not a length"),
         ("sheet_sizes", {"width": "500 mm"}, "stock: it is 500 mm wide and 480 mm high"),
         (
             "sheet_sizes",
@@ -170,7 +170,7 @@ def test_a_profile_that_makes_no_inks(tmp_path: Path) -> None:
     srgb = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
     inks = (ICC / "FOGRA39L_coated.icc").read_bytes()
     assert unfit(inks) == ""
-    assert unfit(b"not a profile" * 20) == "is no ICC profile"
+    assert unfit(b"not a profile" * 20) == "is not an ICC profile"
     assert unfit(srgb) == "is a profile of class “mntr” for RGB, not of a printer for CMYK"
     assert unfit(inks[:300]).startswith("can't be read as an ICC profile")
     assert unfit(inks.replace(b"B2A", b"XXX")) != ""

@@ -45,8 +45,12 @@ def test_numbers_are_exact() -> None:
             "6:12: allergens: it takes each law once at most, and one at least; "
             "write allergens: [US, EU], or leave the line out",
         ),
-        ("allergens: [US, EU]", "allergens: [US, UK]", "“UK” is no choice for allergens"),
-        ("ratio_limit: 3 %", "ratio_limit: three", "31:14: ratio_limit: “three” is no number such as 5, 0.5"),
+        ("allergens: [US, EU]", "allergens: [US, UK]", "“UK” is not a choice for allergens"),
+        (
+            "ratio_limit: 3 %",
+            "ratio_limit: three",
+            "31:14: ratio_limit: “three” is not a number such as 5, 0.5",
+        ),
         ("ratio_limit: 3 %", "", "2:1: the house lacks its ratio_limit; add: ratio_limit: 3 %"),
         ("sides: 2", "sides: ''", "13:7: card lacks its sides; add: sides: 2"),
         ("https://pellwick.example/", "https://pellwick.example", "one that ends with a slash"),
@@ -55,15 +59,15 @@ def test_numbers_are_exact() -> None:
         (
             "{paper: letter",
             "{paper: leter",
-            "“leter” is no choice for paper; write letter; it takes letter, a4",
+            "“leter” is not a choice for paper; write letter; it takes letter, a4",
         ),
         (
             "signed_by: [Author, Test kitchen, Copy editor, Editor, Art]",
             "signed_by: Editor",
             "28:35: signed_by takes a list of names, not one text; write: signed_by: [Editor]",
         ),
-        ("language: en-US", "language: fr", "5:11: “fr” is no choice for language; it takes en, en-US"),
-        ("language: en-US", "language: en-us", "“en-us” is no choice for language; write en-US"),
+        ("language: en-US", "language: fr", "5:11: “fr” is not a choice for language; it takes en, en-US"),
+        ("language: en-US", "language: en-us", "“en-us” is not a choice for language; write en-US"),
         ("notes: 7.5", "notes: 10", "notes are larger than the smallest text; write notes: 9.5, or less"),
     ],
 )

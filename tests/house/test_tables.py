@@ -74,7 +74,7 @@ def test_another_encoding_is_told_with_its_line(tmp_path: Path) -> None:
         f"{HEAD}\n{ROW}\nb3,B3 gro\xdf,1 mm,1 mm,1 mm,x\n".encode("latin-1")
     )
     (fault,) = read_tables(tmp_path).faults
-    assert (fault.where.line, fault.what) == (3, "this is no UTF-8")
+    assert (fault.where.line, fault.what) == (3, "this is not UTF-8")
 
 
 def test_a_file_that_nothing_reads_is_told(tmp_path: Path) -> None:

@@ -29,7 +29,7 @@ def test_lengths_are_exact(text: str, points: Fraction) -> None:
 
 @pytest.mark.parametrize("text", ["5", "5 cm", "wide", "5in", ""])
 def test_a_length_that_cannot_be_read(text: str) -> None:
-    with pytest.raises(CardsmithError, match="is no length"):
+    with pytest.raises(CardsmithError, match="is not a length"):
         length(text)
 
 

@@ -229,7 +229,9 @@ class _TrialsReader:
     def temperature(self, text: Text) -> Quantity | None:
         found = read_temperature(text.text)
         if found is None:
-            self.tell("unreadable-temperature", text, f"“{text.text}” is no temperature", "such as: 160 °C")
+            self.tell(
+                "unreadable-temperature", text, f"“{text.text}” is not a temperature", "such as: 160 °C"
+            )
             return None
         return found
 
@@ -305,7 +307,10 @@ class _TrialsReader:
         number = read_number(text.text)
         if number is None or number.denominator != 1 or not 0 < number <= MOST_NUMBERED:
             self.tell(
-                "unreadable-number", text, f"“{text.text}” is no number of {key}", f"write: {key}: {example}"
+                "unreadable-number",
+                text,
+                f"“{text.text}” is not a number of {key}",
+                f"write: {key}: {example}",
             )
             return None
         return int(number)
@@ -317,7 +322,7 @@ class _TrialsReader:
         with suppress(ValueError):
             if datetime.date.fromisoformat(text.text).isoformat() == text.text:
                 return text.text
-        self.tell("unreadable-date", text, f"“{text.text}” is no date", "year-month-day: 2026-03-02")
+        self.tell("unreadable-date", text, f"“{text.text}” is not a date", "year-month-day: 2026-03-02")
         return ""
 
     def tasting(self, node: Mapping, known: set[int]) -> Tasting | None:

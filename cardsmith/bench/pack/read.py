@@ -139,7 +139,9 @@ def _log(step: Mapping) -> tuple[list[Scalar], list[Finding]]:
         read = read_clock(clock.text)
         if read is None or read[1].strip():
             instead = "the time alone, by the clock: 14:05"
-            findings.append(_error("unreadable-clock", clock, f"“{clock.text}” is no time of day", instead))
+            findings.append(
+                _error("unreadable-clock", clock, f"“{clock.text}” is not a time of day", instead)
+            )
     rows = step.get("timed")
     timed = [row for row in (rows.items if isinstance(rows, Sequence) else ()) if isinstance(row, Mapping)]
     taken = [row for row in timed if text_of(row, "took") is not None]

@@ -86,7 +86,7 @@ def unknown_claim(subject: Subject) -> Iterator[Query]:
         if diet(claim.text) is None:
             near = difflib.get_close_matches(plain(claim.text), by_name(), 1, 0.7)
             hint = f"did you mean “{by_name()[near[0]].name}”?" if near else ""
-            yield query(claim, f"“{claim.text}” is no claim that can be checked", hint)
+            yield query(claim, f"“{claim.text}” is not a claim that can be checked", hint)
 
 
 @check(

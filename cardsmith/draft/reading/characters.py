@@ -28,7 +28,7 @@ def decoded(data: bytes, name: str) -> tuple[str, str]:
     except UnicodeDecodeError:
         if b"\0" in data:
             raise CardsmithError(
-                f"{name} is no text that can be read; save it as plain text, DOCX, ODT, RTF or HTML"
+                f"{name} is not text that can be read; save it as plain text, DOCX, ODT, RTF or HTML"
             ) from None
     encoding = _guessed(data)
     remark = f"read as {_NAMES[encoding]}: look at its fractions, degrees and accents"

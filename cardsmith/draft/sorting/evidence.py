@@ -155,7 +155,7 @@ def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:
     told = words_in(block.text.partition("(")[0].partition(" with ")[0].rstrip(" ."))
     counted = words_in(line.item)[-1:] if line.match is None else ()
     if counted and counted[0] in tools(larder.tables):
-        yield Clue(Sort.INGREDIENT, -FAIR, f"“{counted[0]}” is no food")
+        yield Clue(Sort.INGREDIENT, -FAIR, f"“{counted[0]}” is not a food")
     if not told or len(told) > 8 or line.match is not None or deed_of(block.text):
         return
     if len(sentence_starts(block.text)) > 1:

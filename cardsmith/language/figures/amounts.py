@@ -287,7 +287,7 @@ def reversed_range(tokens: Tokens, first: int, end: int) -> Fault:
 
 def nothing(tokens: Tokens, first: int, end: int) -> Fault:
     """The fault of an amount of nothing or less."""
-    what = "“{}” is no amount of anything"
+    what = "“{}” is not an amount of anything"
     return _fault(tokens, first, end, "unreadable-amount", what, "an amount above 0")
 
 

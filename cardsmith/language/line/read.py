@@ -175,7 +175,7 @@ def _head(tokens: Tokens, opening: Opening, measures: System) -> Head:
     if opening.vague:
         start, end = tokens[opening.at].start, tokens[opening.vague - 1].end
         written = tokens.between(opening.at, opening.vague)
-        what = f"“{written}” is no amount"
+        what = f"“{written}” is not an amount"
         used = item_and_rest(tokens.text)[1]  # "a little oil for the pan" needs none
         fault = Fault(
             name="vague-count", severity=Severity.NOTE if used else Severity.WARNING, start=start, end=end,
@@ -408,4 +408,4 @@ def _slip(text: str, head: Head, named: str, place: int, larder: Larder, measure
 
 
 def _no_unit(name: str, place: int, word: str, instead: str) -> Fault:
-    return _error(name, place, place + len(word), f"“{word}” is no unit", instead)
+    return _error(name, place, place + len(word), f"“{word}” is not a unit", instead)

@@ -187,7 +187,7 @@ class _TeardownReader:
             return None
         quantity, _ = read_quantity(text.text, text.where)
         if quantity is None or quantity.dimension is not Dimension.MASS:
-            self.tell("unreadable-measure", text, f"“{text.text}” is no weight", "grams: 30 g")
+            self.tell("unreadable-measure", text, f"“{text.text}” is not a weight", "grams: 30 g")
             return None
         return quantity.middle
 
@@ -196,7 +196,7 @@ class _TeardownReader:
             return None
         ends = read_percent(text.text)
         if ends is None or ends[1] >= PRODUCT:
-            self.tell("unreadable-measure", text, f"“{text.text}” is no per cent", "such as: 3 to 5 %")
+            self.tell("unreadable-measure", text, f"“{text.text}” is not a percentage", "such as: 3 to 5 %")
             return None
         return Range(low=ends[0] / 100, high=ends[1] / 100)
 

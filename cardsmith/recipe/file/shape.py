@@ -182,7 +182,7 @@ class _Shape:
             choices = {choice.lower(): choice for choice in kind.choices}
             near = difflib.get_close_matches(node.text.strip().lower(), choices, n=1, cutoff=0.7)
             hint = f"write {choices[near[0]]}; " if near else ""
-            what = f"“{node.text}” is no choice for {field.name}"
+            what = f"“{node.text}” is not a choice for {field.name}"
             self.tell(
                 "unknown-choice", node.where, what, f"{hint}it takes {_or(kind.choices)}", len(node.text)
             )

@@ -108,7 +108,7 @@ def _not_utf_8(raw: bytes, fault: UnicodeDecodeError, line: Where) -> Finding:
     byte = raw[fault.start : fault.start + 1]
     where = replace(line, column=len(raw[: fault.start].decode("utf-8")) + 1)
     likely = byte.decode("cp1252", errors="replace")
-    what = f"byte {byte.hex()} is no UTF-8; in Windows-1252 it is “{likely}”"
+    what = f"byte {byte.hex()} is not UTF-8; in Windows-1252 it is “{likely}”"
     return _error("not-utf-8", where, what, "the same text saved as UTF-8; then look at this character")
 
 

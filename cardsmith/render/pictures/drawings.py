@@ -65,12 +65,12 @@ def inspect_drawing(data: bytes) -> bytes:
     try:
         data.decode("utf-8")
     except UnicodeDecodeError as fault:
-        raise Unfit("is no SVG drawing in UTF-8", "export it once more") from fault
+        raise Unfit("is not an SVG drawing in UTF-8", "export it once more") from fault
     reader = _Reader()
     try:
         reader.parser.Parse(data, True)
     except (expat.ExpatError, ValueError, LookupError) as fault:
-        raise Unfit(f"is no whole SVG drawing ({fault})", "export it once more") from fault
+        raise Unfit(f"is not a complete SVG drawing ({fault})", "export it once more") from fault
     assert reader.root is not None
     style = _style(reader)
     weigh(reader.every, reader.by_id, declared(style.replace("{", ";").replace("}", ";")))
@@ -126,14 +126,14 @@ class _Reader:
     def _start(self, whole: str, attributes: dict[str, str]) -> None:
         space, _, name = whole.rpartition(" ")
         if self.root is None and (space, name) != (_SVG, "svg"):
-            raise Unfit("is no SVG drawing", "export it once more")
+            raise Unfit("is not an SVG drawing", "export it once more")
         if space.startswith(_W3C) and space not in (_SVG, _RDF):
-            raise Unfit(f"holds <{name}>, which is no drawing")
+            raise Unfit(f"holds <{name}>, which is not part of a drawing")
         if space == _SVG and name not in _PLAIN:
             why = _WHY.get(name, f"<{name}>, which the printed card would not show")
             raise Unfit(f"holds {why}", _INSTEAD.get(why, "save it as a plain drawing"))
         if not space and self._open:
-            raise Unfit(f"holds <{name}>, which is no drawing")
+            raise Unfit(f"holds <{name}>, which is not part of a drawing")
         shape = Shape(name=name if space == _SVG else "")
         for key, value in attributes.items():
             self._attribute(shape, key, value)

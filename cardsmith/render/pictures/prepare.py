@@ -235,7 +235,7 @@ def _opened(name: str, data: bytes) -> Any:
     try:
         image = Image.open(io.BytesIO(data), formats=list(_KINDS))
     except UnidentifiedImageError as fault:
-        raise PictureRefused(f"{name} is no JPEG, PNG or SVG", "export it as one of these") from fault
+        raise PictureRefused(f"{name} is not a JPEG, PNG or SVG", "export it as one of these") from fault
     except Image.DecompressionBombError as fault:  # from its header, before any pixel is decoded
         raise PictureRefused(f"{name} has far more dots than a photo, {_OVER}", _SMALLER) from fault
     except (OSError, SyntaxError, ValueError) as fault:

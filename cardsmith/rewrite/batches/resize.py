@@ -95,7 +95,7 @@ def _number(text: str) -> Fraction:
     try:
         number = sum((Fraction(part) for part in text.split()), Fraction(0))
     except (ValueError, ZeroDivisionError) as fault:
-        raise CardsmithError(f"{text!r} is no number; write 1.5, 3/4 or 1 1/2") from fault
+        raise CardsmithError(f"{text!r} is not a number; write 1.5, 3/4 or 1 1/2") from fault
     if not 0 < number <= 1000:
         raise CardsmithError(f"{text!r} is out of reach; a factor or a yield lies between 0 and 1000")
     return number

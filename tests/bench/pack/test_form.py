@@ -221,13 +221,13 @@ def test_the_first_trial_of_a_recipe_may_be_a_cross_test() -> None:
 
 # What is typed, in place of what; the name of what is said, where it stands, and what it says.
 WRONG = [
-    ("  set: 325 °F", "  set: hot", "unreadable-temperature", "“hot” is no temperature"),
+    ("  set: 325 °F", "  set: hot", "unreadable-temperature", "“hot” is not a temperature"),
     ("  offset: +20 °F", "  offset: 20 °F", "unreadable-temperature", "“20 °F” doesn't say how much hotter"),
-    ("    began: 14:05", "    began: after lunch", "unreadable-clock", "“after lunch” is no time of day"),
-    ("    ended: 14:40", "    ended: 14:75", "unreadable-clock", "“14:75” is no time of day"),
+    ("    began: 14:05", "    began: after lunch", "unreadable-clock", "“after lunch” is not a time of day"),
+    ("    ended: 14:40", "    ended: 14:75", "unreadable-clock", "“14:75” is not a time of day"),
     ("took: 25 min", "took: ages", "unreadable-measure", "“ages” can't be read as a time"),
     ("  out: 8½ oz", "  out: 8½", "unreadable-measure", "“8½” can't be read"),
-    ("date: 2026-05-02", "date: May 2nd", "unreadable-date", "“May 2nd” is no date"),
+    ("date: 2026-05-02", "date: May 2nd", "unreadable-date", "“May 2nd” is not a date"),
     ("change: [20 g molasses", "change: [20 g molases", "", ""),
     ("instead of sesame seeds]", "instead of poppy seeds]", "change-of-nothing", "has no “poppy seeds”"),
     ("  call: keep", "  call: fine", "unknown-choice", "fine"),

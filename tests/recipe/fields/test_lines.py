@@ -102,7 +102,7 @@ def test_food_is_named_or_unknown_never_guessed(text: str, key: str | None) -> N
 
 def test_findings_point_into_the_line() -> None:
     _, (finding,) = read_line("1 1/2 cps rye flour", WHERE, LARDER)
-    assert str(finding) == ("recipe.yaml:7:15: error: “cps” is no unit - “cups” [unit-misspelled]")
+    assert str(finding) == ("recipe.yaml:7:15: error: “cps” is not a unit - “cups” [unit-misspelled]")
     assert finding.where.field == "ingredients[0]"
     assert finding.width == 3
 

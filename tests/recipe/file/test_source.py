@@ -42,7 +42,7 @@ def test_text_stays_as_typed(text: str) -> None:
     [
         (
             b"title: Cr\xe8me\nkind: x\n",
-            "x:1:10: error: byte e8 is no UTF-8; in Windows-1252 it is “è” - "
+            "x:1:10: error: byte e8 is not UTF-8; in Windows-1252 it is “è” - "
             "the same text saved as UTF-8; then look at this character [not-utf-8]",
         ),
         (

@@ -27,7 +27,7 @@ class Span:
 
 def _whole(text: str) -> int:
     if not text.isdigit():
-        raise UnfitError(f"“{text}” is no whole number")
+        raise UnfitError(f"“{text}” is not a whole number")
     return int(text)
 
 
@@ -70,8 +70,8 @@ def test_each_kind_makes_its_value() -> None:
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("span: {low: one, high: 9}", ["x:1:13: error: low: “one” is no whole number - write low: 1"]),
-        ("counts: [1, two]", ["x:1:13: error: counts: “two” is no whole number - write counts: [1, 2]"]),
+        ("span: {low: one, high: 9}", ["x:1:13: error: low: “one” is not a whole number - write low: 1"]),
+        ("counts: [1, two]", ["x:1:13: error: counts: “two” is not a whole number - write counts: [1, 2]"]),
         ("span: {low: 9, high: 1}", ["x:1:7: error: span: low is above high - write the smaller one first"]),
         ("span: {low: a, high: b}\ncounts: [c]", ["x:1:13: ", "x:1:22: ", "x:2:10: "]),
     ],
