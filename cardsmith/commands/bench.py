@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,7 +10,7 @@ import click
 from cardsmith.bench.file.load import read_trials
 from cardsmith.bench.model import Tasting, Trials
 from cardsmith.commands.pack import pack
-from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, CommandGroup, code_of, say
+from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, CommandGroup, code_of, json_of, say
 from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.files.reading import Reader
 from cardsmith.finding import CardsmithError, Severity
@@ -46,7 +45,7 @@ class Bench:
     @property
     def kind(self) -> str:
         """The recipe's kind; empty where unknown."""
-        return self.recipe.kind.text if self.recipe and self.recipe.kind else ""
+        return _kind(self.recipe)
 
     def need_trials(self) -> Trials:
         """The trials.
@@ -63,14 +62,10 @@ def _open(publication: Publication, name: str) -> Bench:
     """The bench of a recipe; faults of its trials are printed, and end the command where they are errors."""
     folder = publication.recipes / name
     if not NAME.fullmatch(name) or not folder.is_dir():
-        known = ", ".join(publication.names()) or "none"
-        raise CardsmithError(f"there is no recipe {name!r}; recipes here: {known}")
+        raise publication.unknown(name)
     larder = publication.larder()
     file = publication.file(name)
-    recipe = None
-    if file.is_file():
-        recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), larder)
-    trials = None
+    recipe, trials = _recipe(publication, name, larder), None
     found = publication.bench(file)
     if found:
         trials, findings = read_trials(name, *found, larder)
@@ -154,9 +149,7 @@ def sheet(
             for row in block
         ]
         told = {"trial": view.number, "from": view.start, "changes": view.changes, "flag": view.flag}
-        click.echo(
-            json.dumps({**told, "ingredients": rows, "total": view.total}, indent=2, ensure_ascii=False)
-        )
+        click.echo(json_of({**told, "ingredients": rows, "total": view.total}))
         return FINE
     from cardsmith.render.papers.bench import sheet_pdf  # noqa: PLC0415
 
@@ -196,7 +189,7 @@ def history(publication: Publication, name: str, basis: str | None, page: bool, 
         html = history_html(history_view(past, here.title), publication.templates, house.language, pictures)
         _write(publication, name, "history.html", html.encode())
         return FINE
-    click.echo(json.dumps(record_of(past), indent=2, ensure_ascii=False) if as_json else text_of(past))
+    click.echo(json_of(record_of(past)) if as_json else text_of(past))
     return FINE
 
 
@@ -273,7 +266,7 @@ def taste(publication: Publication, name: str, tasting: str | None, printing: bo
             told += [f"  {code}: {said}" for _, code, said in found.words]
             click.echo("\n".join([f"{one.name} ({one.test}): {one.question}", *told]))
     if as_json:
-        click.echo(json.dumps(records, indent=2, ensure_ascii=False))
+        click.echo(json_of(records))
     return FINE
 
 
@@ -327,7 +320,7 @@ def levers(publication: Publication, name: str, number: int | None, as_json: boo
             | {"source": one.lever.source}
             for one in found
         ]
-        click.echo(json.dumps(records, indent=2, ensure_ascii=False))
+        click.echo(json_of(records))
         return FINE
     click.echo(f"Trial {named[-1].number}: {', '.join(fault.text for fault in named[-1].faults)}")
     click.echo("\n".join(f"  {one.lever.fault}: {one.text}" for one in found))
@@ -364,9 +357,7 @@ def next_(
 
     here = _open(publication, name)
     found = next_trial(here.need_trials(), here.larder, parent=parent, changes=changes, method=method)
-    click.echo(
-        json.dumps(record_of(found), indent=2, ensure_ascii=False) if as_json else text_of(found, name)
-    )
+    click.echo(json_of(record_of(found)) if as_json else text_of(found, name))
     return FINE
 
 
@@ -393,18 +384,21 @@ def teardown(publication: Publication, name: str, as_json: bool) -> int:
         return FOUND
     found = feasible(taken)
     if as_json:
-        click.echo(json.dumps(record(taken, found), indent=2, ensure_ascii=False))
+        click.echo(json_of(record(taken, found)))
     else:
-        click.echo(told(taken, found, _kind(publication, name, larder), larder.tables))
+        click.echo(told(taken, found, _kind(_recipe(publication, name, larder)), larder.tables))
     return FOUND if found.clash else FINE
 
 
-def _kind(publication: Publication, name: str, larder: Larder) -> str:
-    """The kind of the recipe in the folder; empty where there is none."""
+def _recipe(publication: Publication, name: str, larder: Larder) -> Recipe | None:
+    """The recipe in the folder; None where there is none, or none that can be read."""
     file = publication.file(name)
     if not file.is_file():
-        return ""
-    recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), larder)
+        return None
+    return read_recipe(name, publication.read(file), publication.shown(file), larder)[0]
+
+
+def _kind(recipe: Recipe | None) -> str:
     return recipe.kind.text if recipe and recipe.kind else ""
 
 

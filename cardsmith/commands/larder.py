@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Mapping
 from pathlib import Path
@@ -10,7 +9,7 @@ from typing import Any
 
 import click
 
-from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, CommandGroup
+from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, CommandGroup, json_of
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication
 from cardsmith.measure.larder import Food, HouseholdMeasure, Larder, load_larder, search
@@ -67,7 +66,7 @@ def show(publication: Publication, word: tuple[str, ...], as_json: bool) -> int:
     found = search(known, text)
     if as_json:
         records = [_record(food, publication) for food in found]
-        click.echo(json.dumps(records, indent=2, ensure_ascii=False))
+        click.echo(json_of(records))
     else:
         for food in found:
             click.echo(_text(food, publication))

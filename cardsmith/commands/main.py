@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
@@ -19,6 +18,7 @@ from cardsmith.commands.terminal import (
     MISUSED,
     Command,
     code_of,
+    json_of,
     say,
 )
 from cardsmith.engine.machine.messages import own_fault, refusal, trace, unmet
@@ -229,7 +229,7 @@ def check(
         from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
 
         silenced = [answered for one in checked for answered in one.silenced]
-        click.echo(json.dumps(as_sarif(findings, sources, silenced), indent=2, ensure_ascii=False))
+        click.echo(json_of(as_sarif(findings, sources, silenced)))
         return code_of(findings)
     say(findings, sources, as_json=as_json)
     if not as_json:
@@ -265,7 +265,7 @@ def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> 
     if as_json:
         fields = {"asked": text, "us": answer.us, "metric": answer.metric, "exact": answer.exact}
         told = {**fields, "assumed": answer.assumed, "findings": as_records(answer.findings)}
-        click.echo(json.dumps(told, indent=2, ensure_ascii=False))
+        click.echo(json_of(told))
         return code_of(answer.findings)
     click.echo(f"US      {answer.us}\nmetric  {answer.metric}")
     if answer.exact:
@@ -320,7 +320,7 @@ def scale(
     made = resize(prepared.recipe, larder, house, times=times, makes=makes, pans=(pan, other_pan))
     resized = read_again(made, house, larder)
     if as_json:
-        click.echo(json.dumps(resized.record(), indent=2, ensure_ascii=False))
+        click.echo(json_of(resized.record()))
         return FINE
     click.echo(resized.text(house))
     return FINE
@@ -355,7 +355,7 @@ def schema() -> int:
     """Print the JSON Schema of a recipe file, for an editor that completes and checks as you type."""
     from cardsmith.recipe.schema.json_schema import json_schema  # noqa: PLC0415
 
-    click.echo(json.dumps(json_schema(), indent=2, ensure_ascii=False))
+    click.echo(json_of(json_schema()))
     return FINE
 
 

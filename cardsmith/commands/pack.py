@@ -32,8 +32,7 @@ def pack(publication: Publication, name: str, tester: str, column: str | None, f
     from cardsmith.engine.products.packs import read_pack, write_pack  # noqa: PLC0415
 
     if not NAME.fullmatch(name) or not publication.file(name).is_file():
-        known = ", ".join(publication.names()) or "none"
-        raise CardsmithError(f"there is no recipe {name!r}; recipes here: {known}")
+        raise publication.unknown(name)
     if form is not None and (tester or column):
         raise CardsmithError("--read takes a filled form, which says who cooked from which column")
     if form is None and not (tester.strip() and column):

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
 import re
 from fractions import Fraction
 
 import click
 
-from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, IN_EDITION, Command, code_of, say
+from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, IN_EDITION, Command, code_of, json_of, say
 from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.engine.products.portions import portion_of
 from cardsmith.finding import CardsmithError
@@ -48,7 +47,7 @@ def portion(
     if found is None or errors:
         say(errors, sources, as_json=as_json)
         return FOUND
-    click.echo(json.dumps(record(found), indent=2, ensure_ascii=False) if as_json else text(found))
+    click.echo(json_of(record(found)) if as_json else text(found))
     if page:
         _write(publication, recipe, found, edition)
     return FINE

@@ -38,10 +38,15 @@ class CommandGroup(Command, click.Group):
     """Commands under one name, with examples of their own."""
 
 
+def json_of(record: object) -> str:
+    """A record as a program reads it."""
+    return json.dumps(record, indent=2, ensure_ascii=False)
+
+
 def say(findings: Sequence[Finding], sources: Mapping[str, str], *, as_json: bool) -> None:
     """Print findings, each with its line, or as JSON."""
     if as_json:
-        click.echo(json.dumps({"findings": as_records(findings)}, indent=2, ensure_ascii=False))
+        click.echo(json_of({"findings": as_records(findings)}))
     elif findings:
         click.echo(as_text(findings, sources))
 

@@ -61,6 +61,12 @@ class Publication:
 
         return load_larder(self.house().reference)
 
+    def unknown(self, name: str) -> CardsmithError:
+        """What to say of a name that no recipe here has."""
+        return CardsmithError(
+            f"there is no recipe {name!r}; recipes here: {', '.join(self.names()) or 'none'}"
+        )
+
     def names(self) -> tuple[str, ...]:
         """The recipes there are, in alphabetical order."""
         return tuple(name for name in self._folders() if NAME.fullmatch(name))
@@ -160,8 +166,7 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
         elif not file.is_file():
             if file.parent.is_dir() and file.name == "recipe.yaml":
                 raise CardsmithError(f"{publication.shown(file.parent)} holds no recipe.yaml")
-            known = ", ".join(publication.names()) or "none"
-            raise CardsmithError(f"there is no recipe {word!r}; recipes here: {known}")
+            raise publication.unknown(word)
         name = file.resolve().parent.name if file.name == "recipe.yaml" else file.stem
         if found.setdefault(name, file).resolve() != file.resolve():
             raise CardsmithError(

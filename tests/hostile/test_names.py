@@ -33,17 +33,14 @@ def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return folder
 
 
-@pytest.mark.parametrize("name", ODD)
-def test_a_folder_with_no_name_of_a_recipe_is_told(
-    name: str, root: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    folder = root / "recipes" / os.fsdecode(os.fsencode(name))
-    shutil.copytree(DEMO.parent, folder)
+def test_folders_with_no_name_of_a_recipe_are_told(root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for name in ODD:
+        shutil.copytree(DEMO.parent, root / "recipes" / os.fsdecode(os.fsencode(name)))
     for command in (["check"], ["build", "--serial"]):
         assert main(command) == FOUND
         told = capsys.readouterr().out
-        assert "[recipe-misnamed]" in told
-        assert f"rename the folder, such as {plain_name(name)}\n" in told
+        assert told.count("[recipe-misnamed]") == len(ODD)
+        assert all(f"rename the folder, such as {plain_name(name)}\n" in told for name in ODD)
         assert told.replace("\n", "").isprintable()
     assert [one.name for one in (root / "build/cards").iterdir()] == ["mustard-dressing"]
 

@@ -14,14 +14,24 @@ from tests.demo import copy_templates
 from tests.proof.thins import RECIPE
 
 
-@pytest.fixture
-def recipe(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    file = tmp_path / "recipes/thins/recipe.yaml"
+@pytest.fixture(scope="module")
+def issued(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A publication whose first proof is issued; to be copied."""
+    root = tmp_path_factory.mktemp("issued")
+    file = root / "recipes/thins/recipe.yaml"
     file.parent.mkdir(parents=True)
     file.write_text(RECIPE, encoding="utf-8")
+    with pytest.MonkeyPatch.context() as patched:
+        patched.chdir(root)
+        assert main(["proof", "thins", "--issue", "--date", "2026-06-02"]) == FINE
+    return root
+
+
+@pytest.fixture
+def recipe(issued: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    shutil.copytree(issued, tmp_path, dirs_exist_ok=True)
     monkeypatch.chdir(tmp_path)
-    assert main(["proof", "thins", "--issue", "--date", "2026-06-02"]) == FINE
-    return file
+    return tmp_path / "recipes/thins/recipe.yaml"
 
 
 def slug() -> str:

@@ -365,7 +365,7 @@ CARDS: dict[str, Callable[[], Card]] = {
 PHOTOS = {"crackers.svg": PICTURE}
 
 
-@pytest.fixture(params=sorted(CARDS))
+@pytest.fixture(params=sorted(CARDS), scope="module")
 def any_card(request: pytest.FixtureRequest) -> Card:
     return CARDS[request.param]()
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -16,13 +18,49 @@ from tests.proof.thins import RECIPE
 ROOT = Path(__file__).parents[3]
 
 
-@pytest.fixture
-def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    folder = tmp_path / "recipes/thins"
+def _begin(folder: Path) -> None:
     folder.mkdir(parents=True)
     (folder / "recipe.yaml").write_text(RECIPE, encoding="utf-8")
+
+
+@pytest.fixture
+def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    _begin(tmp_path / "recipes/thins")
     monkeypatch.chdir(tmp_path)
     return tmp_path
+
+
+@pytest.fixture(scope="module")
+def once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A publication whose first proof is issued; to be copied."""
+    root = tmp_path_factory.mktemp("once")
+    _begin(root / "recipes/thins")
+    with pytest.MonkeyPatch.context() as patched:
+        patched.chdir(root)
+        assert issue("2026-06-02") == FINE
+    return root
+
+
+@pytest.fixture(scope="module")
+def twice(once: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same after an edit and a second proof."""
+    root = tmp_path_factory.mktemp("twice") / "kitchen"
+    shutil.copytree(once, root)
+    edit(root, "4 g fine salt", "5 g fine salt")
+    with pytest.MonkeyPatch.context() as patched:
+        patched.chdir(root)
+        assert issue("2026-06-09") == FINE
+    return root
+
+
+@pytest.fixture
+def copied(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[Path], Path]:
+    def copy(issued: Path) -> Path:
+        shutil.copytree(issued, tmp_path / "kitchen")
+        monkeypatch.chdir(tmp_path / "kitchen")
+        return tmp_path / "kitchen"
+
+    return copy
 
 
 def edit(publication: Path, old: str, new: str) -> None:
@@ -66,8 +104,10 @@ def test_a_proof_is_issued_and_the_next_says_what_changed(
     assert (publication / "recipes/thins/proofs/01.json").read_bytes() == first
 
 
-def test_nothing_new_is_not_numbered_again(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    issue("2026-06-02")
+def test_nothing_new_is_not_numbered_again(
+    once: Path, copied: Callable[[Path], Path], capsys: pytest.CaptureFixture[str]
+) -> None:
+    publication = copied(once)
     file = publication / "build/cards/thins/thins-proof.pdf"
     once = file.read_bytes()
     assert issue("2026-06-09") == FINE
@@ -159,11 +199,9 @@ def test_a_file_that_is_no_recipe_has_no_proof(publication: Path, capsys: pytest
 
 @pytest.mark.parametrize("spoil", ["edit", "cut", "gap", "stray"])
 def test_a_spoilt_proof_stops_everything_and_loses_nothing(
-    publication: Path, spoil: str, capsys: pytest.CaptureFixture[str]
+    twice: Path, copied: Callable[[Path], Path], spoil: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    issue("2026-06-02")
-    edit(publication, "4 g fine salt", "5 g fine salt")
-    issue("2026-06-09")
+    publication = copied(twice)
     folder = publication / "recipes/thins/proofs"
     if spoil == "edit":
         text = (folder / "01.json").read_text(encoding="utf-8")
@@ -182,18 +220,6 @@ def test_a_spoilt_proof_stops_everything_and_loses_nothing(
     assert "recipes/thins/proofs/" in said
     assert "version control" in said or "move it" in said
     assert {file.name: file.read_bytes() for file in folder.iterdir()} == before
-
-
-def test_two_who_issue_at_once_do_not_write_over_each_other(publication: Path) -> None:
-    from cardsmith.finding import CardsmithError  # noqa: PLC0415
-    from cardsmith.proof.issued import keep, read_proofs  # noqa: PLC0415
-
-    issue("2026-06-02")
-    file = publication / "recipes/thins/recipe.yaml"
-    (one,) = read_proofs(file, "recipes/thins")
-    with pytest.raises(CardsmithError, match="meanwhile"):
-        keep(file, one)
-    assert kept(publication) == ["01.json"]
 
 
 @pytest.mark.parametrize("date", ["yesterday", "2026-13-01"])

@@ -33,7 +33,7 @@ def render_pdf(view: CardView, typesetter: Typesetter, photos: dict[str, bytes])
     return screened(typesetter.write(lay_out_card(view, typesetter, style, photos).document))
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def pdf(any_card: Card, house: House, typesetter: Typesetter, pictures: dict[str, bytes]) -> bytes:
     return render_pdf(card_view(any_card, house), typesetter, pictures)
 

@@ -25,7 +25,7 @@ from cardsmith.rewrite.card.model import Card
 Cards = dict[str, Callable[[], Card]]
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def screen(any_card: Card, house: House, typesetter: Typesetter, pictures: dict[str, bytes]) -> bytes:
     layout = lay_out_card(card_view(any_card, house), typesetter, house.card, pictures)
     return screened(typesetter.write(layout.document))
