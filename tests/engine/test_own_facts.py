@@ -100,7 +100,7 @@ def findings(capsys: pytest.CaptureFixture[str]) -> dict[str, str]:
 
 def test_its_own_facts_make_the_card(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert findings(capsys) == {}
-    assert main(["build", "--serial"]) == FINE
+    assert main(["build", "--serial", "--pages"]) == FINE
     made = card(kitchen)
     assert made["allergens"] == {"us": ["milk"], "eu": ["cereals containing gluten", "milk"], "unknown": []}
     (part,) = made["parts"]  # type: ignore[misc]
@@ -189,7 +189,7 @@ def test_what_a_food_of_the_house_is_made_of_is_declared(
     )
     assert main(["portion", "blue-rusks"]) == FINE
     assert "Fenwick blue (milk, salt, walnut oil)" in capsys.readouterr().out
-    assert main(["build", "--serial"]) == FINE
+    assert main(["build", "--serial", "--pages"]) == FINE
     assert card(kitchen)["allergens"]["us"] == ["milk", "possibly tree nuts"]  # type: ignore[index]
 
 

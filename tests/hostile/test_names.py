@@ -36,7 +36,7 @@ def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_folders_with_no_name_of_a_recipe_are_told(root: Path, capsys: pytest.CaptureFixture[str]) -> None:
     for name in ODD:
         shutil.copytree(DEMO.parent, root / "recipes" / os.fsdecode(os.fsencode(name)))
-    for command in (["check"], ["build", "--serial"]):
+    for command in (["check"], ["build", "--serial", "--pages"]):
         assert main(command) == FOUND
         told = capsys.readouterr().out
         assert told.count("[recipe-misnamed]") == len(ODD)
