@@ -224,7 +224,7 @@ def test_scale_to_another_pan_goes_by_area(publication: Path, capsys: pytest.Cap
         ([], "say one of"),
         (["--by", "2", "--makes", "9"], "say one of"),
         (["--by", "0"], "out of reach"),
-        (["--by", "lots"], "is no number"),
+        (["--by", "lots"], "is not a number"),
         (["--from", "9 inch round"], "--to is missing"),
         (["--from", "big", "--to", "9 inch round"], "names no pan"),
     ],

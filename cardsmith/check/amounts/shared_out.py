@@ -19,7 +19,7 @@ from cardsmith.regex import regex
 @check(
     "share-unsaid",
     Severity.WARNING,
-    why="Who puts all of it in at the first step has none left for the second.",
+    why="A cook who puts all of it in at the first step has none left for the second.",
     source=PRACTICE,
     remedy="give the line a key, draw [100 g](#sugar) in the one step and [the rest](#sugar) in the other",
 )

@@ -61,7 +61,7 @@ def test_a_size_is_said_as_a_factor_a_yield_or_two_pans(
         ({"times": "2", "makes": "24"}, "say one of"),
         ({"times": "2", "pans": ("20 cm square", "30 cm square")}, "say one of"),
         ({"times": "two"}, "'two' is not a number; write 1.5, 3/4 or 1 1/2"),
-        ({"times": "1/0"}, "is no number"),
+        ({"times": "1/0"}, "is not a number"),
         ({"times": "0"}, "out of reach"),
         ({"times": "-2"}, "out of reach"),
         ({"makes": "1001"}, "out of reach"),
