@@ -186,7 +186,7 @@ REFUSED = [
     ("empty.txt", b" \r\n", "is empty"),
     ("mail.msg", _compound(b""), "mail program"),
     ("soup.yaml", b"title: Soup\n", "YAML already"),
-    ("noise.txt", bytes(range(256)) * 20, "no text that can be read"),
+    ("noise.txt", bytes(range(256)) * 20, "not text that can be read"),
 ]
 
 

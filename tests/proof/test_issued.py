@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 from pathlib import Path
 
@@ -48,10 +49,10 @@ def read(file: Path) -> bytes | None:
     ("names", "told"),
     [
         (["01.json", "03.json"], "has no 02.json"),
-        (["01.json", "1.json"], "no issued proof"),
-        (["01.json", "001.json"], "no issued proof"),
-        (["notes.txt"], "no issued proof"),
-        (["00.json"], "no issued proof"),
+        (["01.json", "1.json"], "not an issued proof"),
+        (["01.json", "001.json"], "not an issued proof"),
+        (["notes.txt"], "not an issued proof"),
+        (["00.json"], "not an issued proof"),
     ],
 )
 def test_a_folder_of_proofs_holds_proofs_from_one_on(names: list[str], told: str) -> None:

@@ -77,7 +77,7 @@ def test_a_person_can_read_it() -> None:
         ('"number": 2', '"number": 3', "edited after"),
         ('"source"', '"sauce"', "keys are not those of a proof"),
         ('"format": 1', '"format": 2', "keys are not those of a proof"),
-        ("{", "", "no whole JSON file"),
+        ("{", "", "not a complete JSON file"),
     ],
 )
 def test_an_edited_proof_is_refused(old: str, new: str, told: str) -> None:
