@@ -50,5 +50,6 @@ def test_a_wheel_starts_and_builds_a_publication_in_an_empty_folder(
     run("build")
     assert (empty / "templates/fonts/AlegreyaSans-Regular.ttf").is_file()
     cards = sorted(file.name for file in (empty / "build/cards/first-card").iterdir())
-    papers, pages = ["first-card-press.pdf", "first-card-screen.pdf"], ["first-card.html", "first-card.json"]
+    papers = ["first-card-press.pdf", "first-card-screen.pdf"]
+    pages = ["first-card.html", "first-card.json", "first-card.jsonld"]
     assert cards == ["first-card-fragment.html", *papers, *pages]

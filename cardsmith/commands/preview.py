@@ -27,7 +27,8 @@ from cardsmith.house.publication import Publication, named_files
 def preview(publication: Publication, port: int) -> int:
     """Show the site in a browser on this machine, and build what changes, until Ctrl-C.
 
-    Findings stand at the foot of each page, with file and line. Nothing listens on any other address.
+    Findings stand above each page, with file and line; a recipe with an error keeps its page, which is in no
+    build. Nothing listens on any other address.
     """
     from cardsmith.commands.main import main  # noqa: PLC0415 - which has this command in it
     from cardsmith.preview.server import Server, State  # noqa: PLC0415

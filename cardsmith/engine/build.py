@@ -105,7 +105,7 @@ class Building:
         whys: dict[str, tuple[str, ...]] = {}
         jobs: list[Job] = []
         for name, file in files.items():
-            why, known = self._examined(name, file)
+            why, known = self._examined(name, file, wanted)
             if why:
                 whys[name] = why
                 jobs.append(self._job(name, file, known, wanted))
@@ -140,8 +140,13 @@ class Building:
         finally:
             journal.close()
 
-    def _examined(self, name: str, file: Path) -> tuple[tuple[str, ...], Mapping[str, str]]:
-        """Why a recipe must be looked at again, if it must, and the keys of products that still stand."""
+    def _examined(
+        self, name: str, file: Path, wanted: tuple[str, ...]
+    ) -> tuple[tuple[str, ...], Mapping[str, str]]:
+        """Why a recipe must be looked at again, if it must, and the keys of products that still stand.
+
+        What was left for later is no reason where it is not ``wanted`` now either.
+        """
         kept = self._before.recipes.get(name)
         if kept is None or self.publication.shown(file) not in kept.reads:
             return ("it could not be made before" if kept and not kept.reads else "it is new",), {}
@@ -152,7 +157,11 @@ class Building:
             *changed_reads(kept, reads),
             *changed_grounds(kept, self._digests, self._before.grounds, self._in_scope),
             *(what for _, what in hurt),
-            *(f"its {product} was left for later" for product, key in kept.keys.items() if key == OWED),
+            *(
+                f"its {product} was left for later"
+                for product, key in kept.keys.items()
+                if key == OWED and (not wanted or product.partition(" ")[0] in wanted)
+            ),
         )
         if not why and (reads != kept.reads or files != kept.files):
             self._kept[name] = replace(kept, reads=reads, files=files)

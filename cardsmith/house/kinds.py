@@ -27,7 +27,18 @@ _NUMBER = re.compile(r"(?:(?P<whole>\d{1,6}) )?(?P<part>\d{1,6}(?:\.\d{1,6}|/0*[
 _COUNT = re.compile(r"\d{1,3}", re.ASCII)
 _ADDRESS = re.compile(r"https?://[a-z0-9.-]+(?::\d+)?/(?:[A-Za-z0-9._~-]+/)*")
 _FOLDER = re.compile(FOLDER)
+_SCHEME = re.compile(r"[a-z][a-z0-9+.-]*")
+_NO_EDITOR = frozenset({"http", "https", "javascript", "data", "blob", "file", "vbscript"})
 _TAG = re.compile(r"[a-z0-9-]+(?:\.[a-z0-9-]+)+,\d{4}(?:-\d\d){0,2}")
+
+
+def as_editor(text: str) -> str:
+    """An address with a scheme of its own and ``{file}`` in it; no script, and nothing of another host's."""
+    scheme, colon, _ = text.partition(":")
+    fits = colon and _SCHEME.fullmatch(scheme) and scheme not in _NO_EDITOR and "{file}" in text
+    if not fits or any(sign.isspace() or sign in "\"'<>" for sign in text):
+        raise UnfitError(f"“{text}” is no address such as my-editor://open?file={{file}}&line={{line}}")
+    return text
 
 
 def as_number(text: str) -> Fraction:

@@ -29,6 +29,7 @@ from cardsmith.house.kinds import (
     YesNo,
     as_address,
     as_cards,
+    as_editor,
     as_folder,
     as_laws,
     as_once,
@@ -319,6 +320,13 @@ class House:
         "markets, less what is said of them. Without this key there is but one.",
         "{us: {}, uk: {oven: [gas]}, au: {recipes: named}}",
     ] = ()
+    editor: Annotated[
+        str,
+        TextKind(made=as_editor),
+        "The address that opens a file in your editor, by which a preview links its findings: {file}, {line} "
+        "and {column} are filled in. Without this key a finding names its place.",
+        '"my-editor://open?file={file}&line={line}"',
+    ] = ""
     tables: Annotated[
         OwnTables,
         TextKind(made=_own),

@@ -1,4 +1,4 @@
-"""A page as the preview shows it: with the findings of the recipes, reloaded after the next build.
+"""A page as the preview shows it: the findings above it, their places marked, renewed after the next build.
 
 Nothing of this is in ``build/``. The page keeps its own content security policy, with what is added here.
 """
@@ -7,38 +7,96 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
+from pathlib import Path
 from typing import Any
+from urllib.parse import quote
 
+from cardsmith.preview.news import News
 from cardsmith.site.policy import digest
 
 NEWS = "/-/news"
 _POLICY = re.compile(r'(<meta http-equiv="Content-Security-Policy" content=")([^"]*)(")')
-_SCRIPT = (
-    '{const bar=document.getElementById("preview");'
-    'new EventSource(bar.dataset.news).addEventListener("message",()=>location.reload());}'
-)
-_STYLE = (
-    "#preview{position:fixed;inset:auto 0 0 0;z-index:99;max-height:50vh;overflow:auto;padding:.5rem 1rem;"
-    "font:1rem/1.4 system-ui,sans-serif;color:#111;background:#fff3c4;border-top:3px solid #8a5a00}"
-    "#preview.fine{background:#e4f2e4;border-color:#1d6b2c}"
-    "#preview.stopped{background:#ffe0da;border-color:#a31d0a}"
-    "#preview summary{cursor:pointer;font-weight:600;color:#111}"
-    "#preview ul{margin:.4rem 0;padding-left:1.2rem;list-style:disc}"
-    "#preview code,#preview pre{font:.95em ui-monospace,monospace;white-space:pre-wrap}"
-)
+_BODY = re.compile(r"<body[^>]*>")
+_WORST = ("error", "warning", "note")
+_SCRIPT = """{
+const bar = document.getElementById("preview"), key = `preview ${location.pathname}`;
+history.scrollRestoration = "manual";
+addEventListener("load", () => {
+  const left = JSON.parse(sessionStorage.getItem(key) ?? "null");
+  sessionStorage.removeItem(key);
+  if (!left) return;
+  bar.querySelectorAll("details").forEach((one, place) => { one.open = left.open[place] ?? one.open; });
+  const main = document.querySelector("main") ?? document.body;
+  requestAnimationFrame(() => {
+    scrollTo({ top: main.getBoundingClientRect().top + scrollY + left.down, behavior: "instant" });
+  });
+});
+new EventSource(bar.dataset.news).addEventListener("message", () => {
+  const main = document.querySelector("main") ?? document.body;
+  const open = [...bar.querySelectorAll("details")].map((one) => one.open);
+  sessionStorage.setItem(key, JSON.stringify({ down: -main.getBoundingClientRect().top, open }));
+  location.reload();
+});
+}"""
+_STYLE = """
+#preview { font: 1rem/1.45 system-ui, sans-serif; color: #111; background: #fff8dc; }
+#preview { border: 2px solid #8a5a00; }
+#preview { border-top-width: 6px; margin: 0 0 1.2rem; padding: .5rem 1rem .7rem; overflow-wrap: anywhere; }
+#preview.fine { background: #e4f2e4; border-color: #1d6b2c; }
+#preview.stopped { background: #ffe9e4; border-color: #a31d0a; }
+#preview :is(p, pre, ul) { margin: .3rem 0; padding: 0; max-width: none; }
+#preview .sum, #preview summary { font-weight: 600; cursor: default; color: #111; }
+#preview summary { cursor: pointer; padding: .3rem 0; }
+#preview li { list-style: none; border-top: 1px solid #0003; padding: .45rem 0; }
+#preview b { display: inline-block; padding: 0 .45em; margin-right: .4em; border: 2px solid #111; }
+#preview .error b { color: #fff; background: #a31d0a; border-color: #a31d0a; }
+#preview .warning b { border-style: double; border-width: 4px; }
+#preview a, #preview code { color: #0a3d62; }
+#preview code, #preview pre { font: .92em/1.4 ui-monospace, monospace; white-space: pre-wrap; }
+#preview pre.source { background: #0000000d; padding: .2rem .5rem; }
+#preview mark { background: #ffd24d; color: #111; }
+[data-query] { outline: 3px solid #a31d0a; outline-offset: 2px; }
+[data-query="warning"] { outline: 4px double #8a5a00; }
+[data-query="note"] { outline: 2px dotted #555; }
+@media print { #preview { display: none; } [data-query] { outline: none; } }
+"""
 
 
-def previewed(page: str, version: int, findings: Sequence[Mapping[str, Any]], fault: str) -> str:
-    """``page`` with the bar at its foot.
+def previewed(page: str, told: News, recipe: str = "", root: Path = Path()) -> str:
+    """``page``, which is that of ``recipe`` if of any, with its findings above it.
 
-    ``findings`` are records as `cardsmith build --json` gives them; ``fault`` is why the last build failed.
+    ``root`` is the publication's folder, where an editor finds the files.
     """
-    bar = _bar(version, findings, fault)
+    own = [one for one in told.findings if told.recipe_of(one) == recipe] if recipe else []
+    others = [one for one in told.findings if one not in own]
+    for place, severity in _marks(own).items():
+        page = page.replace(f' id="{place}"', f' id="{place}" data-query="{severity}"', 1)
     page = _POLICY.sub(lambda found: found[1] + _opened(found[2]) + found[3], page, count=1)
-    return page.replace("</head>", f"<style>{_STYLE}</style></head>", 1).replace(
-        "</body>", f"{bar}<script>{_SCRIPT}</script></body>", 1
-    )
+    bar = _bar(told, own, others, root, recipe)
+    page = page.replace("</head>", f"<style>{_STYLE}</style></head>", 1)
+    page = _BODY.sub(lambda found: found[0] + bar, page, count=1)
+    return page.replace("</body>", f"<script>{_SCRIPT}</script></body>", 1)
+
+
+def unreadable(recipe: str) -> str:
+    """A page for a recipe that can't be read, and that no one has seen before."""
+    name = html.escape(recipe)
+    head = f'<!DOCTYPE html><html lang="en"><head><title>{name}</title></head>'
+    return f"{head}<body><main><h1>{name}</h1></main></body></html>"
+
+
+def _marks(findings: Iterable[Mapping[str, Any]]) -> dict[str, str]:
+    """The gravest finding of each place."""
+    found: dict[str, str] = {}
+    for one in sorted(findings, key=_rank, reverse=True):
+        if one.get("place"):
+            found[one["place"]] = one["severity"]
+    return found
+
+
+def _rank(finding: Mapping[str, Any]) -> int:
+    return _WORST.index(finding["severity"])
 
 
 def _opened(policy: str) -> str:
@@ -53,27 +111,67 @@ def _opened(policy: str) -> str:
     return html.escape("; ".join(f"{name} {sources}" for name, sources in rules.items()))
 
 
-def _bar(version: int, findings: Sequence[Mapping[str, Any]], fault: str) -> str:
-    errors = sum(one["severity"] == "error" for one in findings)
-    kind = "stopped" if fault or errors else "warned" if findings else "fine"
-    summary = "The last build failed" if fault else _counted(findings)
-    told = f"<pre>{html.escape(fault)}</pre>" if fault else ""
-    items = "".join(_item(one) for one in sorted(findings, key=lambda one: one["severity"] != "error"))
-    opened = " open" if kind == "stopped" else ""
+def _bar(
+    told: News,
+    own: list[Mapping[str, Any]],
+    others: list[Mapping[str, Any]],
+    root: Path,
+    recipe: str,
+) -> str:
+    every = (*own, *others)
+    errors = any(one["severity"] == "error" for one in every)
+    kind = "stopped" if told.fault or errors else "warned" if every else "fine"
+    why = html.escape(told.fault)
+    fault = f'<p class="sum">The last build failed</p><pre>{why}</pre>' if told.fault else ""
+    here = f'<p class="sum">This recipe: {counted(own)}</p>' if recipe else ""
+    rest = f"<summary>{'Elsewhere: ' if recipe else ''}{counted(others)}</summary>{_list(others, told, root)}"
+    opened = " open" if not recipe and kind == "stopped" else ""
     return (
-        f'<aside id="preview" class="{kind}" aria-label="Preview" data-news="{NEWS}?after={version}">'
-        f"<details{opened}><summary>{summary}</summary>{told}<ul>{items}</ul></details></aside>"
+        f'<aside id="preview" class="{kind}" aria-label="Preview" data-news="{NEWS}?after={told.version}">'
+        f"{fault}{here}{_list(own, told, root)}"
+        f"{f'<details{opened}>{rest}</details>' if others or not recipe else ''}</aside>"
     )
 
 
-def _counted(findings: Sequence[Mapping[str, Any]]) -> str:
-    if not findings:
-        return "Nothing to query"
-    counts = {word: sum(one["severity"] == word for one in findings) for word in ("error", "warning", "note")}
-    return ", ".join(f"{many} {word}{'s' if many > 1 else ''}" for word, many in counts.items() if many)
+def counted(findings: Iterable[Mapping[str, Any]]) -> str:
+    """``1 error, 2 notes``."""
+    words = [one["severity"] for one in findings]
+    counts = {word: words.count(word) for word in _WORST}
+    told = [f"{many} {word}{'s' if many > 1 else ''}" for word, many in counts.items() if many]
+    return ", ".join(told) or "Nothing to query"
 
 
-def _item(one: Mapping[str, Any]) -> str:
+def _list(findings: Iterable[Mapping[str, Any]], told: News, root: Path) -> str:
+    items = "".join(_item(one, told.editor, root) for one in sorted(findings, key=_rank))
+    return f"<ul>{items}</ul>" if items else ""
+
+
+def _item(one: Mapping[str, Any], editor: str, root: Path) -> str:
     place = f"{one['file']}:{one['line']}" if one.get("line") else one["file"]
-    said = f"{one['severity']}: {one['what']} – {one['instead']}"
-    return f"<li><code>{html.escape(place)}</code> {html.escape(said)}</li>"
+    where = f"<code>{html.escape(place)}</code>"
+    if editor:
+        where = f'<a href="{html.escape(_address(editor, one, root))}">{where}</a>'
+    here = f' · <a href="#{one["place"]}">its place below</a>' if one.get("place") else ""
+    said = html.escape(f"{one['what']} – {one['instead']}")
+    return f'<li class="{one["severity"]}"><b>{one["severity"]}</b>{said}<br>{where}{here}{_source(one)}</li>'
+
+
+def _address(editor: str, one: Mapping[str, Any], root: Path) -> str:
+    """What opens the editor at the finding: the house's address with file, line and column filled in."""
+    file = quote(str((root / one["file"]).absolute()))
+    values = {"file": file, "line": max(one.get("line", 0), 1), "column": max(one.get("column", 0), 1)}
+    for name, value in values.items():
+        editor = editor.replace(f"{{{name}}}", str(value))
+    return editor
+
+
+def _source(one: Mapping[str, Any]) -> str:
+    line = one.get("source", "")
+    if not line.strip():
+        return ""
+    start = one["column"] - 1
+    if start < 0:
+        return f'<pre class="source">{html.escape(line.strip())}</pre>'
+    end = max(start + one["width"], start + 1)
+    before, marked, after = (html.escape(piece) for piece in (line[:start], line[start:end], line[end:]))
+    return f'<pre class="source">{before.lstrip()}<mark>{marked}</mark>{after}</pre>'

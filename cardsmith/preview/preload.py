@@ -6,6 +6,7 @@ is kept, so an edited template is read afresh. Where cardsmith itself was edited
 
 from __future__ import annotations
 
+import json
 import os
 import sys
 from collections.abc import Callable
@@ -18,6 +19,7 @@ from cardsmith.flow import prepare
 from cardsmith.house.files import house_folder
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
+from cardsmith.preview.drafts import shown_besides
 from cardsmith.render.card.view import card_view
 from cardsmith.rewrite.batches.batches import batches
 from cardsmith.site.recipe_page import files as recipe_page
@@ -36,13 +38,23 @@ def looks() -> tuple[tuple[str, int, int, int], ...]:
     return tuple((name, seen.st_mtime_ns, seen.st_ctime_ns, seen.st_size) for name, seen in found)
 
 
-def run(command: CommandLine, arguments: tuple[str, ...], said: Path, complained: Path) -> None:
-    """Run the command line in this process, with what it prints in two files, and end."""
+def run(command: CommandLine, arguments: tuple[str, ...], said: Path, complained: Path, root: Path) -> None:
+    """Run the command line in this process, with what it prints in two files, and end.
+
+    To its findings come the drafts of recipes with errors in the publication in ``root``.
+    """
     for number, file in ((1, said), (2, complained)):
         os.dup2(os.open(file, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), number)
     if looks() != _WAS:
         os.execv(sys.executable, [sys.executable, "-m", "cardsmith", *arguments])
-    sys.exit(command(arguments))
+    code = command(arguments)
+    sys.stdout.flush()
+    try:
+        findings = json.loads(said.read_text("utf-8"))["findings"]
+    except (ValueError, KeyError):
+        sys.exit(code)
+    said.write_text(json.dumps(shown_besides(root, findings)), "utf-8")
+    sys.exit(code)
 
 
 def _rehearse() -> None:

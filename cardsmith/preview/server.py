@@ -9,8 +9,7 @@ from __future__ import annotations
 import mimetypes
 import sys
 import threading
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path, PurePosixPath
@@ -18,7 +17,8 @@ from typing import Any
 from urllib.parse import parse_qs, unquote, urlsplit
 
 from cardsmith.files.writing import OutputFolder
-from cardsmith.preview.page import NEWS, previewed
+from cardsmith.preview.news import News
+from cardsmith.preview.page import NEWS, previewed, unreadable
 
 ADDRESS = "127.0.0.1"
 _KINDS = {
@@ -27,6 +27,7 @@ _KINDS = {
     ".woff2": "font/woff2",
     ".js": "text/javascript",
 }
+INDEX = "/index.html"
 MOST = 64  # connections at a time; a browser keeps six, and one for each page that waits for news
 _PATIENCE = 15.0  # seconds between keep-alive lines to a page that waits for news
 
@@ -35,16 +36,19 @@ _PATIENCE = 15.0  # seconds between keep-alive lines to a page that waits for ne
 class State:
     """The result of the last build; pages wait on it for the next."""
 
-    version: int = 0
-    findings: tuple[Mapping[str, Any], ...] = ()
-    fault: str = ""
+    told: News = field(default_factory=News)
     changed: threading.Condition = field(default_factory=threading.Condition)
     stopping: bool = False
 
-    def tell(self, findings: tuple[Mapping[str, Any], ...], fault: str) -> None:
+    @property
+    def version(self) -> int:
+        """How many builds were told of."""
+        return self.told.version
+
+    def tell(self, told: News) -> None:
         """A build is done: tell every waiting page."""
         with self.changed:
-            self.version, self.findings, self.fault = self.version + 1, findings, fault
+            self.told = replace(told, version=self.version + 1)
             self.changed.notify_all()
 
     def stop(self) -> None:
@@ -61,6 +65,8 @@ class Server(ThreadingHTTPServer):
     block_on_close = False
 
     def __init__(self, build: Path, top: str, port: int, state: State) -> None:
+        self.root = build.parent
+        self._seen: dict[str, bytes] = {}  # of recipes, as they were last there
         self._output = OutputFolder(build)
         self._folders = (("/cards/", "cards"), (top, "site"))
         self._room = threading.Semaphore(MOST)
@@ -108,10 +114,35 @@ class Server(ThreadingHTTPServer):
                         data = self._output.read(one)
                     except (OSError, ValueError):  # a name too long, or of signs that no name has
                         return None
+                    if data is None:
+                        data = self._instead(one)
+                    elif recipe_at(one):
+                        self._seen[plain(one)] = data
                     if data is not None:
                         return data, PurePosixPath(one).suffix
                 return None
         return None
+
+    def _instead(self, path: str) -> bytes | None:
+        """What stands for a file of a recipe that has an error: its draft, else what was last there."""
+        recipe, told = recipe_at(path), self.state.told
+        if not recipe or not told.is_wrong(recipe):
+            return None
+        if not path.endswith(INDEX):
+            return self._seen.get(plain(path))
+        draft = (told.drafts or {}).get(recipe)
+        return draft.encode() if draft else self._seen.get(plain(path)) or unreadable(recipe).encode()
+
+
+def plain(path: str) -> str:
+    """A path below build/ without doubled slashes."""
+    return str(PurePosixPath(path))
+
+
+def recipe_at(path: str) -> str:
+    """The recipe whose folder of the site a file below build/ is in; empty for any other."""
+    parts = PurePosixPath(path).parts
+    return parts[2] if len(parts) > 3 and parts[:2] == ("site", "recipes") else ""
 
 
 class _Handler(BaseHTTPRequestHandler):
@@ -150,8 +181,10 @@ class _Handler(BaseHTTPRequestHandler):
         data, ending = found or (b"<!DOCTYPE html><head></head><body>Nothing is built yet.</body>", ".html")
         kind = _kind(ending)
         if kind == "text/html":
-            state, text = self.server.state, data.decode("utf-8", "replace")
-            data = previewed(text, state.version, state.findings, state.fault).encode()
+            within = path.removeprefix(self.server.top).strip("/").removesuffix(INDEX)
+            recipe = recipe_at(f"site/{within}{INDEX}")
+            text = data.decode("utf-8", "replace")
+            data = previewed(text, self.server.state.told, recipe, self.server.root).encode()
         self._send(status, kind, data)
 
     def _send(self, status: HTTPStatus, kind: str, data: bytes) -> None:

@@ -17,12 +17,12 @@ from pathlib import Path
 from typing import Any
 
 from cardsmith.house.files import tables_folder
+from cardsmith.preview.news import News
 from cardsmith.preview.server import State
 
 INTERVAL = 0.15  # seconds between two looks at the files
 CommandLine = Callable[[tuple[str, ...]], int]  # gives its exit code
 Looks = Mapping[str, tuple[int, ...]]
-Said = tuple[tuple[Mapping[str, Any], ...], str]  # findings, and why a build failed
 
 
 def look(folders: tuple[Path, ...]) -> Looks:
@@ -45,7 +45,7 @@ def look(folders: tuple[Path, ...]) -> Looks:
     return found
 
 
-def build(command: CommandLine, root: Path, pages: bool, is_old: Callable[[], bool]) -> Said | None:
+def build(command: CommandLine, root: Path, pages: bool, is_old: Callable[[], bool]) -> News | None:
     """Build what changed in the publication by ``command``: its findings, and why it failed where it did.
 
     None where it was stopped because ``is_old`` said that something newer is to be built.
@@ -55,7 +55,7 @@ def build(command: CommandLine, root: Path, pages: bool, is_old: Callable[[], bo
     context.set_forkserver_preload(["cardsmith.preview.preload", command.__module__])
     with tempfile.TemporaryDirectory() as folder:
         said, complained = Path(folder, "said"), Path(folder, "complained")
-        running = context.Process(target=_run, args=(command, arguments, said, complained))
+        running = context.Process(target=_run, args=(command, arguments, said, complained, root))
         try:
             running.start()
             while running.exitcode is None:
@@ -70,17 +70,18 @@ def build(command: CommandLine, root: Path, pages: bool, is_old: Callable[[], bo
                 running.join()
         told, fault = (file.read_text("utf-8") if file.is_file() else "" for file in (said, complained))
     try:
-        return tuple(json.loads(told)["findings"]), ""
+        found = json.loads(told)
+        return News(findings=tuple(found["findings"]), drafts=found["drafts"], editor=found["editor"])
     except (ValueError, KeyError):
-        return (), fault.strip() or f"the build ended with {running.exitcode}"
+        return News(fault=fault.strip() or f"the build ended with {running.exitcode}")
 
 
-def _run(command: CommandLine, arguments: tuple[str, ...], said: Path, complained: Path) -> None:
+def _run(command: CommandLine, arguments: tuple[str, ...], said: Path, complained: Path, root: Path) -> None:
     from cardsmith.preview import preload  # noqa: PLC0415 - loaded where this runs, never in the preview itself
 
     if not said.parent.is_dir():
         return  # the preview ended before this began
-    preload.run(command, arguments, said, complained)
+    preload.run(command, arguments, said, complained, root)
 
 
 def follow(
@@ -88,7 +89,7 @@ def follow(
     state: State,
     stop: threading.Event,
     said: Callable[[str], None],
-    building: Callable[[Path, bool, Callable[[], bool]], Said | None],
+    building: Callable[[Path, bool, Callable[[], bool]], News | None],
 ) -> None:
     """Build now by ``building``, and again after every change, until ``stop``; ``state`` gets every result.
 
@@ -106,16 +107,15 @@ def follow(
             stop.wait(INTERVAL)
             continue
         before = now  # what changes while it builds is built next
-        told: Said | None = None
+        told: News | None = None
         for pages in (True, False):
             found = building(root, pages, stop.is_set if pages else is_old)
             if found is None:
                 break
             if found != told:
                 told = found
-                findings, fault = found
-                state.tell(findings, fault)
-                said(fault or _summary(findings))
+                state.tell(found)
+                said(found.fault or _summary(found.findings))
 
 
 def _summary(findings: tuple[Mapping[str, Any], ...]) -> str:

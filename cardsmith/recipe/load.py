@@ -79,7 +79,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     parts, of_parts = read_parts(root, larder, measures)
     yields, of_yield = _yield(root, measures)
     time, of_time = _time(root, measures)
-    published, corrections, of_dates = _history(root)
+    published, corrections, of_dates = _history(root, sum(len(part.steps) for part in parts))
     reviewed, of_review = _reviewed(root)
     recipe = Recipe(
         where=top,
@@ -330,8 +330,8 @@ def _tested(root: Mapping) -> Tested | None:
     )
 
 
-def _history(root: Mapping) -> tuple[Published | None, tuple[Correction, ...], Findings]:
-    """When it was published and what was corrected since, with the dates that can't be read."""
+def _history(root: Mapping, steps: int) -> tuple[Published | None, tuple[Correction, ...], Findings]:
+    """When it was published and what was corrected since, with the dates and steps that can't be read."""
     found: list[Finding] = []
     published = None
     node = root.get("published")
@@ -344,11 +344,24 @@ def _history(root: Mapping) -> tuple[Published | None, tuple[Correction, ...], F
     for one in listed.items if isinstance(listed, Sequence) else ():
         if isinstance(one, Mapping):
             day, of_day = _date(one)
-            found += of_day
-            corrections.append(
-                Correction(where=one.where, date=day, what=word_of(one, "what"), mark=word_of(one, "mark"))
-            )
+            step, of_step = _step(one, steps)
+            found += (*of_day, *of_step)
+            what, mark = word_of(one, "what"), word_of(one, "mark")
+            corrections.append(Correction(where=one.where, date=day, what=what, mark=mark, step=step))
     return published, tuple(corrections), tuple(found)
+
+
+def _step(correction: Mapping, steps: int) -> tuple[int, Findings]:
+    """The step that a correction is about, one of so many; 0 for none."""
+    text = text_of(correction, "step")
+    if text is None:
+        return 0, ()
+    numbers = [str(number) for number in range(1, steps + 1)]
+    if text.text.strip() in numbers:
+        return numbers.index(text.text.strip()) + 1, ()
+    what = f"the recipe has no step {text.text.strip()}"
+    instead = f"write a number from 1 to {steps}, or leave step: out"
+    return 0, (_error("unknown-choice", text.where, what, instead, len(text.text)),)
 
 
 def _reviewed(root: Mapping) -> tuple[Reviewed | None, Findings]:

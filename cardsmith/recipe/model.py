@@ -181,6 +181,7 @@ class Correction:
     date: str = ""  # 2026-06-20; empty where it can't be read
     what: str = ""
     mark: str = ""
+    step: int = 0  # the number of the step that it is about; 0 for the whole
 
 
 @frozen

@@ -6,6 +6,7 @@ from posixpath import dirname, relpath
 from urllib.parse import urlsplit
 
 from cardsmith.house.style import SiteStyle
+from cardsmith.regex import regex
 
 HOME = "index.html"
 KINDS = "kinds.html"
@@ -16,8 +17,11 @@ FEED = "feed.atom"
 JSON_FEED = "feed.json"
 SITEMAP = "sitemap.xml"
 ROBOTS = "robots.txt"
+EMBED_SCRIPT = "embed.js"
 MANIFEST = "site.webmanifest"
 MOVED = "moved.csv"
+LICENCES = "licences.txt"
+TITLES = "titles.js"
 FONTS = "webfonts"
 
 
@@ -29,6 +33,21 @@ def recipe_path(name: str, edition: str = "") -> str:
 def feed_path(feed: str, edition: str = "") -> str:
     """A feed of an edition: that of the house's own stands at the top, any other in a folder of its key."""
     return f"{edition}/{feed}" if edition else feed
+
+
+def embed_path(name: str, edition: str = "") -> str:
+    """The same recipe for a frame in a page of others."""
+    return recipe_path(name, edition).replace("index.html", "embed.html")
+
+
+def oembed_path(name: str, edition: str = "") -> str:
+    """What a page of others asks to show it in a frame."""
+    return recipe_path(name, edition).replace("index.html", "oembed.json")
+
+
+def anchor(heading: str) -> str:
+    """A heading as part of an address."""
+    return "-".join(regex(r"\w+").findall(heading.casefold()))
 
 
 def address(site: SiteStyle, path: str) -> str:

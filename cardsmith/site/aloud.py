@@ -88,8 +88,17 @@ def fractions_in(text: str) -> tuple[str, ...]:
 
 def aloud(markup: Markup) -> Markup:
     """Markup whose fractions are seen as signs and heard as words; tags and attributes are unchanged."""
+    return _in_text(markup, _both)
+
+
+def named(markup: Markup) -> Markup:
+    """Markup whose fractions are one element each, a picture with a name; nothing of it is hidden."""
+    return _in_text(markup, _one)
+
+
+def _in_text(markup: Markup, told: Callable[[str, _Fraction], str]) -> Markup:
     pieces = _TAG.split(_NAMED.sub(r"\1", str(markup)))
-    return Markup("".join(piece if piece.startswith("<") else _replaced(piece, _both) for piece in pieces))
+    return Markup("".join(piece if piece.startswith("<") else _replaced(piece, told) for piece in pieces))
 
 
 def text(plain: str) -> Markup:
@@ -99,6 +108,10 @@ def text(plain: str) -> Markup:
 
 def _both(seen: str, one: _Fraction) -> str:
     return f'<span aria-hidden="true">{seen}</span><span class="aloud">{_words(one)}</span>'
+
+
+def _one(seen: str, one: _Fraction) -> str:
+    return f'<span role="img" aria-label="{_words(one)}">{seen}</span>'
 
 
 def _words(one: _Fraction) -> str:

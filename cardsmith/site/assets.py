@@ -11,6 +11,7 @@ from rjsmin import jsmin
 
 from cardsmith.regex import regex
 from cardsmith.render.templates import data_uri
+from cardsmith.site.near_faces import with_near_faces
 
 _SPACE = regex(r"\s*([{};,])\s*")
 _COMMENT = regex(r"/\*.*?\*/", re.DOTALL)
@@ -31,6 +32,8 @@ def style(templates: Path, *names: str, fonts: str = "") -> Markup:
     Without it they are in the style as data, since a page may be read from a folder or a mail.
     """
     css = "\n".join((templates / name).read_text(encoding="utf-8") for name in names)
+    if fonts:
+        css = with_near_faces(css, templates)
     css = "\n".join(line.strip() for line in _COMMENT.sub("", css).splitlines() if line.strip())
     css = _SPACE.sub(r"\1", css).replace(";}", "}")
     if fonts:

@@ -52,6 +52,7 @@ class Entry:
     published: str  # 2026-06-01; empty: not yet
     corrections: tuple[Noted, ...]  # in the order of their dates
     formerly: tuple[str, ...]  # names it was published under, the oldest first
+    picture: str = ""  # the file in its folder of the site that shows it; empty for none
     shares_title: bool = False  # it says why another recipe may have its title
     edition: str = ""  # which of the further editions it is, whose key ends its name
     editions: tuple[Entry, ...] = ()  # the further ones
@@ -88,8 +89,8 @@ def entry_from(record: Mapping[str, Any]) -> Entry:
     return Entry(**values)
 
 
-def entry_of(card: Card) -> Entry:
-    """What the collection should know of a card."""
+def entry_of(card: Card, picture: str = "") -> Entry:
+    """What the collection should know of a card; ``picture`` is the file beside its page that shows it."""
     recipe = card.recipe
     total = recipe.time.total if recipe.time else None
     foods = [line.food for line in recipe.ingredients if line.food]
@@ -117,6 +118,7 @@ def entry_of(card: Card) -> Entry:
         published=recipe.published.date if recipe.published else "",
         corrections=tuple(Noted(date=one.date, what=marks(one.what)) for one in recipe.corrections),
         formerly=_unique(name.text for name in recipe.formerly),
+        picture=picture,
         shares_title=answers(recipe),
     )
 

@@ -20,7 +20,7 @@ def policy(styles: Iterable[str], scripts: Iterable[str] = (), *, own_files: boo
     rules = {
         "default-src": ("'none'",),
         "style-src": tuple(map(digest, styles)),
-        "script-src": tuple(map(digest, scripts)),
+        "script-src": (*map(digest, scripts), *(("'self'",) if own_files else ())),
         "img-src": ("data:", "'self'") if own_files else ("data:",),
         "font-src": ("'self'",) if own_files else ("data:",),
         "manifest-src": ("'self'",) if own_files else (),

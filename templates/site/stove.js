@@ -191,7 +191,6 @@
   // --- the page comes to life
 
   root.classList.add("scripted");
-  byId("controls").hidden = false;
 
   for (const row of all(".list tr[data-steps]")) {
     const button = card.asButton(row.cells[0], { className: "name", "aria-pressed": "false" });
@@ -253,8 +252,8 @@
     goTo(step);
   });
 
-  if ("wakeLock" in navigator) {
-    awake.hidden = false;
+  awake.hidden = !("wakeLock" in navigator);
+  if (!awake.hidden) {
     awake.addEventListener("click", () => {
       wanted = lock === null;
       if (wanted) keepAwake();

@@ -66,6 +66,7 @@ def test_new_in_an_empty_folder_starts_a_publication_that_builds(
         "oat-squares-screen.pdf",
         "oat-squares.html",
         "oat-squares.json",
+        "oat-squares.jsonld",
     ]
     page = (cards / "oat-squares.html").read_text(encoding="utf-8")
     assert "Oat squares" in page
@@ -146,7 +147,7 @@ def test_without_pango_the_page_is_written_and_the_packages_are_named(
     finally:
         libraries.cache_clear()
     made = {file.name for file in (publication / "build/cards/thins").iterdir()}
-    assert made == {"thins.html", "thins-fragment.html", "thins.json"}
+    assert made == {"thins.html", "thins-fragment.html", "thins.json", "thins.jsonld"}
     assert "apt-get install" in (told := capsys.readouterr().err)
     assert "libpango-1.0-0" in told
 

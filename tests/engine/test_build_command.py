@@ -19,7 +19,7 @@ from tests.demo import copy_templates
 ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
 MINUTE = 60  # seconds; a build of these takes a few
-KINDS = {".html", "-fragment.html", ".json", "-screen.pdf", "-press.pdf"}  # of a card's files
+KINDS = {".html", "-fragment.html", ".json", ".jsonld", "-screen.pdf", "-press.pdf"}  # of a card's files
 
 
 def cloned(root: Path, names: tuple[str, ...] = NAMES) -> Path:

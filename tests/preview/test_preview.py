@@ -22,9 +22,13 @@ import pytest
 from lxml import html
 
 from cardsmith.commands.main import main
+from cardsmith.measure.larder import load_larder
+from cardsmith.preview.drafts import shown_besides
+from cardsmith.preview.news import News
 from cardsmith.preview.page import NEWS, previewed
 from cardsmith.preview.server import MOST, Server, State
-from cardsmith.preview.watch import Said, build, follow, look
+from cardsmith.preview.watch import build, follow, look
+from cardsmith.recipe.load import read_recipe
 from cardsmith.site.policy import digest
 from tests.demo import copy_templates
 
@@ -159,15 +163,66 @@ def test_a_site_below_a_path_is_served_there(built: Path) -> None:
 
 
 def test_the_bar_shows_each_finding_and_keeps_the_policy() -> None:
-    page = html.fromstring(previewed(PAGE, 3, [FINDING], ""))
+    page = html.fromstring(previewed(PAGE, News(findings=(FINDING,), version=3)))
     assert page.xpath("//aside[@id='preview']/@data-news") == [f"{NEWS}?after=3"]
-    assert page.xpath("//aside//li")[0].text_content() == "recipes/a/recipe.yaml:7 error: <b> – mend it"
+    assert page.xpath("//aside//li")[0].text_content() == "error<b> – mend itrecipes/a/recipe.yaml:7"
     (policy,) = page.xpath("//meta[@http-equiv]/@content")
     rules = dict(rule.strip().split(" ", 1) for rule in policy.split(";"))
     assert rules["default-src"] == "'none'"
     assert rules["script-src"] == digest(page.xpath("//script")[-1].text)
     assert rules["style-src"] == digest(page.xpath("//style")[-1].text)
     assert rules["connect-src"] == "'self'"
+
+
+OWN = {**FINDING, "line": 3, "column": 5, "width": 4, "source": "  - 50 g rye", "place": "r0"}
+RECIPE_PAGE = PAGE.replace("<p>x</p>", '<table><tr id="r0"><td>50 g</td></tr></table>')
+
+
+def test_findings_of_the_page_s_recipe_come_first_and_lead_to_place_and_editor() -> None:
+    other = {**FINDING, "file": "recipes/b/recipe.yaml", "severity": "note", "what": "elsewhere"}
+    told = News(findings=(other, OWN), editor="my-editor://open?file={file}&line={line}&at={column}")
+    page = html.fromstring(previewed(RECIPE_PAGE, told, "a", Path("/kitchen")))
+    first, second = page.xpath("//aside//li")
+    assert "elsewhere" in second.text_content()
+    assert second.getparent().getparent().tag == "details"
+    assert first.xpath(".//a/@href") == [
+        "my-editor://open?file=/kitchen/recipes/a/recipe.yaml&line=3&at=5",
+        "#r0",
+    ]
+    assert first.xpath(".//mark")[0].text == "50 g"
+    assert page.xpath("//tr[@id='r0']/@data-query") == ["error"]
+    assert page.xpath("//body/*[1]/@id") == ["preview"]
+
+
+def test_a_recipe_with_an_error_keeps_its_page(built: Path) -> None:
+    with serving(built) as server:
+        assert "recipes/a/index.html" in ask(server, "/recipes/a/")[2]
+        (built / "site/recipes/a/index.html").unlink()
+        assert ask(server, "/recipes/a/")[0] == 404
+        server.state.tell(News(findings=(FINDING,)))
+        status, _, page = ask(server, "/recipes/a/")
+        assert (status, "recipes/a/index.html" in page, "mend it" in page) == (200, True, True)
+        server.state.tell(News(findings=(FINDING,), drafts={"a": RECIPE_PAGE}))
+        assert 'id="r0"' in ask(server, "/recipes/a/")[2]
+        assert ask(server, "/recipes/b/")[0] == 404
+
+
+def test_a_draft_shows_what_the_author_wrote_and_places_every_finding(tmp_path: Path) -> None:
+    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    shutil.copytree(ROOT / "recipes/mustard-dressing", tmp_path / "recipes/mustard-dressing")
+    file = "recipes/mustard-dressing/recipe.yaml"
+    finding = {**FINDING, "file": file, "line": 1, "column": 0, "width": 1, "field": ""}
+    read, _ = read_recipe("mustard-dressing", (tmp_path / file).read_bytes(), file, load_larder())
+    assert read is not None
+    second = read.ingredients[1].where
+    told = shown_besides(
+        tmp_path, [finding, {**finding, "line": second.line, "field": f"{second.field}.item"}]
+    )
+    assert "Mustard dressing" in told["drafts"]["mustard-dressing"]
+    assert [one["place"] for one in told["findings"]] == ["", "r1"]
+    assert read.ingredients[1].item.split()[0] in told["findings"][1]["source"]
+    (tmp_path / file).write_text("parts: [oops\n", "utf-8")
+    assert shown_besides(tmp_path, [finding])["drafts"] == {}
 
 
 def test_a_page_that_waits_hears_of_the_next_build(built: Path) -> None:
@@ -177,7 +232,7 @@ def test_a_page_that_waits_hears_of_the_next_build(built: Path) -> None:
         waiting.start()
         time.sleep(0.2)
         assert heard == []
-        server.state.tell((FINDING,), "")
+        server.state.tell(News(findings=(FINDING,)))
         waiting.join(10)
         assert heard == ["data: 1\n\n"]
         assert "recipes/a/recipe.yaml:7" in ask(server, "/")[2]
@@ -189,9 +244,10 @@ def test_every_change_is_built_pages_first_and_no_fault_ends_it(tmp_path: Path) 
     state, stop = State(), threading.Event()
     said: list[str] = []
     asked: list[bool] = []
-    answers = iter([((), ""), ((), ""), ((), "the disk is full"), ((FINDING,), ""), ((FINDING,), ""), None])
+    fine, wrong, full = News(), News(findings=(FINDING,)), News(fault="the disk is full")
+    answers = iter([fine, fine, full, wrong, wrong, None])
 
-    def building(_: Path, pages: bool, is_old: Callable[[], bool]) -> Said | None:
+    def building(_: Path, pages: bool, is_old: Callable[[], bool]) -> News | None:
         asked.append(pages)
         return next(answers)
 
@@ -307,7 +363,7 @@ def test_an_edit_and_a_broken_recipe_reach_the_page_and_ctrl_c_ends_it(tmp_path:
         assert "Sharp dressing" in page(1)
         recipe.write_text("title: Sharp dressing\nparts: [oops\n", "utf-8")
         broken = page(2)
-        assert re.search(r"recipes/mustard-dressing/recipe\.yaml:\d+</code> error:", broken)
+        assert re.search(r"<b>error</b>.*recipes/mustard-dressing/recipe\.yaml:\d+</code>", broken)
         running.send_signal(signal.SIGINT)
         assert running.wait(20) == 0
         assert running.stdout.read().rstrip().endswith("ended")

@@ -12,9 +12,9 @@ import pytest
 from cardsmith.house.kinds import CARD_LANGUAGES
 from cardsmith.reference import table
 from cardsmith.render.words import FIRST, fixed_words, said_by_scripts
-from cardsmith.site.collection.frame import WAYS
 from cardsmith.site.collection.groups import COURSES, TIMES
 from cardsmith.site.entry import OTHER
+from cardsmith.site.ways import WAYS
 
 ROOT = Path(__file__).parents[2]
 ROWS = table("fixed_words")

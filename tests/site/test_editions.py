@@ -48,13 +48,16 @@ def _collection(house: House) -> dict[str, str]:
     return {path: data.decode() for path, data in made.items() if path.endswith((".atom", ".json", ".xml"))}
 
 
+PLACES = ("index.html", "embed.html", "oembed.json")
+
+
 def test_each_edition_has_its_files_under_its_key() -> None:
     assert set(_files("")) == {
-        f"site/recipes/{NAME}/index.html",
+        *(f"site/recipes/{NAME}/{one}" for one in PLACES),
         *(f"cards/{NAME}/{NAME}{one}" for one in (".html", "-fragment.html", ".json")),
     }
     assert set(_files("uk")) == {
-        f"site/recipes/{NAME}/uk/index.html",
+        *(f"site/recipes/{NAME}/uk/{one}" for one in PLACES),
         *(f"cards/{NAME}/{NAME}-uk{one}" for one in (".html", "-fragment.html", ".json")),
     }
 

@@ -10,7 +10,7 @@ import pytest
 
 def titles(tab: Any) -> list[str]:
     """What a reader sees listed."""
-    return [one.inner_text() for one in tab.locator(".cards a:visible").all()]
+    return [one.inner_text() for one in tab.locator("[data-name] a:visible").all()]
 
 
 @pytest.fixture
@@ -42,7 +42,7 @@ def test_a_search_finds(home: Any, asked: str, first: str) -> None:
 def test_results_stand_in_view_with_the_keyboard_up(home: Any) -> None:
     home.set_viewport_size({"width": 360, "height": 330})  # what a telephone's keyboard leaves
     home.get_by_label("Search recipes and ingredients").press_sequentially("lemon curd")
-    box = home.locator(".cards a:visible").first.bounding_box()
+    box = home.locator("[data-name] a:visible").first.bounding_box()
     assert box["y"] + box["height"] <= 330
 
 
@@ -66,7 +66,7 @@ def test_a_search_in_vain_says_so(home: Any) -> None:
     assert titles(home) == []
     assert home.get_by_role("status").inner_text().startswith("No recipe fits")
     home.get_by_role("button", name="Clear all").click()
-    home.locator(".cards a:visible").nth(17).wait_for()  # the form is empty a moment after the press
+    home.locator("[data-name] a:visible").nth(17).wait_for()  # the form is empty a moment after the press
     assert len(titles(home)) == 18
     assert home.get_by_label("Search recipes and ingredients").evaluate("it => it === document.activeElement")
 
@@ -98,7 +98,7 @@ def test_a_search_can_be_kept_as_an_address(home: Any) -> None:
     home.reload()
     assert titles(home) == ["Carrot and red lentil soup with brown-butter seeds"]
     assert home.get_by_label("Kind", exact=True).input_value() == "Soups"
-    home.locator(".cards a:visible").click()
+    home.locator("[data-name] a:visible").click()
     home.wait_for_url("**/recipes/carrot-lentil-soup/index.html")
     home.go_back()
     assert titles(home) == ["Carrot and red lentil soup with brown-butter seeds"]
@@ -125,7 +125,7 @@ def test_without_script_every_recipe_is_listed_and_no_control_that_does_nothing(
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto((site / "index.html").as_uri())
-    assert page.locator(".cards a:visible").count() == 18
+    assert page.locator("[data-name] a:visible").count() == 18
     assert page.locator("form:visible").count() == 0
     page.get_by_role("link", name="By allergen").click()
     assert page.get_by_role("heading", name="Contains milk").is_visible()

@@ -169,6 +169,8 @@ def test_a_renamed_recipe_leads_on_by_itself(site: Path) -> None:
 
 def test_a_correction_stands_on_the_page_with_its_date(site: Path) -> None:
     root = pages(site)["recipes/lemon-curd/index.html"]
-    (said,) = root.xpath("//*[contains(@class, 'corrections')]//p")
-    assert said.xpath(".//time/@datetime") == ["2026-05-08"]
-    assert "1 hour 45 minutes" in " ".join(said.text_content().split())
+    at_the_top, at_its_step = root.xpath("//*[@class='corrected']")
+    assert at_its_step.getparent().get("id") == "s4"
+    for said in (at_the_top, at_its_step):
+        assert said.xpath(".//time/@datetime") == ["2026-05-08"]
+        assert "1 hour 45 minutes" in " ".join(said.text_content().split())

@@ -24,6 +24,7 @@ _PRINT_TABLES = (
     *(*_OWN_FOR_PRINT, "tables/sheet_sizes.csv"),
 )
 _WORDS = "reference/fixed_words.csv"  # that templates place beside a recipe's own
+_NEAR = "reference/near_faces.csv"
 IMAGING = "pillow"  # makes photos ready for page and paper
 _DRAWERS = (IMAGING, "fonttools", "resvg_py")  # make the pictures of a page
 _SETTERS = (
@@ -77,6 +78,9 @@ _COLLECTION_ONLY = tuple(
         "_items.",
         "allergens.",
         "collection.",
+        "files/embed.",
+        "files/next.",
+        "files/quarter.",
         "files/asked.",
         "files/find.",
         "files/icon",
@@ -86,7 +90,9 @@ _COLLECTION_ONLY = tuple(
         "moved.",
     )
 )
-_RECIPE_PAGE_ONLY = tuple(f"templates/site/{name}.*" for name in ("card", "dom", "fragment", "stove"))
+_RECIPE_PAGE_ONLY = tuple(
+    f"templates/site/{name}.*" for name in ("card", "dom", "embed", "embed-page", "fragment", "stove")
+)
 SCOPES: Mapping[str, Scope] = {
     # Reading, checking, rewriting: what a recipe means.
     "judging": Scope(
@@ -95,7 +101,7 @@ SCOPES: Mapping[str, Scope] = {
     ),
     "page": Scope(
         of=(
-            *("cardsmith", "templates/*", _WORDS),
+            *("cardsmith", "templates/*", _WORDS, _NEAR),
             *(f"library/{name}" for name in (*_WRITERS, *_DRAWERS)),
         ),
         never=(HOUSE, *_ELSEWHERE, *_PRINT_ONLY, *_PROOF_ONLY, *_COLLECTION_ONLY),
@@ -113,7 +119,7 @@ SCOPES: Mapping[str, Scope] = {
 COLLECTION = Scope(
     of=(
         *("cardsmith", HOUSE, "templates/site/*", "templates/look*", "templates/webfonts/*"),
-        *("reference/allergen_classes.csv", "reference/search_words.csv", _WORDS),
+        *("reference/allergen_classes.csv", "reference/search_words.csv", _WORDS, _NEAR),
         *(f"library/{name}" for name in _WRITERS),
     ),
     never=_RECIPE_PAGE_ONLY,

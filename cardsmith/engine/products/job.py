@@ -48,6 +48,7 @@ from cardsmith.site.collection.files import collection, standing
 from cardsmith.site.entry import Entry, entry_from, entry_of, of_edition
 from cardsmith.site.recipe_page.data import record
 from cardsmith.site.recipe_page.files import overweight, recipe_pages
+from cardsmith.site.recipe_page.photo import shown_as
 from cardsmith.site.recipe_page.structured import recipe_data
 from cardsmith.site.recipe_page.view import PageView, page_view
 
@@ -264,7 +265,7 @@ def _make(job: Job, reader: Reader) -> Made:
         silenced=silenced,
         keys=keys,
         produced=produced,
-        entry=_entry(prepared, card).record(),
+        entry=_entry(prepared, card, shown_as(card.recipe.photo, materials[0].page.tile)).record(),
     )
 
 
@@ -276,10 +277,10 @@ def _of_edition(made: Produced, material: Material) -> Produced:
     return replace(made, findings=tuple(told))
 
 
-def _entry(prepared: Prepared, card: Card) -> Entry:
-    """What the collection knows of a recipe and of its editions."""
+def _entry(prepared: Prepared, card: Card, picture: str) -> Entry:
+    """What the collection knows of a recipe, shown by a picture beside its page, and of its editions."""
     others = (of_edition(entry_of(one.card), one.edition) for one in prepared.editions if one.card)
-    return replace(entry_of(card), editions=tuple(others))
+    return replace(entry_of(card, picture), editions=tuple(others))
 
 
 @frozen

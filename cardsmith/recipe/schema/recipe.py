@@ -180,6 +180,7 @@ _CORRECTION = Record(
             "correction",
             required=True,
         ),
+        entry("step", _TEXT, "The number of the step that it is about, if of one.", "4", "at"),
         entry("mark", _TEXT, "Of the recipe as corrected; `cardsmith check` says it.", "9a1b04c7", "hash"),
     ),
 )
@@ -327,7 +328,7 @@ RECIPE = Record(
             "corrections",
             Lines(noun="correction", text=None, record=_CORRECTION),
             "What was corrected after publication, the newest last.",
-            "[{date: 2026-06-20, what: The soda is ½ teaspoon, mark: 9a1b04c7}]",
+            "[{date: 2026-06-20, what: The soda is ½ teaspoon, step: 2, mark: 9a1b04c7}]",
             "correction",
             "errata",
         ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -19,13 +19,26 @@ from cardsmith.site import addresses
 from cardsmith.site.collection.allergens import words
 from cardsmith.site.collection.feed import feed
 from cardsmith.site.collection.frame import Frame, frame_of
-from cardsmith.site.collection.groups import TIMES, by_allergen, by_course, by_kind, by_time, in_order
+from cardsmith.site.collection.groups import (
+    TIMES,
+    by_allergen,
+    by_course,
+    by_kind,
+    by_quarter,
+    by_time,
+    in_order,
+    in_order_of_days,
+    together,
+)
 from cardsmith.site.collection.json_feed import json_feed
+from cardsmith.site.collection.licences import licences
 from cardsmith.site.collection.redirects import moved, moved_table
-from cardsmith.site.collection.search import search_data
+from cardsmith.site.collection.search import search_data, titles
 from cardsmith.site.collection.sitemap import robots, sitemap
+from cardsmith.site.dates import long_date
 from cardsmith.site.entry import Entry
 
+NEWEST = 4  # recipes at the top of the first page
 _ABOUT = 150  # characters of a headnote in an index
 
 
@@ -41,6 +54,8 @@ def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[
         addresses.MANIFEST: _manifest(house),
         addresses.MOVED: moved_table(every),
         "recipes.js": search_data(every),
+        addresses.TITLES: titles(every),
+        addresses.LICENCES: licences(templates),
     }
     for key in house.further:
         others = [one for entry in every for one in entry.editions if one.edition == key]
@@ -70,7 +85,7 @@ def _pages(
             canonical=canonical,
             listed=template != "404",
         )
-        return path, _render(templates, template, frame, {"say": say, **values})
+        return path, _render(templates, template, frame, {"say": say, **values}, house.language)
 
     courses, kinds = by_course(every, say), by_kind(every, say)
     yield page(
@@ -79,6 +94,9 @@ def _pages(
         "",
         marks(house.tagline) or say("Recipes from {house}", house=name),
         courses=courses,
+        sections=together(courses),
+        newest=in_order_of_days(every)[:NEWEST],
+        quarters=by_quarter(every, house.language),
         kinds=kinds,
         times=[(most, say(words)) for most, words in TIMES if most],
         allergens=words(every),
@@ -108,14 +126,23 @@ def _pages(
         yield page(path, "moved", entry.title, about, canonical=name_now, **values)
 
 
-def _render(templates: Path, template: str, frame: Frame, values: Mapping[str, Any]) -> str:
-    return _environment(templates).get_template(f"site/{template}.html.j2").render(frame=frame, **values)
+def _render(templates: Path, template: str, frame: Frame, values: Mapping[str, Any], language: str) -> str:
+    return (
+        _environment(templates, language)
+        .get_template(f"site/{template}.html.j2")
+        .render(frame=frame, **values)
+    )
 
 
 @cache
-def _environment(templates: Path) -> Environment:
+def _environment(templates: Path, language: str) -> Environment:
     made = environment(templates).overlay()
-    made.filters = {**made.filters, "opening": _opening, "facts": facts_of}
+    made.filters = {
+        **made.filters,
+        "opening": _opening,
+        "facts": facts_of,
+        "day": partial(long_date, language=language),
+    }
     return made
 
 

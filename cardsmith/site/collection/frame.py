@@ -14,17 +14,9 @@ from cardsmith.site import addresses
 from cardsmith.site.assets import style
 from cardsmith.site.policy import digest
 from cardsmith.site.script_data import json_in_html
+from cardsmith.site.ways import PageLink, ways
 
 STYLES = ("look.css", "look-web.css", "site/collection.css", "site/timers.css")  # below templates/
-
-
-@frozen
-class PageLink:
-    """A link to another page of the collection."""
-
-    href: str
-    text: str
-    current: bool
 
 
 @frozen
@@ -46,14 +38,6 @@ class Frame:
     style: Markup
     phrases: Markup  # of the scripts, as JSON; empty where they are the American ones
     ways: tuple[PageLink, ...]
-
-
-WAYS = (
-    (addresses.HOME, "All recipes"),
-    (addresses.KINDS, "By kind"),
-    (addresses.TIMES, "By time"),
-    (addresses.ALLERGENS, "By allergen"),
-)
 
 
 def frame_of(
@@ -91,7 +75,7 @@ def frame_of(
         policy=_policy(css, told),
         style=css,
         phrases=told,
-        ways=tuple(PageLink(href=top + page, text=say(text), current=page == path) for page, text in WAYS),
+        ways=ways(top, say, path),
     )
 
 

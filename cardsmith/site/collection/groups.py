@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Sequence
+from datetime import date
 
 from cardsmith.frozen import frozen
 from cardsmith.render.words import FixedWords
+from cardsmith.site.addresses import anchor
 from cardsmith.site.collection.allergens import listed, words
+from cardsmith.site.dates import months_of
 from cardsmith.site.entry import OTHER, Entry
 
 COURSES = (
@@ -34,6 +36,10 @@ TIMES = (
 )  # start to finish, in seconds
 
 
+FEW = 3  # recipes of a part of the meal; with fewer it shares a heading (common practice, no source)
+SHOWN = 4  # recipes of the time of year
+
+
 @frozen
 class EntryGroup:
     """Entries under one heading."""
@@ -41,6 +47,15 @@ class EntryGroup:
     key: str  # for the address within the page
     name: str  # as the recipes have it
     heading: str  # the same in the language of the house
+    entries: tuple[Entry, ...]
+
+
+@frozen
+class Quarter:
+    """What was published in three months of any year, the newest first."""
+
+    number: int  # 0 begins with December
+    months: str  # June – August
     entries: tuple[Entry, ...]
 
 
@@ -60,6 +75,41 @@ def by_course(entries: Iterable[Entry], say: FixedWords) -> tuple[EntryGroup, ..
     return _grouped(entries, lambda entry: entry.course, COURSES, say)
 
 
+def together(groups: Iterable[EntryGroup]) -> tuple[tuple[EntryGroup, ...], ...]:
+    """The same groups, neighbours with few recipes under one heading, so that no section is one line."""
+    made: list[list[EntryGroup]] = []
+    for group in groups:
+        small = len(group.entries) < FEW
+        if made and small and all(len(one.entries) < FEW for one in made[-1]):
+            made[-1].append(group)
+        else:
+            made.append([group])
+    return tuple(tuple(each) for each in made)
+
+
+def by_quarter(entries: Iterable[Entry], language: str) -> tuple[Quarter, ...]:
+    """What was published in each three months, a few of each; none where some three have nothing."""
+    every = in_order_of_days(entries)
+    found = [tuple(one for one in every if quarter_of(one.published) == number) for number in range(4)]
+    if not all(found):
+        return ()
+    return tuple(
+        Quarter(number=number, months=months_of(number, language), entries=some[:SHOWN])
+        for number, some in enumerate(found)
+    )
+
+
+def in_order_of_days(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    """What is published, the newest first."""
+    published = (entry for entry in entries if entry.published)
+    return tuple(sorted(published, key=lambda entry: (entry.published, entry.name), reverse=True))
+
+
+def quarter_of(day: str) -> int:
+    """Which three months a day is in: 0 is December to February."""
+    return date.fromisoformat(day).month % 12 // 3
+
+
 def by_kind(entries: Iterable[Entry], say: FixedWords) -> tuple[EntryGroup, ...]:
     """By kind, in alphabetical order."""
     return _grouped(entries, lambda entry: entry.group, (), say)
@@ -75,7 +125,7 @@ def by_allergen(entries: Iterable[Entry]) -> tuple[AllergenGroup, ...]:
     every = in_order(entries)
     return tuple(
         AllergenGroup(
-            key=key_of(word),
+            key=anchor(word),
             word=word,
             contains=tuple(entry for entry in every if word in entry.sure_allergens),
             perhaps=tuple(entry for entry in every if word in entry.possible_allergens),
@@ -90,11 +140,6 @@ def by_allergen(entries: Iterable[Entry]) -> tuple[AllergenGroup, ...]:
 def in_order(entries: Iterable[Entry]) -> tuple[Entry, ...]:
     """By title, as an index has them."""
     return tuple(sorted(entries, key=lambda entry: (entry.title.casefold(), entry.name)))
-
-
-def key_of(heading: str) -> str:
-    """A heading as part of an address."""
-    return "-".join(re.findall(r"\w+", heading.casefold()))
 
 
 def _time(entry: Entry) -> str:
@@ -117,7 +162,7 @@ def _grouped(
 
     return tuple(
         EntryGroup(
-            key=key_of(heading), name=heading, heading=say.heading(heading), entries=tuple(found[heading])
+            key=anchor(heading), name=heading, heading=say.heading(heading), entries=tuple(found[heading])
         )
         for heading in sorted(found, key=rank)
     )

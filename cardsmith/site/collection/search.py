@@ -10,7 +10,7 @@ from typing import Any
 from cardsmith.facts.foods.allergens import named_by_law
 from cardsmith.reference import table
 from cardsmith.site.collection.allergens import listed
-from cardsmith.site.collection.groups import in_order
+from cardsmith.site.collection.groups import in_order, in_order_of_days
 from cardsmith.site.entry import Entry
 
 
@@ -30,6 +30,22 @@ def _spoken() -> dict[str, dict[str, tuple[str, ...]]]:
         means = found[row["sort"]].get(row["said"], ()) if row["sort"] == "allergen" else ()
         found[row["sort"]][row["said"]] = tuple(dict.fromkeys((*means, *row["means"].split("|"))))
     return found
+
+
+def titles(entries: Iterable[Entry]) -> bytes:
+    """``titles = […]``: what a recipe's page shows of others, the newest first."""
+    told = [
+        {
+            "name": entry.name,
+            "title": entry.title,
+            "course": entry.course,
+            "kind": entry.group,
+            "picture": entry.picture,
+            "time": entry.total,
+        }
+        for entry in in_order_of_days(entries)
+    ]
+    return f"globalThis.titles = {json.dumps(told, ensure_ascii=False, separators=(',', ':'))};\n".encode()
 
 
 def _searchable(entry: Entry) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -14,10 +15,12 @@ from cardsmith.recipe import model
 from cardsmith.regex import regex
 from cardsmith.render.pictures.prepare import Keep, at_once
 from cardsmith.site import addresses
+from cardsmith.site.recipe_page.embed import embed_page, oembed
 from cardsmith.site.recipe_page.fragment import render_fragment
 from cardsmith.site.recipe_page.page import EditionLink, Links, render_page
 from cardsmith.site.recipe_page.photo import SitePhoto, alone, for_site, tile_alone, tile_for_site
-from cardsmith.site.recipe_page.view import PageView
+from cardsmith.site.recipe_page.view import PagePhoto, PageView
+from cardsmith.site.ways import PageLink, ways
 
 MOST = 120_000  # bytes of a page with its fonts and script, without its photo (common practice, no source)
 _ALONE = regex(r"cards/(?P<name>[^/]+)/(?P=name)(?:-[a-z]+)?\.html")
@@ -44,13 +47,18 @@ def recipe_pages(
     path = addresses.recipe_path(view.name, view.edition)
     folder = path.removesuffix("index.html")
     feed = addresses.feed_path(addresses.FEED, view.edition)
+    top = addresses.link(path, ".") + "/"
     links = Links(
-        home=addresses.link(path, addresses.HOME),
-        fonts=addresses.link(path, addresses.FONTS) + "/",
+        top=top,
+        ways=ways(top, view.card.say, path),
+        filed=tuple(
+            PageLink(href=f"{top}{page}#{addresses.anchor(heading)}", text=view.card.say.heading(heading))
+            for page, heading in zip((addresses.HOME, addresses.KINDS), view.groups, strict=True)
+        ),
         feed=addresses.link(path, feed) if view.published and house.site.address else "",
-        icon=addresses.link(path, "icon.svg"),
         canonical=addresses.address(house.site, path),
         editions=tuple(_edition(key, view, house) for key in view.editions),
+        oembed=addresses.address(house.site, addresses.oembed_path(view.name, view.edition)),
     )
     inside, beside = None, None
     if photo and photo.file in photos:
@@ -62,13 +70,23 @@ def recipe_pages(
     shown = beside.shown if beside else None
     card = f"cards/{view.name}/{view.name}{f'-{view.edition}' if view.edition else ''}"
     record = dict(data) | {"schema_org": told}
+    wide = _wide(beside)
+    abroad = replace(wide, source=links.canonical + wide.source) if wide and links.canonical else None
     pages = {  # the page of the site first, so that it is always there while a build replaces these
         f"site/{path}": render_page(view, templates, photo=shown, links=links, data=told),
         f"{card}.html": render_page(view, templates, photo=inside, data=told),
-        f"{card}-fragment.html": render_fragment(view, templates),
+        f"{card}-fragment.html": render_fragment(view, templates, photo=abroad, page=links.canonical),
+        f"{card}.jsonld": json.dumps(told, ensure_ascii=False, indent=1) + "\n",
         f"{card}.json": json.dumps(record, ensure_ascii=False, indent=1) + "\n",
     }
     pictures = {f"site/{folder}{name}": picture for name, picture in (beside.files if beside else {}).items()}
+    if links.canonical:
+        pages[f"site/{addresses.embed_path(view.name, view.edition)}"] = embed_page(
+            view, house, templates, wide
+        )
+        pages[f"site/{addresses.oembed_path(view.name, view.edition)}"] = oembed(
+            view, house, wide, links.canonical
+        )
     return {name: text.encode() for name, text in pages.items()} | pictures
 
 
@@ -85,6 +103,14 @@ def _edition(key: str, view: PageView, house: House) -> EditionLink:
         link="" if here == there else addresses.link(here, there),
         address=addresses.address(house.site, there),
     )
+
+
+def _wide(photo: SitePhoto | None) -> PagePhoto | None:
+    """The photo as others show it: the widest of its shapes."""
+    if not photo:
+        return None
+    width, height = photo.shown.shared_size
+    return replace(photo.shown, source=photo.shown.shared, width=width, height=height, others="")
 
 
 def weight(page: str) -> int:

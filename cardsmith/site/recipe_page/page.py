@@ -11,11 +11,13 @@ from markupsafe import Markup
 from cardsmith.frozen import frozen
 from cardsmith.render.templates import environment
 from cardsmith.render.words import said_by_scripts
+from cardsmith.site.addresses import FONTS
 from cardsmith.site.aloud import fractions_in, spoken
 from cardsmith.site.assets import CARD, SCRIPTS, script, style
 from cardsmith.site.policy import policy
 from cardsmith.site.recipe_page.view import PagePhoto, PageView
 from cardsmith.site.script_data import json_in_html
+from cardsmith.site.ways import PageLink
 
 
 @frozen
@@ -32,12 +34,13 @@ class EditionLink:
 class Links:
     """What a page within the site links to, relative to itself; empty for none."""
 
-    home: str
-    fonts: str  # the folder of the web fonts
+    top: str  # what leads to the top of the site: ../../
+    ways: tuple[PageLink, ...] = ()
+    filed: tuple[PageLink, ...] = ()  # where else in the site it stands: its part of the meal, its kind
     feed: str = ""
-    icon: str = ""
     canonical: str = ""  # the one web address of this recipe
     editions: tuple[EditionLink, ...] = ()  # of the recipe; none where it has but one
+    oembed: str = ""  # what pages of others ask to show it, a whole address
 
 
 def render_page(
@@ -52,7 +55,7 @@ def render_page(
 
     ``data`` is what the page says to machines (structured.py).
     """
-    css = style(templates, *CARD, fonts=links.fonts if links else "")
+    css = style(templates, *CARD, fonts=f"{links.top}{FONTS}/" if links else "")
     code = script(templates, *SCRIPTS)
     sizes = {batch.key: {"figures": batch.figures, "derived": batch.derived} for batch in view.batches}
     about = json_in_html(data) if data else Markup()

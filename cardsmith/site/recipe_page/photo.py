@@ -36,6 +36,10 @@ from cardsmith.site.recipe_page.view import PagePhoto
 SHAPES = {"1x1": (900, 900), "4x3": (1200, 900), "16x9": (1280, 720)}
 SMALL = (640, 360)  # the widest again, for a telephone
 WIDEST = "16x9"
+MIDDLE = (960, 540)  # between the two
+HALF = (450, 450)  # of what is shown whole
+SMALL_FILE = "photo-small.jpg"
+QUALITY = {"AVIF": {"quality": 60, "speed": 8}, "WEBP": {"quality": 80}}  # common practice, no source
 TILE = "4x3"  # the shape in which a page shows a tile, whole
 ALONE = (960, 540)  # inside a page that is one file
 DRAWING = "image/svg+xml"
@@ -51,6 +55,13 @@ class SitePhoto:
     shapes: tuple[str, ...]
 
 
+def shown_as(photo: model.Photo | None, made: tuple[Layer, ...]) -> str:
+    """The file beside a recipe's page that shows it in a list; empty where it has no picture."""
+    if photo:
+        return "photo.svg" if is_drawing(photo.file) else SMALL_FILE
+    return "tile.svg" if made else ""
+
+
 def alone(photo: model.Photo, data: bytes, keep: Keep = at_once) -> PagePhoto:
     """The photo inside the page itself.
 
@@ -58,7 +69,7 @@ def alone(photo: model.Photo, data: bytes, keep: Keep = at_once) -> PagePhoto:
         PictureRefused: as `ready`.
     """
     if is_drawing(photo.file):
-        return _photo(photo, data_uri(DRAWING, data), upright=_upright(photo, data))
+        return _photo(photo, data_uri(DRAWING, data), _sized(data), upright=_upright(photo, data))
     upright = _upright(photo, data)
     made = kept_ready(keep, photo.file, data, photo.focus, _box(SHAPES["1x1"] if upright else ALONE))
     return _photo(photo, data_uri("image/jpeg", made), _size(made), upright=upright)
@@ -72,19 +83,43 @@ def for_site(photo: model.Photo, data: bytes, keep: Keep = at_once) -> SitePhoto
     """
     if is_drawing(photo.file):
         files = _shapes_of_drawing(data, photo.focus, keep)
-        shown = _photo(photo, "photo.svg", upright=_upright(photo, data))
+        shown = _photo(photo, "photo.svg", _sized(data), upright=_upright(photo, data))
         return SitePhoto(files={"photo.svg": data, **files}, shown=_shared(shown, files), shapes=tuple(files))
     made = partial(kept_ready, keep, photo.file, data, photo.focus)
     files = {_named(shape): made(_box(size)) for shape, size in SHAPES.items()}
     shapes = tuple(files)
-    files["photo-small.jpg"] = made(_box(SMALL))
-    wide = _size(files["photo-16x9.jpg"])
-    small = _size(files["photo-small.jpg"])
-    others = f"photo-small.jpg {small[0]}w, photo-16x9.jpg {wide[0]}w" if small[0] < wide[0] else ""
-    shown = _photo(photo, "photo-16x9.jpg", wide, others)
-    if _upright(photo, data):
-        shown = _photo(photo, "photo-1x1.jpg", _size(files["photo-1x1.jpg"]), upright=True)
-    return SitePhoto(files=files, shown=_shared(shown, files), shapes=shapes)
+    upright = _upright(photo, data)
+    smaller = {"photo-half.jpg": HALF} if upright else {SMALL_FILE: SMALL, "photo-middle.jpg": MIDDLE}
+    files |= {name: made(_box(size)) for name, size in {SMALL_FILE: SMALL, **smaller}.items()}
+    widths = (*smaller, _named("1x1" if upright else WIDEST))
+    others = {
+        _renamed(name, kind): keep(data, f"{photo.focus} {kind} {name}", partial(_encoded, files[name], kind))
+        for kind in QUALITY
+        for name in widths
+    }
+    shown = replace(
+        _photo(photo, widths[-1], _size(files[widths[-1]]), _widths(files, widths), upright=upright),
+        sources=tuple((f"image/{kind.lower()}", _widths(files, widths, kind)) for kind in QUALITY),
+    )
+    return SitePhoto(files=files | others, shown=_shared(shown, files), shapes=shapes)
+
+
+def _widths(files: Mapping[str, bytes], names: tuple[str, ...], kind: str = "") -> str:
+    """A ``srcset``: each file with its dots across, once each width; a small photo has one alone."""
+    sizes = {_size(files[name])[0]: name for name in names}
+    return ", ".join(f"{_renamed(name, kind)} {wide}w" for wide, name in sorted(sizes.items()))
+
+
+def _renamed(name: str, kind: str) -> str:
+    return f"{name.removesuffix('.jpg')}.{kind.lower()}" if kind else name
+
+
+def _encoded(jpeg: bytes, kind: str) -> bytes:
+    """A picture made ready in another format, which has fewer bytes."""
+    out = io.BytesIO()
+    with Image.open(io.BytesIO(jpeg)) as image:
+        image.save(out, kind, **QUALITY[kind])
+    return out.getvalue()
 
 
 def tile_alone(made: tuple[Layer, ...], name: str, templates: Path) -> PagePhoto:
@@ -149,6 +184,12 @@ def _enough(shape: Fraction) -> int:
 
 def _named(shape: str) -> str:
     return f"photo-{shape}.jpg"
+
+
+def _sized(drawing: bytes) -> tuple[int, int]:
+    """What a page says of a drawing's size, so that its place is kept until it is there."""
+    wide = SHAPES[WIDEST][0]
+    return wide, round(wide / shape_of("photo.svg", drawing))
 
 
 def _upright(photo: model.Photo, data: bytes) -> bool:

@@ -32,7 +32,7 @@ from cardsmith.rewrite.card.numbers import CardNumber, filed
 from cardsmith.rewrite.wording import fraction_text
 from cardsmith.site.aloud import aloud, spoken, text
 from cardsmith.site.dates import long_date
-from cardsmith.site.entry import OTHER, course_of
+from cardsmith.site.entry import OTHER, course_of, group_of
 from cardsmith.site.recipe_page.running import running
 from cardsmith.site.recipe_page.tile import Layer, layers
 
@@ -125,6 +125,7 @@ class PageCorrection:
     date: str  # 2026-06-20
     said: str  # June 20, 2026
     what: Markup
+    step: int  # 0 for none
 
 
 @frozen
@@ -137,6 +138,7 @@ class PagePhoto:
     width: int = 0  # dots; 0 where a drawing has no size of its own
     height: int = 0
     others: str = ""  # srcset
+    sources: tuple[tuple[str, str], ...] = ()  # of formats that not every browser shows: media type, srcset
     upright: bool = False  # shown whole, not cut to a band across the page
     shared: str = ""  # the file that stands for the page where someone links to it
     shared_size: tuple[int, int] = (0, 0)  # its dots across and down
@@ -170,6 +172,11 @@ class PageView:
     published_said: str
     tile: tuple[Layer, ...]  # what a page shows of a recipe that has no photo
     corrections: tuple[PageCorrection, ...]
+    groups: tuple[str, str]  # its part of the meal and its kind, as the collection has them
+
+    def corrected_at(self, step: int) -> tuple[PageCorrection, ...]:
+        """What was corrected of one step."""
+        return tuple(one for one in self.corrections if one.step == step)
 
 
 def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition: str = "") -> PageView:
@@ -202,9 +209,15 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
         published_said=long_date(published, house.language),
         tile=() if card.recipe.photo else layers(card),
         corrections=tuple(
-            PageCorrection(date=one.date, said=long_date(one.date, house.language), what=text(one.what))
+            PageCorrection(
+                date=one.date,
+                said=long_date(one.date, house.language),
+                what=text(one.what),
+                step=one.step,
+            )
             for one in card.recipe.corrections
         ),
+        groups=(course_of(card.recipe), group_of(card.recipe)),
     )
 
 

@@ -131,6 +131,13 @@
     for (const box of boxes) box.checked = values.getAll("without").includes(box.value);
   };
 
+  /** A recipe of the list again, under no address of its own. */
+  function copied(item) {
+    const copy = item.cloneNode(true);
+    copy.removeAttribute("id");
+    return copy;
+  }
+
   const show = () => {
     const wish = asked(words.value, known);
     tick(wish.without);
@@ -138,7 +145,7 @@
     const { recipes, unknown, some } = lookUp(wish.words);
     const unlisted = wish.without.some((word) => !boxes.some((box) => box.value === word));
     const left = any ? recipes.filter((recipe) => suits(recipe, wish) && (!unlisted || recipe.known)) : [];
-    list.replaceChildren(...left.map((recipe) => items.get(recipe.name).cloneNode(true)));
+    list.replaceChildren(...left.map((recipe) => copied(items.get(recipe.name))));
     document.documentElement.classList.toggle("searching", any);
     groups.hidden = any;
     clear.hidden = !any;
@@ -173,6 +180,5 @@
     restore();
     document.getElementById("more").open = [course, kind, time].some((field) => field.value) || boxes.some((box) => box.checked);
   }
-  form.hidden = false;
   show();
 })();

@@ -20,6 +20,7 @@ def test_it_touches_nothing_around_it(name: str) -> None:
             assert not [key for key in node.attrib if key == "style" or key.startswith("on")]
             for word in [*(node.get("class") or "").split(), *filter(None, [node.get("id")])]:
                 assert word == PREFIX or word.startswith(f"{PREFIX}-")
+    assert not [node for node in page.iter() if "hidden" in node.attrib or "aria-hidden" in node.attrib]
     css = next(page.iter("style")).text
     for selectors in re.findall(r"(?:^|[{}])([^{}@]+)\{", css):
         assert all(one.strip().startswith(f".{PREFIX}") for one in selectors.split(",")), selectors
