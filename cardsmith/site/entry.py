@@ -85,7 +85,7 @@ def entry_from(record: Mapping[str, Any]) -> Entry:
         name: tuple(value) if isinstance(value, list) else value for name, value in record.items()
     }
     values["corrections"] = tuple(Noted(date=date, what=what) for date, what in record["corrections"])
-    values["editions"] = tuple(map(entry_from, record["editions"]))
+    values["editions"] = tuple(map(entry_from, record.get("editions", ())))
     return Entry(**values)
 
 

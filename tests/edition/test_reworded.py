@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.finding import Severity
-from cardsmith.flow import Prepared, prepare
+from cardsmith.finding import CardsmithError, Severity
+from cardsmith.flow import Prepared, of_edition, prepare
 from cardsmith.house.style import House, read_house
 from cardsmith.language.line.read import read_text
 from cardsmith.measure.larder import Larder, load_larder
@@ -210,3 +210,15 @@ def test_an_edition_of_cups_says_how_closely_they_agree_with_their_weights() -> 
     assert told["au"].startswith("Cups and weights agree within ")
     assert done.card
     assert done.card.agreement.startswith("US and metric agree within ")
+
+
+def test_a_command_asks_for_one_edition() -> None:
+    done, house = _prepared(), _house("{us: {}, uk: {}, au: {recipes: named}}")
+    british, style = of_edition(done, house, "uk")
+    assert (british.name, style.language) == ("zucchini-cookies-uk", "en-GB")
+    assert of_edition(done, house, "") == of_edition(done, house, "us") == (done, house)
+    with pytest.raises(CardsmithError, match="this house has no edition 'eu'; it has us, uk, au"):
+        of_edition(done, house, "eu")
+    alone = replace(done, editions=(british,))
+    with pytest.raises(CardsmithError, match="not printed in the Australian edition; write in its recipe"):
+        of_edition(alone, house, "au")
