@@ -349,7 +349,7 @@ def pans_disagree(subject: Subject) -> Iterator[Query]:
     listed = [one for text in tools for one in vessels(text, None)]
     for sort in ("pan", "cup"):
         used, named = ([one for one in found if one.sort == sort] for found in (told, listed))
-        if len({one.told for one in used}) != 1 or len(named) != 1:
+        if len({one.told for one in used}) != 1 or len(named) != 1 or used[0].told == named[0].told:
             continue
         holds, other = (one.volume * (one.count if sort == "cup" else 1) for one in (used[0], named[0]))
         if max(holds, other) > min(holds, other) * APART:

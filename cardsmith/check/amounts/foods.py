@@ -12,11 +12,11 @@ from cardsmith.check.line_facts import LARGE, only_volume
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams
-from cardsmith.facts.foods.foods import Certainty, Identity, identity
+from cardsmith.facts.foods.foods import Certainty, Identity, identity, joined
 from cardsmith.finding import Severity
 from cardsmith.language.listing import listed
 from cardsmith.language.spans import Draw, Measured
-from cardsmith.measure.larder import Food, Larder, Match, words
+from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.measure.nearest import is_misspelt, is_strange
 from cardsmith.measure.patterns import is_of
 from cardsmith.measure.quantity import Quantity
@@ -59,7 +59,8 @@ def unknown_ingredient(subject: Subject) -> Iterator[Query]:
             yield query(line, f"“{line.item}” reads like a heading", instead, Severity.NOTE)
         elif line.food is None and line.amount is None and _several(subject, line):
             foods = AND.split(line.item)
-            mild = all(_seasons(subject.larder.find(name)) for name in foods)
+            known = joined(line.item, subject.larder)
+            mild = bool(known) and all(_seasons(food) for food in known)
             told = f"“{line.item}” names {len(foods)} foods in one line, and the larder knows none by that"
             instead = f"write a line for each: {'; '.join(foods)}"
             yield query(line, told, instead, Severity.NOTE if mild else None)
@@ -123,8 +124,8 @@ def _several(subject: Subject, line: Ingredient) -> bool:
     return len(names) > 1 and any(map(subject.larder.find, names))
 
 
-def _seasons(match: Match | None) -> bool:
-    return match is not None and match.food.is_mainly(*SEASONING)
+def _seasons(food: Food) -> bool:
+    return food.is_mainly(*SEASONING)
 
 
 @check(

@@ -20,6 +20,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.quantities import read_quantity
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Yield
@@ -263,7 +264,9 @@ def _meat_of_each(subject: Subject, told: Yield) -> Iterator[Query]:
     if told.serves is None or not told.serves_low:
         return
     known = dish(subject.recipe, subject.larder)
-    meat = sum((one.grams for at, one in subject.masses.items() if is_animal(known, at)), Fraction(0))
+    raw = (at for at in subject.masses if is_animal(known, at) and not known.foods[at].ready)
+    fresh = (at for at in raw if not is_of(known.foods[at].food, CURED))
+    meat = sum((subject.masses[at].grams for at in fresh), Fraction(0))
     each = meat / told.serves_low
     if each < MOUTHFUL and meat > subject.formula(subject.recipe.parts).roles["total"] * MUCH_OF_IT:
         yield query(
@@ -271,6 +274,7 @@ def _meat_of_each(subject: Subject, told: Yield) -> Iterator[Query]:
         )
 
 
+CURED = ("key:*ham*", "key:*smoked*", "key:*sausage*", "key:*chorizo*")
 MOUTHFUL = 30  # g of meat or fish: common practice, no source
 MUCH_OF_IT = Fraction(1, 5)  # of the list; less only flavours it: common practice, no source
 

@@ -15,6 +15,7 @@ from cardsmith.measure.patterns import is_of
 from cardsmith.measure.units import Dimension
 from cardsmith.regex import regex
 
+A_BATH = 250  # g of water; in less nothing lies, and it is a seasoning: common practice, no source
 STRONG = Fraction(15, 100)  # of the water; common practice, no source
 DROWNED = Fraction(25, 100)  # cold water dissolves hardly more: 36 g in 100 ml, CRC Handbook (memory)
 LIES = regex(r"\b(?:brin(?:e|es|ed|ing)|submerg\w*|immers\w*|lower in|lies? in)\b")
@@ -43,7 +44,7 @@ def brine_too_strong(subject: Subject) -> Iterator[Query]:
         )
         water = sum((_water(subject, known, place) for place in lines), Fraction(0))
         mass = subject.masses.get(salt) if salt is not None else None
-        if salt is not None and mass is not None and water and mass.grams > water * STRONG:
+        if salt is not None and mass is not None and water > A_BATH and mass.grams > water * STRONG:
             line, share = known.line(salt), percent(mass.grams / water)
             told = f"{grams(mass.grams)} of {line.item} is {share} of the water"
             grave = mass.grams > water * DROWNED

@@ -173,11 +173,12 @@ def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator
         mine = [one for one in spent if one.step in starts and one.at >= starts[one.step]]
         told = [one for one in mine if doing(one) in rule.verbs]
         if rule.kinds and subject.kind not in rule.kinds:
-            slow = {one.step for one in told if doing(one) in SLOWLY}
+            slow = {step.number - 1 for step in subject.steps if SLOWLY_DONE.search(step.text)}
             told = [one for one in told if one.step in slow]
         yield from _sum(rule, told)
 
 
+SLOWLY_DONE = regex(r"\b(?:brais|stew|simmer)\w*", re.IGNORECASE)
 SLOWLY = frozenset({"braise", "stew", "simmer"})  # what tells a cut's pace where nobody says the kind
 
 

@@ -30,6 +30,7 @@ CLAUSE = regex(
     r"|,? or (?=freeze\b)"
     r"|,? and (?=(?:leave|refrigerate|chill|freeze|keep|eat|use|drain|boil|cook|simmer|bake|roast)\b)"
 )
+GOES_ON = regex(r"(?:leave|keep) (?:it|them)\b")  # "set it in the refrigerator and leave it"
 OR = regex(r",? (?:or|and) (?:for |up to |about )*$")
 FORBIDS = regex(
     r"\b(?:not|never|don't|do not|doesn't|does not|cannot|can't|mustn't|shouldn't|no longer|rather than"
@@ -126,7 +127,8 @@ def _stays(text: Field) -> Iterator[Stay]:
         match = next(found, None)
         if match is None or DISCARDS.search(plain, begins, ends):
             continue
-        if _told("cold").search(FROM_COLD.sub(" ", _told("denied").without(plain[begins:ends]))):
+        since = text.sentence_at(begins)[0] if GOES_ON.match(plain, begins) else begins
+        if _told("cold").search(FROM_COLD.sub(" ", _told("denied").without(plain[since:ends]))):
             continue  # on a plate in the fridge
         if any(one.quantity.low <= COLD for _, one in text.temperatures(*text.sentence_at(match.start()))):
             continue  # cooled to 70 °F within 2 hours, and to 41 °F within 4 more

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from cardsmith.facts.foods.allergens import usual
 from cardsmith.facts.foods.claims import Diet, asked_for, diet, diets
-from cardsmith.facts.foods.foods import MARKETS, Certainty, Identity, alternatives, identity
+from cardsmith.facts.foods.foods import MARKETS, Certainty, Identity, alternatives, identity, joined
 from cardsmith.frozen import frozen
 from cardsmith.language.listing import listed
 from cardsmith.measure.food import SHOWN_AS
@@ -76,7 +76,9 @@ def fitting(recipe: Recipe, larder: Larder) -> tuple[str, ...]:
 def _reasons(line: Ingredient, one: Diet, larder: Larder) -> Iterator[Reason]:
     if not line.item or one in asked_for(line.text):
         return
-    found = against(identity(line, larder), one)
+    several = joined(line.item, larder) if line.food is None else ()
+    each = (_breach(food, one) for food in several)
+    found = next(filter(None, each), None) if several else against(identity(line, larder), one)
     if found is not None:
         sure, why = found
         yield Reason(line=line, sure=sure and not line.optional, item=line.item, why=why)

@@ -100,6 +100,17 @@ def identify(text: str, larder: Larder, food: Food | None = None) -> Identity:
     )
 
 
+def joined(item: str, larder: Larder) -> tuple[Food, ...]:
+    """The foods that one name joins, where the larder knows each: flaky salt and plenty of black pepper."""
+    names = [_SOME.sub("", name) for name in _AND.split(item)]
+    found = [larder.find(name) for name in names] if len(names) > 1 else []
+    return tuple(one.food for one in found if one is not None) if all(found) else ()
+
+
+_AND = regex(r"\s+(?:and|&)\s+|,\s*", re.IGNORECASE)
+_SOME = regex(r"^(?:plenty|lots|some|a little|a bit|a few grinds|a grinding|freshly) (?:of )?", re.IGNORECASE)
+
+
 def identity(line: Ingredient, larder: Larder) -> Identity:
     """What the food of one line is, and whether it is ready to eat as it is bought."""
     bought = f"{line.item} {line.prep} {line.container.word if line.container else ''}"

@@ -196,7 +196,7 @@ def _idle(clause: Clause) -> bool:
 
 _ADDING = frozenset(
     words("add return season garnish sprinkle scatter drizzle pour top dot finish moisten deglaze brush dust")
-    + words("sift glaze stud decorate dollop crumble fill stuff dip coat spread dredge")
+    + words("sift glaze stud decorate dollop crumble fill stuff dip coat spread dredge press")
 )
 _UNTIL = regex(r"\b(?:until|till|so that|when|as soon as)\b|, (?:press|scrap|leav|discard|keep)ing\b")
 _ALL = regex(
