@@ -156,37 +156,57 @@ def portion_size(found: Portion) -> str:
     return ", ".join(told)
 
 
-ON_CARD = ("total fat", "saturated fat", "total carbohydrate", "total sugars", "protein", "sodium")
+ON_CARD = (
+    "calories",
+    "total fat",
+    "saturated fat",
+    "total carbohydrate",
+    "total sugars",
+    "protein",
+    "sodium",
+)
+
+
+def nutrition_facts(found: Portion, law: str = "US") -> tuple[tuple[str, str], ...]:
+    """What a card says of a portion's contents, or of those of 100 g in the ``EU``: labels and values.
+
+    ``Nutrition: per serving (39 g), an estimate from tables`` comes first. Empty where the recipe doesn't say
+    how many it serves, or what it weighs. What is unknown is left out; a lower bound says so.
+    """
+    if law == "EU":
+        of, told = "per 100 g", _european(found.eu_100)
+    else:
+        by = {row.nutrient: row for row in found.us_portion}
+        size = portion_size(found)
+        of = f"per serving{f' ({size})' if size else ''}"
+        told = [(by[name].printed, by[name].text) for name in ON_CARD if name in by]
+    known = [(label, text) for label, text in told if text != "unknown"]
+    return (("Nutrition", f"{of}, an estimate from tables"), *known) if known else ()
+
+
+def _european(rows: tuple[DeclaredRow, ...]) -> list[tuple[str, str]]:
+    """In the law's order; energy once, in both units."""
+    told: list[tuple[str, str]] = []
+    for row in rows:
+        if row.printed:
+            told.append((row.printed, row.text))
+        elif told:
+            label, text = told[-1]
+            told[-1] = (label, f"{text} / {row.text}")
+    return told
 
 
 def nutrition_line(found: Portion, law: str = "US") -> str:
-    """One plain line for a card: ``Per serving (39 g), an estimate from tables: …``; of 100 g in the ``EU``.
-
-    Empty where the recipe doesn't say how many it serves, or what it weighs. What is unknown is left out; a
-    lower bound says so.
-    """
-    if law == "EU":
-        return _european_line(found.eu_100)
-    if not found.us_portion:
+    """`nutrition_facts` in one line: ``Per serving (39 g), an estimate from tables: calories 140 kcal``."""
+    if not (facts := nutrition_facts(found, law)):
         return ""
-    by = {row.nutrient: row for row in found.us_portion}
-    told = [by["calories"].text]
-    told += [f"{by[name].printed.lower()} {by[name].text}" for name in ON_CARD if by[name].text != "unknown"]
-    size = portion_size(found)
-    return f"Per serving{f' ({size})' if size else ''}, an estimate from tables: {', '.join(told)}."
+    (_, of), *told = facts
+    each = ", ".join(f"{_lower(label)} {text}" for label, text in told)
+    return f"{of[0].upper()}{of[1:]}: {each}."
 
 
-def _european_line(rows: tuple[DeclaredRow, ...]) -> str:
-    """``Per 100 g, an estimate from tables: energy 2176 kJ / 521 kcal, fat 28 g, …``, in the law's order."""
-    told: list[str] = []
-    for row in rows:
-        if row.text == "unknown":
-            continue
-        if row.printed:
-            told.append(f"{row.printed[0].lower()}{row.printed[1:]} {row.text}")
-        elif told:  # energy once more, in the other unit
-            told[-1] += f" / {row.text}"
-    return f"Per 100 g, an estimate from tables: {', '.join(told)}." if told else ""
+def _lower(label: str) -> str:
+    return label[:1].lower() + label[1:]
 
 
 SCHEMA = {  # schema.org/NutritionInformation

@@ -8,7 +8,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.portion import Portion, nutrition_line, portion, portion_size, structured_data
+from cardsmith.portion.portion import (
+    Portion,
+    nutrition_facts,
+    nutrition_line,
+    portion,
+    portion_size,
+    structured_data,
+)
 from cardsmith.portion.portion_file import NO_FACTS
 from cardsmith.portion.prices import NO_PRICES, PriceList
 from cardsmith.portion.report import record, text
@@ -60,9 +67,17 @@ def test_the_line_for_a_card_is_an_estimate_and_says_so() -> None:
     """By hand from SR 28 (20063, 12023, 04053): 2 × 325 + 0.4 × 573 + 0.3 × 884 = 1144.4 kcal, over 8."""
     line = nutrition_line(of(crackers()))
     assert line.startswith(
-        "Per serving (5 crackers, 35 g), an estimate from tables: 140 kcal, total fat 7 g,"
+        "Per serving (5 crackers, 35 g), an estimate from tables: calories 140 kcal, total fat 7 g,"
     )
     assert nutrition_line(of(crackers(yields="{makes: 2 cups}"))) == ""
+
+
+def test_a_card_has_the_same_as_labels_and_values() -> None:
+    first, *told = nutrition_facts(of(crackers()))
+    assert first == ("Nutrition", "per serving (5 crackers, 35 g), an estimate from tables")
+    assert told[:2] == [("Calories", "140 kcal"), ("Total fat", "7 g")]
+    assert nutrition_facts(of(crackers(yields="{makes: 2 cups}"))) == ()
+    assert nutrition_facts(of(crackers()), "EU")[0] == ("Nutrition", "per 100 g, an estimate from tables")
 
 
 def test_under_the_law_of_the_eu_the_line_is_of_100_g_in_the_order_of_the_law() -> None:

@@ -29,7 +29,7 @@ from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.portion import Portion, nutrition_line, structured_data
+from cardsmith.portion.portion import Portion, nutrition_facts, nutrition_line, structured_data
 from cardsmith.portion.portion import portion as work_out
 from cardsmith.portion.portion_file import NO_FACTS, Facts, read_facts
 from cardsmith.proof.issued import latest_proof
@@ -299,15 +299,16 @@ def _material(job: Job, prepared: Prepared, told: _Told) -> Material:
     assert card
     house = job.house.in_edition(prepared.edition) if prepared.edition else job.house
     sizes = _sizes(prepared, card, house)
-    line = nutrition_line(told.portion, house.declares) if told.portion else ""
-    style = house.portion
+    style, law = house.portion, house.declares
+    held = nutrition_facts(told.portion, law) if told.portion and style.on_card else ()
+    line = nutrition_line(told.portion, law) if told.portion and style.on_page else ""
     online = address(house.site, recipe_path(card.recipe.name, prepared.edition))
-    view = card_view(card, house, line if style.on_card else "", online)
+    view = card_view(card, house, held, online)
     return Material(
         name=job.name,
         prepared=prepared,
         view=view,
-        page=page_view(card, house, sizes, line if style.on_page else ""),
+        page=page_view(card, house, sizes, line),
         data=record(card, house, sizes),
         about=recipe_data(
             card,

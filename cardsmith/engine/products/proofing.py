@@ -15,7 +15,7 @@ from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.portion import Portion, nutrition_line
+from cardsmith.portion.portion import Portion, nutrition_facts
 from cardsmith.proof.account import Account, account
 from cardsmith.proof.issued import read_proofs
 from cardsmith.proof.snapshot import Snapshot
@@ -63,10 +63,10 @@ def desk_of(
     prepared, house = of_edition(prepared, house, edition)
     if prepared.card is None:
         return None, prepared.findings
-    line = ""
+    held: tuple[tuple[str, str], ...] = ()
     if house.portion.on_card:
         portion, _, _ = portion_of(publication, name, file, edition=house.edition)
-        line = nutrition_line(portion, house.declares) if portion else ""
+        held = nutrition_facts(portion, house.declares) if portion else ()
     desk = Desk(
         publication=publication,
         house=house,
@@ -74,7 +74,7 @@ def desk_of(
         source=source,
         prepared=prepared,
         card=prepared.card,
-        view=card_view(prepared.card, house, line, address(house.site, recipe_path(name, house.edition))),
+        view=card_view(prepared.card, house, held, address(house.site, recipe_path(name, house.edition))),
         kept=() if house.edition else read_proofs(file, shown.rpartition("/")[0] or "."),
     )
     return desk, ()

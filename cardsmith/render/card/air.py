@@ -8,10 +8,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from cardsmith.house.paper import CardSize
-from cardsmith.render.card.fit import Layout, block_heights
+from cardsmith.render.card.fit import Layout, left_below
 from cardsmith.render.card.view import CardView
-from cardsmith.render.sizes import other_height, quarter
+from cardsmith.render.sizes import quarter
 
 NO_AIR: Mapping[str, str] = {"row_air": "0pt", "step_air": "0pt", "front_drop": "0pt", "back_drop": "0pt"}
 _LEFT = 2  # quarters that stay empty in any case
@@ -19,28 +18,17 @@ _STEP = 3  # quarters that may be added between two steps
 _FOOT = 28  # quarters at most between a last block at the foot and what stands before it
 
 
-def airy(view: CardView, layout: Layout, size: CardSize) -> Mapping[str, str]:
+def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
     """The air of a layout's two sides, or of its only one, in CSS."""
     setting = layout.setting
     step = float(quarter(setting.text))
-    flowed = setting.photo.name if setting.photo and setting.photo.flowed else ""
-    if flowed and not setting.sides:
+    if not setting.sides and setting.text_pages > 1:
         return NO_AIR
-    front, back = (
-        sum(block_heights(layout.document, name)) + setting.room(size, name) for name in ("front", "back")
-    )
-    first, other = float(size.first_height), float(other_height(size, setting.text))
+    on_front, on_back = (_quarters(left_below(layout.document, name), step) for name in ("front", "back"))
     rows = sum(len(part.rows) for part in view.parts)
     steps = len(view.numbers)
-    if setting.sides:
-        # What stands beside a picture ends where the picture does; the other side has its air.
-        on_front = _quarters(first - front, step) if flowed in ("", "method") else 0
-        on_back = _quarters(other - back, step) if flowed != "method" else 0
-    elif setting.text_pages == 1:
-        on_front = on_back = _quarters(first - front - back, step)
-    else:
-        return NO_AIR
-    between_steps = min(_STEP, on_back // steps) if steps else 0
+    beside = setting.photo and setting.photo.flowed and setting.photo.name == "method"
+    between_steps = min(_STEP, on_back // steps) if steps and not beside else 0
     on_back -= between_steps * steps
     if not setting.sides:
         on_front = on_back

@@ -17,6 +17,7 @@ from typing import Any
 from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize
 from cardsmith.render.card.view import AmountView, CardView, RowView
+from cardsmith.render.typeset import FRACTION_SLASH, NO_BREAK
 
 APART = 14.0  # points between two systems, at least; common practice, no source
 SPACE = 0.28  # em, between a figure and its unit
@@ -29,6 +30,7 @@ _OF_WORD = 4  # lines that a word of a name costs which no line holds
 _LETTER = 0.65  # em, of a wide word in the weight of a name
 _FIGURES = (1.1, 2.7)  # em: the narrowest and the widest that figures are aligned in
 _LARGER = 1.07  # bold letters beside regular ones
+_SMALLER = 0.75  # what is set around a fraction slash, by the width of its letters
 
 
 @frozen
@@ -45,6 +47,7 @@ class Columns:
 
     systems: Mapping[str, Column]
     names: float
+    divided: int  # words of names that no line holds whole
 
     @property
     def letters(self) -> int:
@@ -79,6 +82,7 @@ def list_columns(view: CardView, size: CardSize, text: Fraction, font: Path) -> 
     return Columns(
         systems={system.key: Column(number=numbers[at], width=best[at]) for at, system in systems},
         names=room - sum(best),
+        divided=sum(_divided(row, room - sum(best)) for row in rows),
     )
 
 
@@ -94,10 +98,13 @@ def _cost(
             _lines(units, width - number - SPACE - apart)
             for (_, units), number, width in zip(row.amounts, numbers, widths, strict=True)
         ]
-        divided = sum(word > names for word in row.words)
-        height += max(_lines(row.words, names) + _OF_WORD * divided, *of_amounts)
+        height += max(_lines(row.words, names) + _OF_WORD * _divided(row, names), *of_amounts)
         broken += sum(of_amounts) - len(of_amounts)
     return lacking, 2 * height + broken
+
+
+def _divided(row: _Widths, names: float) -> int:
+    return sum(word > names for word in row.words)
 
 
 def _units(rows: Iterable[_Widths], at: int) -> Iterator[tuple[float, tuple[float, ...]]]:
@@ -147,7 +154,11 @@ def _of_amount(amount: AmountView, letters: Mapping[str, float]) -> tuple[float,
 
 
 def _width(text: str, letters: Mapping[str, float]) -> float:
-    return sum(letters.get(letter, 0.6) for letter in text)
+    words = (
+        (sum(letters.get(letter, 0.6) for letter in word), FRACTION_SLASH in word)
+        for word in text.split(NO_BREAK)
+    )
+    return _line([width * _SMALLER if fraction else width for width, fraction in words])
 
 
 @cache

@@ -6,7 +6,7 @@ layout proves that a card fits. It all starts from the card's text, so the same 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from fractions import Fraction
 from itertools import product
@@ -20,7 +20,7 @@ from cardsmith.house.paper import CardSize
 from cardsmith.house.style import CardStyle
 from cardsmith.render.card.places import Place
 from cardsmith.render.card.view import CardView
-from cardsmith.render.sizes import other_height
+from cardsmith.render.sizes import other_height, quarter
 
 _GROWTH = 1.6  # height of running text by its size: between lines as many (1) and lines as wide (2)
 _HOPE = 1.03  # an estimate this far too high is still worth a try
@@ -30,14 +30,17 @@ _BETWEEN = 12.0  # points before the method where it follows the list
 _LETTER = 0.49  # em, mean of running text
 # What is held against a setting, in points of an art director's displeasure; common practice, no source.
 _EMPTY = 1 / 3  # of a page, that may be empty
-_OF_EMPTY = 30.0  # for a page that is empty beyond that
-_OF_CARD = 30.0  # for each side of a second card
+_OF_EMPTY = 40.0  # for a page that is empty beyond that
+_OF_HOLE = 10.0  # for a card laid out that has such a page
+_OF_CARD = 30.0  # for each card more
+_OF_BLANK = 12.0  # for the back of its last card that stays blank
 _OF_SIZE = 2.0  # for the smaller type
 _OF_NO_PHOTO = 25.0  # for a picture left off
 _OF_PLACE = 0.5  # for each place of a picture that would be better
 _OF_TURNED = 1.0
 _OF_RUNNING = 3.0
 _OF_DIVIDED = 1.0  # for a part of the list on two pages
+_OF_CLOSE = 4.0  # for steps without gaps, which a last few lines may need
 
 
 @frozen
@@ -50,6 +53,7 @@ class Setting:
     pages: int = 2  # at most, that of a picture over a whole back included
     turned: bool = False  # whether the headnote stands on the back, before the method
     whole: bool = True  # whether a page ends between the parts of a list, where it can
+    close: bool = False  # whether steps follow each other without gaps
 
     def room(self, size: CardSize, name: str) -> float:
         """Points of height that the picture takes of the front or of the back, in each column."""
@@ -96,6 +100,7 @@ class Heights:
     front: float  # with the headnote
     back: float
     headnote: float
+    gaps: int  # between steps, a quarter of a line each
 
     def shares(self, setting: Setting, size: CardSize) -> tuple[float, ...]:
         """The share of each page that a setting's text fills; more than 1 where it runs over."""
@@ -103,6 +108,7 @@ class Heights:
         turned = self.headnote * growth if setting.turned else 0.0
         front = self.front * growth + setting.room(size, "front") - turned
         back = self.back * growth + setting.room(size, "back") + turned
+        back -= setting.close * self.gaps * float(quarter(setting.text)) / size.columns
         first, other = float(size.first_height), float(other_height(size, setting.text))
         if setting.sides:
             return front / first, back / other
@@ -113,28 +119,35 @@ class Heights:
             left = max(left - room, 0.0)
         return tuple(shares)
 
-    def cost(
-        self, setting: Setting, size: CardSize, texts: Sequence[Fraction], places: Sequence[Place]
-    ) -> float:
-        """What an art director would hold against a setting; infinite where it can't fit."""
-        shares = self.shares(setting, size)
-        if max(shares) > _HOPE or shares[-1] <= 0:
-            return inf
-        empty = sum(max(1 - share - _EMPTY, 0.0) for share in shares)
-        left_off = _OF_NO_PHOTO if places else 0.0
-        return (
-            _OF_EMPTY * empty
-            + _OF_CARD * max(setting.pages - 2, 0)
-            + _OF_SIZE * texts.index(setting.text)
-            + (_OF_PLACE * places.index(setting.photo) if setting.photo else left_off)
-            + _OF_TURNED * setting.turned
-            + _OF_DIVIDED * (not setting.whole)
-            + _OF_RUNNING * (not setting.sides and setting.text_pages > 1)
-        )
+
+def cost(setting: Setting, shares: Sequence[float], style: CardStyle, places: Sequence[Place]) -> float:
+    """What an art director would hold against a setting, by the share of each page that its text fills."""
+    empty = [max(1 - share - _EMPTY, 0.0) for share in shares]
+    left_off = _OF_NO_PHOTO if places else 0.0
+    more = ceil(setting.pages / style.sides) - 1
+    return (
+        _OF_EMPTY * sum(empty)
+        + _OF_CARD * more
+        + _OF_BLANK * (more > 0 and setting.pages % style.sides)
+        + _OF_SIZE * style.text.index(setting.text)
+        + (_OF_PLACE * places.index(setting.photo) if setting.photo else left_off)
+        + _OF_TURNED * setting.turned
+        + _OF_DIVIDED * (not setting.whole)
+        + _OF_CLOSE * setting.close
+        + _OF_RUNNING * (not setting.sides and setting.text_pages > 1)
+    )
 
 
 def settings(style: CardStyle, places: Sequence[Place]) -> Iterator[Setting]:
-    """Every way to set a card: on a front and a back, on one side, or running on."""
+    """Every way to set a card; in the smallest type, each with its steps close as well."""
+    for setting in _with_gaps(style, places):
+        yield setting
+        if setting.text == style.text[-1]:
+            yield replace(setting, close=True)
+
+
+def _with_gaps(style: CardStyle, places: Sequence[Place]) -> Iterator[Setting]:
+    """On a front and a back, on one side, or running on."""
     for text, photo in product(style.text, (*places, None)):
         if style.sides == 2 and not _over_back(photo) and _stands(photo, sides=True, back=True):
             yield Setting(text=text, photo=photo)
@@ -168,57 +181,68 @@ def fit(
 ) -> Layout:
     """The card in the best setting that fits; where none does, the smallest type, for a caller to refuse."""
     open_ones = list(settings(style, places))
-    last = Setting(text=style.text[-1], sides=False, pages=style.pages, whole=style.pages == 1)
+    last = Setting(text=style.text[-1], sides=False, pages=style.pages, whole=style.pages == 1, close=True)
     heights = estimate(view, size)
     best: Layout | None = None
+    least = inf
     tried: dict[Setting, Layout] = {}
     faulty = 0
 
-    def cost(setting: Setting) -> float:
-        return heights.cost(setting, size, style.text, places)
+    def hoped(setting: Setting) -> float:
+        shares = heights.shares(setting, size)
+        fits = max(shares) <= _HOPE and shares[-1] > 0
+        return cost(setting, shares, style, places) if fits else inf
 
     while open_ones:
-        wanted = min(open_ones, key=cost)
-        if cost(wanted) == inf or (best and cost(best.setting) <= cost(wanted)):
+        wanted = min(open_ones, key=hoped)
+        if hoped(wanted) >= least:
             break
         layout = tried[wanted] = lay_out(wanted)
-        heights = measured(layout, size)
+        heights = measured(view, layout, size)
         faulty += bool(layout.faults)
         if faulty > _FAULTY:
             return layout  # the fault is not lack of room
         open_ones.remove(wanted)
-        if wanted.whole and not wanted.sides and layout.fits and _has_a_hole(layout, size):
-            continue
         if not layout.fits and layout.pages >= wanted.pages:
             open_ones = [one for one in open_ones if not _roomier(wanted, one, size)]
-        elif layout.fits and (best is None or cost(wanted) < cost(best.setting)):
-            best = layout
+        elif layout.fits:
+            shares = heights.shares(wanted, size) if size.columns > 1 else _filled(layout)
+            seen = cost(wanted, shares, style, places) + _OF_HOLE * any(1 - one > _EMPTY for one in shares)
+            if seen < least:
+                best, least = layout, seen
     return best or tried.get(last) or lay_out(last)
 
 
-def _has_a_hole(layout: Layout, size: CardSize) -> bool:
-    """Whether a page ends early since the next part of the list is whole on another."""
-    if size.columns > 1:
-        return False
-    for page in layout.document.pages[: layout.setting.text_pages - 1]:
-        box = page._page_box
-        foot = float(box.content_box_y()) + float(box.height)
-        ends = [
-            float(child.position_y) + float(child.margin_height())
-            for section in _sections(box)
-            for child in section.children
-        ]
-        if foot - max(ends, default=0.0) > _EMPTY * float(box.height):
-            return True
-    return False
+def _filled(layout: Layout) -> tuple[float, ...]:
+    """The share of each page down to where its last block ends: a part that stays whole may leave a hole."""
+    boxes = [page._page_box for page in layout.document.pages[: layout.setting.text_pages]]
+    return tuple(1 - _left(box, _sections(box)) / float(box.height) for box in boxes)
 
 
-def _sections(box: Any) -> Iterator[Any]:
+def left_below(document: Any, name: str) -> float:
+    """Points that are left below a section, ``front`` or ``back``, on the last page that it is on."""
+    boxes = [page._page_box for page in document.pages]
+    on = [(box, sections) for box in boxes if (sections := [*_sections(box, name)])]
+    return _PIXEL * _left(*on[-1]) if on else 0.0
+
+
+def _left(page: Any, sections: Iterable[Any]) -> float:
+    """What is left of a page below all that stands in sections."""
+    ends = [
+        float(child.position_y) + float(child.margin_height())
+        for section in sections
+        for child in section.children
+    ]
+    return float(page.content_box_y()) + float(page.height) - max(ends, default=0.0)
+
+
+def _sections(box: Any, name: str = "") -> Iterator[Any]:
     if box.element_tag == "section":
-        yield box
+        if not name or box.element.get("class") == name:
+            yield box
         return
     for child in getattr(box, "children", ()):
-        yield from _sections(child)
+        yield from _sections(child, name)
 
 
 def _roomier(failed: Setting, other: Setting, size: CardSize) -> bool:
@@ -228,12 +252,13 @@ def _roomier(failed: Setting, other: Setting, size: CardSize) -> bool:
         and other.text_pages <= failed.text_pages
         and (other.sides or not failed.sides)
         and (other.whole or not failed.whole)
+        and other.close <= failed.close
         and (not other.sides or other.turned == failed.turned)
         and all(other.room(size, side) >= failed.room(size, side) for side in ("front", "back"))
     )
 
 
-def measured(layout: Layout, size: CardSize) -> Heights:
+def measured(view: CardView, layout: Layout, size: CardSize) -> Heights:
     """The heights of a layout's two halves, all pages and columns together."""
     front, back = (sum(block_heights(layout.document, name)) for name in ("front", "back"))
     headnote = _PIXEL * sum(
@@ -247,11 +272,14 @@ def measured(layout: Layout, size: CardSize) -> Heights:
     if photo and photo.flowed:  # the lines beside it are shorter and more
         around = float(photo.room(size, layout.setting.text))
         front, back = (front, back - around) if photo.name == "method" else (front - around, back)
+    gaps = len(view.numbers)
+    back += layout.setting.close * gaps * float(quarter(layout.setting.text))
     return Heights(
         text=float(layout.setting.text),
         front=max(front + moved, 1.0) / size.columns,
         back=max(back - moved, 1.0) / size.columns,
         headnote=headnote / size.columns,
+        gaps=gaps,
     )
 
 
@@ -309,6 +337,7 @@ def estimate(view: CardView, size: CardSize) -> Heights:
         front=(head + list_height + equipment) / columns,
         back=back / columns,
         headnote=headnote / columns,
+        gaps=len(view.numbers),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from urllib.parse import quote
 
@@ -27,6 +28,7 @@ NO_SPACING: Mapping[str, str] = {**UNEVEN, **NO_AIR}
 _NOTES = Fraction(4, 5)  # of the smallest text
 _STORAGE = Fraction(9, 10)
 _WARNING = Fraction(9)  # points: what a reader must know before eating; common practice, no source
+_PAIR = 95  # points: total carbohydrate less than 1 g, in small print
 _LETTER = 0.47  # em, mean of the headnote's text
 _MOST = 0.8  # of a picture's height, that a headnote beside it may have with the facts beside it too
 
@@ -59,7 +61,7 @@ def lay_out_card(
 
     there = view.photo and photos.get(view.photo.name)
     stands = places_of(view.photo, style, there) if view.photo and there else ()
-    layout = fit(view, size, style, lay_out, stands)
+    layout = fit(view, size, replace(style, text=_sizes(view, style, typesetter)), lay_out, stands)
     if layout.faults:
         raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
     if not layout.fits:
@@ -73,13 +75,20 @@ def _spaced(
 ) -> Layout:
     """The same with its two columns as even as they can be, or one with air, where that changes anything."""
     if size.columns == 1:
-        spacing = {**NO_SPACING, **airy(view, layout, size)}
+        spacing = {**NO_SPACING, **airy(view, layout)}
     elif layout.setting.sides:
         spacing = {**NO_SPACING, **even_heights(layout.document)}
     else:
         return layout
     spaced = lay_out(spacing) if spacing != NO_SPACING else layout
     return spaced if spaced.fits and spaced.pages == layout.pages else layout
+
+
+def _sizes(view: CardView, style: CardStyle, typesetter: Typesetter) -> tuple[Fraction, ...]:
+    """The sizes of type at which the fewest words of the list are divided: in narrow columns the smaller."""
+    font = text_font(typesetter.templates)
+    divided = {text: list_columns(view, style.size, text, font).divided for text in style.text}
+    return tuple(text for text, words in divided.items() if words == min(divided.values()))
 
 
 def places_of(photo: PhotoView, style: CardStyle, data: bytes) -> tuple[Place, ...]:
@@ -108,7 +117,7 @@ def print_html(
     columns = list_columns(view, size, setting.text, text_font(typesetter.templates))
     place = setting.photo
     words = [f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running"]
-    words += ["whole"] * setting.whole
+    words += ["whole"] * setting.whole + ["close"] * setting.close
     return (
         environment(typesetter.templates)
         .get_template("print.html.j2")
@@ -120,7 +129,7 @@ def print_html(
             text=f"{float(setting.text):g}",
             photo=_placed(place, setting, PHOTOS + quote(picture)) if place else None,
             page=measures(size, style.bleed, setting.text)
-            | {"shown": size.shown, "item": columns.letters, **spacing}
+            | {"shown": size.shown, "item": columns.letters, "pairs": _pairs(size), **spacing}
             | _small_type(style),
             columns=columns.systems,
             apart=f"{APART:g}pt",
@@ -145,6 +154,11 @@ def _placed(place: Place, setting: Setting, source: str) -> dict[str, str]:
     return {"place": place.name, "flow": " flowed" if place.flowed else "", "source": source} | {
         name: f"{float(value):.6g}pt" for name, value in lengths.items()
     }
+
+
+def _pairs(size: CardSize) -> int:
+    """How many labels, with a value each, stand in a row of the small table of what a portion holds."""
+    return max(int(size.column_width / _PAIR), 1)
 
 
 def _small_type(style: CardStyle) -> dict[str, str]:

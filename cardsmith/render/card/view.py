@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from markupsafe import Markup, escape
@@ -34,6 +34,7 @@ class FactView:
     kind: str  # makes, serves, active, total; contains, unknown, storage, claims, tested, nutrition, note
     label: str
     text: Markup
+    cell: bool = False  # of the small table of what a portion holds
 
 
 @frozen
@@ -149,11 +150,14 @@ class CardView:
         yield from (self.credit, self.address)
 
 
-def card_view(card: Card, house: House, nutrition: str = "", online: str = "") -> CardView:
+def card_view(
+    card: Card, house: House, nutrition: Sequence[tuple[str, str]] = (), online: str = ""
+) -> CardView:
     """The card in the style of the house, ready for the templates.
 
-    ``nutrition`` is the line of what a portion holds; empty where the house doesn't want it here. ``online``
-    is the recipe's web address, of which a printed card tells.
+    ``nutrition`` says what a portion holds: a line, then a label and a value for each cell of a small table;
+    empty where the house doesn't want it here. ``online`` is the recipe's web address, of which a printed
+    card tells.
     """
     recipe = card.recipe
     photo = recipe.photo
@@ -224,7 +228,9 @@ def _facts(*told: tuple[str, str, str]) -> tuple[FactView, ...]:
     return tuple(FactView(kind=kind, label=label, text=typeset(text)) for kind, label, text in told if text)
 
 
-def _notes(card: Card, nutrition: str, laws: tuple[str, ...], say: FixedWords) -> tuple[FactView, ...]:
+def _notes(
+    card: Card, nutrition: Sequence[tuple[str, str]], laws: tuple[str, ...], say: FixedWords
+) -> tuple[FactView, ...]:
     """``laws`` are those whose lists of allergens the house prints."""
     storage = FactView(kind="storage", label=say("Storage"), text=spans(card.storage))
     return (
@@ -237,9 +243,13 @@ def _notes(card: Card, nutrition: str, laws: tuple[str, ...], say: FixedWords) -
             ("claims", say("Suits"), ", ".join(card.claims)),
             ("measures", say("Measures"), card.household),
             ("tested", say("Tested"), card.tested),
-            ("nutrition", say("Nutrition"), nutrition),
         ),
         *(FactView(kind="note", label=say("Note"), text=spans(note)) for note in card.notes),
+        *_facts(*(("nutrition", say(label), text) for label, text in nutrition[:1])),
+        *(
+            FactView(kind="nutrition", label=label, text=typeset(text), cell=True)
+            for label, text in nutrition[1:]
+        ),
     )
 
 

@@ -181,7 +181,7 @@ class PageView:
 
 def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition: str = "") -> PageView:
     """The card as a page of the house, with the other sizes it is offered in and what a portion holds."""
-    printed = card_view(card, house, nutrition)
+    printed = card_view(card, house, [("Nutrition", nutrition)])
     base = _slots(card, house)
     published = card.recipe.published.date if card.recipe.published else ""
     return PageView(

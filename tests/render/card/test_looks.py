@@ -93,7 +93,9 @@ class Looks:
     def __init__(self, folder: Path) -> None:
         plain = Publication(root=folder / "plain")
         start(plain, "first-card")
-        self.houses = {"demo": DEMO, "plain": plain}
+        newspaper = Publication(root=folder / "newspaper")
+        start(newspaper, "first-card", "newspaper")
+        self.houses = {"demo": DEMO, "plain": plain, "newspaper": newspaper}
         self.setters = {
             name: Typesetter(one.templates, folder / f"fonts-{name}") for name, one in self.houses.items()
         }
@@ -201,6 +203,30 @@ def test_amounts_hang_from_one_line_and_the_systems_stand_apart(
         right = max(one.right for one in systems["us"])
         left = min(one.left for one in systems["metric"])
         assert left - right >= 14, (right, left)
+
+
+@pytest.mark.parametrize("name", ["bay-custard-pots", DRESSING])
+def test_no_word_of_a_name_is_divided_where_a_smaller_size_holds_it(name: str, looks: Looks) -> None:
+    """Granulated sugar in the narrowest column, beside ⅛ tsp + 1⁄32 tsp."""
+    layout = looks.of("demo", name, "6x4")
+    told = [one for one in texts(layout.document) if "tbody" in one.within and "item" in one.within]
+    words = {
+        word.strip(",")
+        for part in view_of(name, looks.houses["demo"].house()).parts
+        for row in part.rows
+        for word in f"{row.item} {row.prep}".split()
+    }
+    assert {word.strip(",") for one in told for word in one.text.split()} - {""} == words
+
+
+def test_a_few_lines_too_many_close_the_steps_up_and_need_no_second_card(looks: Looks) -> None:
+    layout = looks.of("newspaper", "overnight-loaf", "5x7")
+    assert (layout.pages, layout.setting.close) == (2, True)
+    lines = [one for one in texts(layout.document) if one.page == 2 and "li" in one.within]
+    places = sorted({round(one.baseline, 2) for one in lines if "marker" not in str(one.holder.tag)})
+    usual = float(LEADING * layout.setting.text)
+    assert len([gap for gap in pairwise(places) if gap[1] - gap[0] > usual + SAME]) == 1  # a part's name
+    assert not looks.of("demo", "overnight-loaf", "5x7").setting.close
 
 
 @pytest.mark.parametrize("name", DEMO.names())

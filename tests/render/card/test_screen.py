@@ -127,6 +127,24 @@ def test_the_tags_say_what_each_thing_is(any_card: Card, house: House, typesette
     assert found.count("LI") == found.count("Lbl") == found.count("LBody") == steps
 
 
+def test_what_a_portion_holds_is_a_small_table(house: House, typesetter: Typesetter, cards: Cards) -> None:
+    """A row header and its value for each nutrient, behind the line that says what they are of."""
+    told = [
+        ("Nutrition", "per serving, an estimate from tables"),
+        ("Calories", "90 kcal"),
+        ("Protein", "2 g"),
+    ]
+    plain = card_view(cards["short"](), house)
+    counts = []
+    for view in (plain, card_view(cards["short"](), house, told)):
+        screen = screened(typesetter.write(lay_out_card(view, typesetter, house.card, {}).document))
+        assert screen_faults(screen, view.plain_title, view.language) == ()
+        with pikepdf.open(io.BytesIO(screen)) as pdf:
+            found = roles(pdf.Root.StructTreeRoot)
+        counts.append([found.count(role) for role in ("Table", "TH", "TD")])
+    assert [more - less for less, more in zip(*counts, strict=True)] == [1, 2, 2]
+
+
 def test_no_tag_is_empty_and_no_paragraph_holds_another(screen: bytes) -> None:
     with pikepdf.open(io.BytesIO(screen)) as pdf:
         open_tags = below(pdf.Root.StructTreeRoot)
@@ -149,7 +167,7 @@ def below(tag: pikepdf.Object) -> list[pikepdf.Object]:
 def test_the_address_of_a_card_is_one_link(house: House, typesetter: Typesetter, cards: Cards) -> None:
     """However its words are held together: one annotation, tagged as a link, to the whole address."""
     address = "https://pellwick.example/recipes/marsh-samphire-omelet/"
-    view = card_view(cards["short"](), house, "", address)
+    view = card_view(cards["short"](), house, online=address)
     screen = screened(typesetter.write(lay_out_card(view, typesetter, house.card, {}).document))
     assert screen_faults(screen, view.plain_title, view.language) == ()
     with pikepdf.open(io.BytesIO(screen)) as pdf:

@@ -120,11 +120,14 @@ def test_decimal_is_within_half_a_hundredth(value: Fraction) -> None:
     assert decimal(value) != "-0"
 
 
-def test_nutrition_stands_among_the_notes(cards: dict[str, Callable[[], Card]], house: House) -> None:
-    told = "Per serving (39 g), an estimate from tables: 120 calories."
-    view = card_view(cards["crackers"](), house, told)
-    assert [note.text.replace("\u00a0", " ") for note in view.notes if note.label == "Nutrition"] == [told]
-    assert "Nutrition" not in {note.label for note in card_view(cards["crackers"](), house).notes}
+def test_nutrition_is_a_line_and_cells_behind_the_notes(
+    cards: dict[str, Callable[[], Card]], house: House
+) -> None:
+    told = [("Nutrition", "per serving (39 g), an estimate from tables"), ("Calories", "120 kcal")]
+    *others, line, cell = card_view(cards["crackers"](), house, told).notes
+    shown = [(note.label, note.text.replace("\u00a0", " "), note.cell) for note in (line, cell)]
+    assert shown == [(*told[0], False), (*told[1], True)]
+    assert tuple(others) == card_view(cards["crackers"](), house).notes
 
 
 @pytest.mark.parametrize(
