@@ -39,7 +39,7 @@ _OF_NO_PHOTO = 25.0  # for a picture left off
 _OF_PLACE = 0.5  # for each place of a picture that would be better
 _OF_TURNED = 1.0
 _OF_RUNNING = 3.0
-_OF_DIVIDED = 1.0  # for a part of the list on two pages
+_OF_DIVIDED = 4.0  # for a part of the list on two pages
 _OF_CLOSE = 4.0  # for steps without gaps, which a last few lines may need
 
 
@@ -207,10 +207,24 @@ def fit(
             open_ones = [one for one in open_ones if not _roomier(wanted, one, size)]
         elif layout.fits:
             shares = heights.shares(wanted, size) if size.columns > 1 else _filled(layout)
-            seen = cost(wanted, shares, style, places) + _OF_HOLE * any(1 - one > _EMPTY for one in shares)
+            seen = cost(wanted, shares, style, places) + _OF_HOLE * _has_a_hole(wanted, shares)
             if seen < least:
                 best, least = layout, seen
     return best or tried.get(last) or lay_out(last)
+
+
+def _has_a_hole(setting: Setting, shares: Sequence[float]) -> bool:
+    """Whether a page is too empty that has no picture."""
+    empty = [
+        share for page, share in enumerate(shares) if 1 - share > _EMPTY and not _pictured(setting, page)
+    ]
+    return bool(empty)
+
+
+def _pictured(setting: Setting, page: int) -> bool:
+    """Whether a page of text has the picture too."""
+    photo = setting.photo
+    return photo is not None and not _over_back(photo) and page == (photo.name == "method")
 
 
 def _filled(layout: Layout) -> tuple[float, ...]:

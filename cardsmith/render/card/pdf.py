@@ -117,7 +117,7 @@ def print_html(
     columns = list_columns(view, size, setting.text, text_font(typesetter.templates))
     place = setting.photo
     words = [f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running"]
-    words += ["whole"] * setting.whole + ["close"] * setting.close
+    words += ["whole"] * setting.whole + ["close"] * setting.close + ["narrow"] * (columns.divided > 0)
     return (
         environment(typesetter.templates)
         .get_template("print.html.j2")
