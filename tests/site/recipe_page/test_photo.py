@@ -20,7 +20,7 @@ from cardsmith.site.recipe_page.structured import recipe_data
 from cardsmith.site.recipe_page.view import page_view
 from tests.site.published import NAMES, PUBLICATION, published, tree
 
-NAME = "white-bean-salad"
+NAME = "cider-braised-chicken-thighs"
 FOLDER = f"site/recipes/{NAME}/"
 SHAPES = {"16x9": (1280, 720), "4x3": (1200, 900), "1x1": (900, 900)}
 
@@ -164,7 +164,7 @@ def test_the_page_of_a_recipe_without_a_photo_shows_its_tile_whole() -> None:
     [image] = figure.iter("img")
     assert image.get("src") == "tile.svg"
     assert "upright" in figure.get("class", "")
-    assert (image.get("alt") or "").startswith("The recipe by weight: cannellini beans")
+    assert (image.get("alt") or "").startswith("The recipe by weight: chicken thighs")
     assert f"{FOLDER}tile.svg" in made.files
     [alone] = tree(made.file(".html")).iter("img")
     assert alone.get("src", "").startswith("data:image/svg+xml")
