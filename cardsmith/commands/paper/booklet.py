@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from fractions import Fraction
 
 import click
@@ -103,7 +102,6 @@ def booklet(
         thickness=thickness,
         signature=int(signature),
         printer=made_for,
-        day=datetime.date.today().isoformat(),
         paper=sheet_size(sheet, house.tables) if sheet else None,
     )
     folder = f"booklets/{name}-{binding}"

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from cardsmith.bench.wording import several
 from cardsmith.engine.machine.output import TEMPORARY
-from cardsmith.engine.products.printing import photo_of, version_of
+from cardsmith.engine.products.printing import photo_of, today, version_of
 from cardsmith.engine.products.proofing import Desk, desk_of, printed
 from cardsmith.files.reading import Reader
 from cardsmith.finding import Finding, Severity
@@ -45,7 +45,6 @@ class BookletOrder:
     thickness: Fraction  # points of paper
     signature: int  # pages, where signatures are glued
     printer: Printer
-    day: str  # 2026-06-02: of a booklet whose cards have no date
     paper: SheetSize | None = None  # None for sheets just as large as two pages need
 
 
@@ -87,7 +86,7 @@ def booklet(publication: Publication, files: Mapping[str, Path], order: BookletO
         return Booklet(files={}, findings=tuple(wrong), sources=sources)
     view = _view(publication, desks, house, order)
     bound = bind(cards, view, order.binding, typesetter, house.card.size, house.card.bleed)
-    return _written(bound, view, _version(desks, order), house, order, typesetter, sources)
+    return _written(bound, view, _version(desks, order.name), house, order, typesetter, sources)
 
 
 def _layout(
@@ -134,14 +133,14 @@ def _view(publication: Publication, desks: Iterable[Desk], house: House, order: 
     )
 
 
-def _version(desks: Iterable[Desk], order: BookletOrder) -> Version:
+def _version(desks: Iterable[Desk], name: str) -> Version:
     """Which versions of which cards it holds, in one; its date is the latest of theirs."""
     versions = [
         version_of(one.prepared, one.view, one.house, one.source, one.kept[-1] if one.kept else None)
         for one in desks
     ]
     mark = hashlib.sha256("\n".join(map(str, versions)).encode()).hexdigest()[:8]
-    return Version(recipe=order.name, mark=mark, date=max(one.date for one in versions) or order.day)
+    return Version(recipe=name, mark=mark, date=max(one.date for one in versions), made=today())
 
 
 def _written(

@@ -142,7 +142,7 @@ def papers(
         LayoutError: the card cannot be laid out.
         Unprintable: a finished file would come back from the printer.
     """
-    size, version = house.card.size, replace(version, made=_today())
+    size, version = house.card.size, replace(version, made=today())
     photo = prepared.recipe.photo if prepared.recipe else None
     try:
         pictures = photos_for(view.photo, house.card, photos, cache)
@@ -181,7 +181,7 @@ def of_place(photo: Photo, place: Place | None) -> Iterator[Finding]:
         yield _told(photo, "photo-cropped", severity, said, _CROP)
 
 
-def _today() -> str:
+def today() -> str:
     """The day of a file that neither a proof nor a trial dates: 2026-04-02.
 
     SOURCE_DATE_EPOCH stands in for the clock, in seconds, for whoever must have the same bytes another day

@@ -159,7 +159,7 @@ def printer_spreads(
             name = page.add_resource(colour, Name.ColorSpace, Name.Registration)
             page.contents_add(f"q {name} CS 1 SCN 0.25 w\n{marks}\nQ".encode())
         intend(pdf, made_for)
-        declare(pdf, str(version), version.date)
+        declare(pdf, str(version), version.day)
         # Unscaled; each sheet is turned over its upright edge (ISO 32000-1, table 150).
         turned = Name.DuplexFlipLongEdge if leaves.down > leaves.across else Name.DuplexFlipShortEdge
         pdf.Root.ViewerPreferences = Dictionary(
