@@ -1,7 +1,7 @@
 """Pages of a booklet side by side: as a reader sees them open, and as a press prints them on a sheet.
 
-The fold and the cuts are marked outside the bleed, as on a page of a card (`press/pdf.py`); each sheet is
-PDF/X-4 (ISO 15930-7:2010) like the pages it is made of.
+The fold and the cuts are marked outside the bleed, as on a page of a card (`press/pdf.py`), and over each
+page stands a bar of the inks; each sheet is PDF/X-4 (ISO 15930-7:2010) like the pages it is made of.
 """
 
 from __future__ import annotations
@@ -21,9 +21,11 @@ from cardsmith.render.booklet.plan import openings
 from cardsmith.render.booklet.signatures import Spread
 from cardsmith.render.press.conversion import into_inks, registration
 from cardsmith.render.press.pdf import intend
+from cardsmith.render.press.recolouring import SPOT
 from cardsmith.render.press.slug import draw_slugs
 from cardsmith.render.press.version import Version
 from cardsmith.render.press.x4 import declare
+from cardsmith.render.sheets.marks import CLEAR, HIGH, WIDE, patches_of
 from cardsmith.render.typesetter import Typesetter
 
 _MARK, _GAP, _SLUG = Fraction(14), Fraction(3), Fraction(14)  # points: a mark, its distance, the line of type
@@ -153,11 +155,17 @@ def printer_spreads(
         pages = [_page(pdf, page, leaves) for page in source.pages]
         colour = registration(pdf)
         marks = _marks(leaves)
+        given = source.pages[0].Resources.get(Name.ColorSpace, Dictionary()).get(SPOT)
+        plate = pdf.copy_foreign(given) if given is not None else None
+        bar = _bars(leaves, patches_of(str(SPOT)[1:] if plate is not None else ""))
         for page, side in zip(pdf.pages, sides, strict=True):
             for left, number in ((True, side.left), (False, side.right)):
                 _place(page, pages[number - 1], leaves, side.creep, left=left)
             name = page.add_resource(colour, Name.ColorSpace, Name.Registration)
             page.contents_add(f"q {name} CS 1 SCN 0.25 w\n{marks}\nQ".encode())
+            if plate is not None:
+                page.add_resource(plate, Name.ColorSpace, SPOT)
+            page.contents_add(bar.encode())
         intend(pdf, made_for)
         declare(pdf, str(version), version.day)
         # Unscaled; each sheet is turned over its upright edge (ISO 32000-1, table 150).
@@ -241,6 +249,19 @@ def _marks(leaves: Leaves) -> str:
         for y, way in ((foot, -1), (top, 1)):
             lines.append(f"{dashes} {_at(x)} {_at(y + way * near)} m {_at(x)} {_at(y + way * far)} l S")
     return "\n".join(lines)
+
+
+def _bars(leaves: Leaves, patches: Sequence[str]) -> str:
+    """A bar of the inks over each page, since a press sets its ink in zones across the sheet."""
+    left, _, right, top = _trim(leaves)
+    wide = min(WIDE, (leaves.size.width - 2 * CLEAR) / len(patches))
+    at, high = top + leaves.bleed + _GAP, min(HIGH, leaves.mark)
+    drawn = [
+        f"{patch} {_at(start + number * wide)} {_at(at)} {_at(wide)} {_at(high)} re f"
+        for start in (left + CLEAR, right - CLEAR - len(patches) * wide)
+        for number, patch in enumerate(patches)
+    ]
+    return "\n".join(["q", *drawn, "Q"])
 
 
 def _line(side: Spread, sides: Sequence[Spread], version: Version, made_for: Printer) -> str:

@@ -17,7 +17,7 @@ TARGET = SLUG_LINE  # points across a target: there is room for a line of the sl
 ENDS = TARGET + 2  # points kept for a target at each end of a card's edge
 _CIRCLE = Fraction(5, 2)  # points, its radius
 _BEND = Fraction(5523, 10_000)  # of a radius: where the curve of a quarter of a circle is drawn to
-_HIGH, _WIDE = Fraction(10), Fraction(12)  # points of a patch at most
+HIGH, WIDE = Fraction(10), Fraction(12)  # points of a patch at most
 # Each ink solid, and half of it, which shows how dots grow; two on each other, which shows how they take; a
 # grey of three, which beside the half of black shows a cast.
 _PATCHES = (
@@ -78,22 +78,27 @@ def _target(point: SheetPoint) -> Iterator[str]:
     yield f"{path} S"
 
 
+def patches_of(spot: str = "") -> tuple[str, ...]:
+    """Operators for the colour of each patch of a bar, ``spot`` as `bars` has it."""
+    built = (" ".join(f"{ink:g}" for ink in inks) + " k" for inks in _PATCHES)
+    return (*built, *(f"/{spot} cs {tint:g} scn" for tint in _SPOT_TINTS if spot))
+
+
 def bars(grid: Grid, spot: str = "") -> str:
     """Drawing operators for a bar beside every card of the side over against the slug.
 
     Once for each, since a press sets its ink in zones across the sheet. ``spot`` is the name of the colour
     space of a spot ink; empty where none is printed.
     """
-    patches = [" ".join(f"{ink:g}" for ink in inks) + " k" for inks in _PATCHES]
-    patches += [f"/{spot} cs {tint:g} scn" for tint in _SPOT_TINTS if spot]
+    patches = patches_of(spot)
     starts = grid.cuts_across()[::2] if grid.slug_at_foot else grid.cuts_down()[::2]
     length = grid.card_width if grid.slug_at_foot else grid.card_height
-    wide = min(_WIDE, (length - 2 * (CLEAR + ENDS)) / len(patches))
+    wide = min(WIDE, (length - 2 * (CLEAR + ENDS)) / len(patches))
     return "\n".join(["q", *_placed(grid, patches, starts, wide), "Q"])
 
 
 def _placed(grid: Grid, patches: Iterable[str], starts: Iterable[Fraction], wide: Fraction) -> Iterator[str]:
-    high = min(_HIGH, grid.slug_room)
+    high = min(HIGH, grid.slug_room)
     beyond = grid.bleed + MARK_GAP
     for start in starts:
         for number, patch in enumerate(patches):

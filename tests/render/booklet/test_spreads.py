@@ -134,6 +134,28 @@ def test_a_cover_has_its_spine_between_back_and_front(setter: Typesetter) -> Non
     assert front.shown[0] - back.shown[1] == pytest.approx(10, abs=ROUNDED)
 
 
+def test_each_page_of_a_sheet_has_a_bar_of_the_inks_clear_of_all_bleeds(setter: Typesetter) -> None:
+    leaves = Leaves(size=SIZE, bleed=PRESS.bleed)
+    _, data = made(setter, 4, Binding.SADDLE, leaves)
+    fold, over = float(leaves.left + SIZE.width), float(leaves.foot + SIZE.height + PRESS.bleed)
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        for page in pdf.pages:
+            patches: dict[bool, list[tuple[float, ...]]] = {True: [], False: []}
+            inks: tuple[float, ...] = ()
+            for operands, operator in pikepdf.parse_content_stream(page):
+                if str(operator) == "k":
+                    inks = tuple(map(float, operands))
+                elif str(operator) == "Q":
+                    inks = ()
+                elif str(operator) == "re" and inks:
+                    left, foot, wide, high = map(float, operands)
+                    assert over < foot < foot + high < float(leaves.down)
+                    assert left + wide < fold or left > fold
+                    patches[left < fold].append(inks)
+            assert patches[True] == patches[False]
+            assert {(1, 0, 0, 0), (0, 1, 0, 0), (0, 0, 1, 0), (0, 0, 0, 1)} <= set(patches[True])
+
+
 def test_sheets_pass_the_preflight_and_turn_over_the_upright_edge(
     setter: Typesetter,
 ) -> None:
