@@ -20,16 +20,17 @@ from cardsmith.house.printers import Printer
 from cardsmith.render.booklet.plan import openings
 from cardsmith.render.booklet.signatures import Spread
 from cardsmith.render.press.conversion import into_inks, registration
+from cardsmith.render.press.patches import HIGH, WIDE, patches_of
 from cardsmith.render.press.pdf import intend
 from cardsmith.render.press.recolouring import SPOT
 from cardsmith.render.press.slug import draw_slugs
 from cardsmith.render.press.version import Version
 from cardsmith.render.press.x4 import declare
-from cardsmith.render.sheets.marks import CLEAR, HIGH, WIDE, patches_of
 from cardsmith.render.typesetter import Typesetter
 
 _MARK, _GAP, _SLUG = Fraction(14), Fraction(3), Fraction(14)  # points: a mark, its distance, the line of type
 _SHORTEST_MARK = Fraction(3)  # points of it that must print
+_CLEAR = Fraction(4)  # points between the outer cut marks and a bar
 _DASHES = "[3 2] 0 d"  # of a fold mark
 
 _Box = tuple[Fraction, Fraction, Fraction, Fraction]
@@ -254,11 +255,11 @@ def _marks(leaves: Leaves) -> str:
 def _bars(leaves: Leaves, patches: Sequence[str]) -> str:
     """A bar of the inks over each page, since a press sets its ink in zones across the sheet."""
     left, _, right, top = _trim(leaves)
-    wide = min(WIDE, (leaves.size.width - 2 * CLEAR) / len(patches))
+    wide = min(WIDE, (leaves.size.width - 2 * _CLEAR) / len(patches))
     at, high = top + leaves.bleed + _GAP, min(HIGH, leaves.mark)
     drawn = [
         f"{patch} {_at(start + number * wide)} {_at(at)} {_at(wide)} {_at(high)} re f"
-        for start in (left + CLEAR, right - CLEAR - len(patches) * wide)
+        for start in (left + _CLEAR, right - _CLEAR - len(patches) * wide)
         for number, patch in enumerate(patches)
     ]
     return "\n".join(["q", *drawn, "Q"])

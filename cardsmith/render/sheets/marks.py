@@ -1,7 +1,7 @@
 """What a sheet has in its margins beside the slug: cut marks, targets for register, a bar of its inks.
 
 A press sets ink by the bar and brings its plates together by the targets; both stand outside all bleeds and
-are cut off. Which patches a bar has: common practice, no source.
+are cut off.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from cardsmith.render.press.patches import HIGH, WIDE, patches_of
 from cardsmith.render.sheets.imposition import MARK, MARK_GAP, SLUG_LINE, Grid, SheetPoint
 
 CLEAR = Fraction(4)  # points between cut marks and what stands between them
@@ -17,16 +18,6 @@ TARGET = SLUG_LINE  # points across a target: there is room for a line of the sl
 ENDS = TARGET + 2  # points kept for a target at each end of a card's edge
 _CIRCLE = Fraction(5, 2)  # points, its radius
 _BEND = Fraction(5523, 10_000)  # of a radius: where the curve of a quarter of a circle is drawn to
-HIGH, WIDE = Fraction(10), Fraction(12)  # points of a patch at most
-# Each ink solid, and half of it, which shows how dots grow; two on each other, which shows how they take; a
-# grey of three, which beside the half of black shows a cast.
-_PATCHES = (
-    *((1, 0, 0, 0), (0, 1, 0, 0), (0, 0, 1, 0), (0, 0, 0, 1)),
-    *((0.5, 0, 0, 0), (0, 0.5, 0, 0), (0, 0, 0.5, 0), (0, 0, 0, 0.5)),
-    *((1, 1, 0, 0), (1, 0, 1, 0), (0, 1, 1, 0)),
-    (0.5, 0.4, 0.4, 0),
-)
-_SPOT_TINTS = (1, 0.5)
 
 
 def written(value: Fraction) -> str:
@@ -76,12 +67,6 @@ def _target(point: SheetPoint) -> Iterator[str]:
         far = f"{written(x + c * _CIRCLE + d * bend)} {written(y + d * _CIRCLE - c * bend)}"
         path += f" {near} {far} {written(x + c * _CIRCLE)} {written(y + d * _CIRCLE)} c"
     yield f"{path} S"
-
-
-def patches_of(spot: str = "") -> tuple[str, ...]:
-    """Operators for the colour of each patch of a bar, ``spot`` as `bars` has it."""
-    built = (" ".join(f"{ink:g}" for ink in inks) + " k" for inks in _PATCHES)
-    return (*built, *(f"/{spot} cs {tint:g} scn" for tint in _SPOT_TINTS if spot))
 
 
 def bars(grid: Grid, spot: str = "") -> str:
