@@ -25,6 +25,7 @@ _PRINT_TABLES = (
 )
 _WORDS = "reference/fixed_words.csv"  # that templates place beside a recipe's own
 _NEAR = "reference/near_faces.csv"
+_TERMS = "templates/fonts/*-OFL.txt"  # licences that the site hands on
 IMAGING = "pillow"  # makes photos ready for page and paper
 _DRAWERS = (IMAGING, "fonttools", "resvg_py")  # make the pictures of a page
 _SETTERS = (
@@ -118,7 +119,7 @@ SCOPES: Mapping[str, Scope] = {
 # What the pages of the collection rest on, beside what each recipe tells of itself.
 COLLECTION = Scope(
     of=(
-        *("cardsmith", HOUSE, "templates/site/*", "templates/look*", "templates/webfonts/*"),
+        *("cardsmith", HOUSE, "templates/site/*", "templates/look*", "templates/webfonts/*", _TERMS),
         *("reference/allergen_classes.csv", "reference/search_words.csv", _WORDS, _NEAR),
         *(f"library/{name}" for name in _WRITERS),
     ),
