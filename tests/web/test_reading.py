@@ -39,7 +39,10 @@ def test_units_are_chosen_and_kept(card: Any) -> None:
 
 def test_the_fonts_of_the_site_are_read_where_they_are(card: Any) -> None:
     """The policy allows them; what it stopped, the console would say."""
-    states = card.evaluate("document.fonts.ready.then(fonts => [...fonts].map(font => font.status))")
+    faces = card.evaluate(
+        "document.fonts.ready.then(fonts => [...fonts].map(one => [one.family, one.status]))"
+    )
+    states = [state for family, state in faces if " near " not in family]  # what stands in may be missing
     assert states.count("loaded") >= 3
     assert "error" not in states
 

@@ -32,7 +32,9 @@ ADDRESSES = {"a": "href", "link": "href", "img": "src", "script": "src", "source
 def pages(site: Path) -> dict[str, html.HtmlElement]:
     """Every page by its path, parsed."""
     found = {
-        str(file.relative_to(site)): html.parse(str(file)).getroot() for file in sorted(site.rglob("*.html"))
+        str(file.relative_to(site)): html.parse(str(file)).getroot()
+        for file in sorted(site.rglob("*.html"))
+        if file.name != "embed.html"  # which stands in a frame of others
     }
     assert {"index.html", "kinds.html", "allergens.html", "times.html", "404.html"} <= set(found)
     return found
