@@ -126,7 +126,9 @@ def _gravity(usual: UsualShare, share: Fraction, *, is_explained: bool) -> Sever
     drowned = usual.told in DROWNING and times > (GRAVE if is_explained else NO_DOUBT)
     return (
         Severity.ERROR
-        if grave or drowned or (usual.told in INEDIBLE and times > (SALTY if is_explained else GRAVE))
+        if grave
+        or drowned
+        or (usual.told in INEDIBLE and times > (Fraction(11, 10) if is_explained else GRAVE))
         else None
     )
 
