@@ -39,7 +39,7 @@ def embed_page(view: PageView, house: House, templates: Path, photo: PagePhoto |
         .render(
             view=view,
             page=page,
-            article=fragment_article(view, templates, photo=photo, page=page),
+            article=fragment_article(view, templates, photo=photo, page=page, level=1),
             style=css,
             script=code,
             policy=policy([css], [code], own_files=True),

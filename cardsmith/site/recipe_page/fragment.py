@@ -40,12 +40,14 @@ def fragment_style(templates: Path) -> Markup:
 
 
 def fragment_article(
-    view: PageView, templates: Path, *, photo: PagePhoto | None = None, page: str = ""
+    view: PageView, templates: Path, *, photo: PagePhoto | None = None, page: str = "", level: int = 2
 ) -> Markup:
-    """The article alone."""
+    """The article alone; ``level`` is that of its title among the headings of the page around it."""
     template = environment(templates).get_template("site/fragment.html.j2")
     return Markup(
-        template.render(view=view, say=view.card.say, photo=photo, page=page, prefix=PREFIX, own=own)
+        template.render(
+            view=view, say=view.card.say, photo=photo, page=page, level=level, prefix=PREFIX, own=own
+        )
     )
 
 
