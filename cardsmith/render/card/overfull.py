@@ -14,7 +14,7 @@ from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.view import CardView
 from cardsmith.render.typesetter import LayoutError
 
-_TRIES = 6  # layouts of shortened texts tried to find how much is enough
+_TRIES = 12  # layouts of shortened texts tried to find how much is enough
 _HEADNOTE = "the headnote"
 
 
