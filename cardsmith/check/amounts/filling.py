@@ -180,7 +180,9 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
                 vessel.place,
                 f"what goes in is at least {number(needed)} ml; {several}{vessel.told} {holds} "
                 f"{number(vessel.volume * vessel.count)} ml",
-                severity=Severity.ERROR if needed > vessel.volume * vessel.count * APART else None,
+                severity=Severity.ERROR
+                if vessel.sort == "cup" and needed > vessel.volume * vessel.count * APART
+                else None,
             )
             return
 

@@ -33,7 +33,6 @@ SALTED = regex(  # salt that is not eaten, or that keeps: a brine, a cure, a cru
     r"|water bath|ice cream (?:maker|machine)|salt block)",
     re.IGNORECASE,
 )
-DROWNING = ("extract", "spice")  # nothing else is tasted any more
 INEDIBLE = ("salt",)  # so much of it nobody can eat, whatever was meant
 GRAVE, NO_DOUBT = (
     Fraction(3, 2),
@@ -123,7 +122,7 @@ def _gravity(usual: UsualShare, share: Fraction, *, is_explained: bool) -> Sever
     """An error where one slip explains what nobody can eat, or where what works by the gram spoils all."""
     times = share / usual.most
     grave = usual.told in WORKING and times > (GRAVE if is_explained else NO_DOUBT)
-    drowned = usual.told in DROWNING and times > (GRAVE if is_explained else NO_DOUBT)
+    drowned = usual.told == "extract" and times > NO_DOUBT
     return (
         Severity.ERROR
         if grave
