@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
+from functools import cache
 from pathlib import Path
+
+from cardsmith.house.style import House, load_house
 
 ROOT = Path(__file__).parents[1]
 
@@ -17,3 +21,9 @@ def copy_templates(into: Path, *, editions: bool = False) -> None:
         file.write_text(
             "\n".join(line for line in lines if not line.startswith("editions:")), encoding="utf-8"
         )
+
+
+@cache
+def house_of_one_edition() -> House:
+    """The demo's house without its further editions, which ask of every food that another market lacks."""
+    return replace(load_house(ROOT), editions=())

@@ -23,8 +23,9 @@ from ruamel.yaml import YAML
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.flow import prepare
-from cardsmith.house.style import House, load_house
+from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, load_larder
+from tests.demo import house_of_one_edition
 
 HERE = Path(__file__).parent
 FILE = HERE / "remedies.yaml"
@@ -72,7 +73,7 @@ def faulty(case: Case) -> str:
 
 @cache
 def _tables() -> tuple[Larder, House]:
-    return load_larder(), load_house(HERE.parents[1])
+    return load_larder(), house_of_one_edition()
 
 
 def findings(text: str) -> tuple[Finding, ...]:

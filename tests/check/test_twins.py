@@ -24,8 +24,9 @@ from ruamel.yaml import YAML
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.flow import prepare
-from cardsmith.house.style import House, load_house
+from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, load_larder
+from tests.demo import house_of_one_edition
 
 ROOT = Path(__file__).parents[2]
 TWINS = ROOT / "tests" / "twins"
@@ -114,7 +115,7 @@ PENDING = _pending()
 
 @cache
 def _tables() -> tuple[Larder, House]:
-    return load_larder(), load_house(ROOT)
+    return load_larder(), house_of_one_edition()
 
 
 def findings(name: str, text: str) -> tuple[Finding, ...]:

@@ -8,9 +8,9 @@ import pytest
 
 from cardsmith.check.report import as_text
 from cardsmith.check.run import judge
-from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
+from tests.demo import house_of_one_edition
 
 HERE = Path(__file__).parent
 
@@ -19,7 +19,7 @@ def report(name: str) -> str:
     text = (HERE / f"{name}.yaml").read_bytes()
     recipe, read = read_recipe(name, text, f"{name}.yaml", load_larder())
     assert recipe is not None
-    verdict = judge(recipe, load_larder(), load_house(HERE.parents[1]), read)
+    verdict = judge(recipe, load_larder(), house_of_one_edition(), read)
     return as_text(verdict.findings, {f"{name}.yaml": text.decode()})
 
 

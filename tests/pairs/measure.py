@@ -8,31 +8,25 @@ from __future__ import annotations
 import csv
 import sys
 from collections import Counter
-from functools import cache
 from pathlib import Path
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.flow import prepare
-from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
+from tests.demo import house_of_one_edition
 
 HERE = Path(__file__).parent
 CAUTIONS = frozenset({"hazard-caution"})  # a warning that the card prints: it asks nothing of the author
 
 
-@cache
-def _house() -> House:
-    return load_house(HERE.parents[1])
-
-
 def findings_of(path: Path) -> tuple[Finding, ...]:
     """What is said of a recipe, and the cautions of its card as findings are not."""
-    return prepare(path.stem, path.read_bytes(), str(path), load_larder(), _house()).findings
+    return prepare(path.stem, path.read_bytes(), str(path), load_larder(), house_of_one_edition()).findings
 
 
 def cautions_of(path: Path) -> tuple[str, ...]:
     """The cautions that the card prints."""
-    card = prepare(path.stem, path.read_bytes(), str(path), load_larder(), _house()).card
+    card = prepare(path.stem, path.read_bytes(), str(path), load_larder(), house_of_one_edition()).card
     return card.cautions if card else ()
 
 

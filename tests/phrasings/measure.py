@@ -13,7 +13,6 @@ import json
 import sys
 from collections import Counter
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -21,8 +20,8 @@ from ruamel.yaml import YAML
 
 from cardsmith.finding import Severity
 from cardsmith.flow import prepare
-from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
+from tests.demo import house_of_one_edition
 
 HERE = Path(__file__).parent
 QUIET = frozenset({"hazard-caution"})  # a warning that the card prints: it asks nothing of the author
@@ -45,11 +44,6 @@ class Case:
         return changed(self.base, self.change)
 
 
-@cache
-def _house() -> House:
-    return load_house(HERE.parents[1])
-
-
 def changed(base: dict[str, Any], change: dict[str, Any]) -> dict[str, Any]:
     """A copy of the recipe with the change."""
     out = copy.deepcopy(base)
@@ -67,7 +61,7 @@ def changed(base: dict[str, Any], change: dict[str, Any]) -> dict[str, Any]:
 def said(recipe: dict[str, Any]) -> tuple[tuple[str, str, str], ...]:
     """Severity, name and words of all that is said of a recipe; what its card prints is a ``caution``."""
     text = json.dumps(recipe, ensure_ascii=False, indent=1).encode()
-    got = prepare("case", text, "case/recipe.yaml", load_larder(), _house())
+    got = prepare("case", text, "case/recipe.yaml", load_larder(), house_of_one_edition())
     found = [
         (one.severity.value, one.name, f"{one.what} {one.instead}")
         for one in got.findings

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 
 from cardsmith.finding import Severity
 from cardsmith.flow import prepare
-from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.rewrite.wording import short
+from tests.demo import house_of_one_edition
 
 ROOT = Path(__file__).parents[2]
 
@@ -24,11 +23,6 @@ class Shown:
     item: str  # the words beside the amount
     stops: tuple[str, ...]  # names of errors: the card does not print
     asks: tuple[str, ...]  # names of warnings and notes at the line itself
-
-
-@cache
-def _house() -> House:
-    return load_house(ROOT)
 
 
 def _quoted(text: str) -> str:
@@ -45,7 +39,7 @@ def line_as_printed(text: str, measures: str = "us") -> Shown:
         f"ingredients:\n  - {_quoted(text)}\n  - 3 kg turnips\n"
         "steps:\n  - Mix everything well and serve.\n"
     )
-    done = prepare("a-dish", source.encode(), "recipe.yaml", load_larder(), _house())
+    done = prepare("a-dish", source.encode(), "recipe.yaml", load_larder(), house_of_one_edition())
     row = 5
     errors = tuple(one.name for one in done.findings if one.severity is Severity.ERROR)
     asks = tuple(
@@ -69,7 +63,7 @@ def sentence_as_printed(text: str, field: str = "step") -> Shown:
         "title: A dish\nyield: {makes: 1 dish, serves: 4}\n"
         f"ingredients:\n  - 200 g water\nsteps:\n  - {_quoted(step)}\n{extra}"
     )
-    done = prepare("a-dish", source.encode(), "recipe.yaml", load_larder(), _house())
+    done = prepare("a-dish", source.encode(), "recipe.yaml", load_larder(), house_of_one_edition())
     errors = tuple(one.name for one in done.findings if one.severity is Severity.ERROR)
     asks = tuple(one.name for one in done.findings if one.severity is not Severity.ERROR)
     card = done.card
