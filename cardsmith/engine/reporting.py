@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.engine.machine.messages import refusal
@@ -52,7 +53,11 @@ def broken(file: str, fault: Exception) -> Finding:
 
     said = f"{type(fault).__name__}: {fault}"
     instead = "this is a fault of cardsmith: report it with the recipe; all other cards are made"
-    if isinstance(fault, OSError):
+    if isinstance(fault, FileNotFoundError) and "templates" in Path(str(fault.filename)).parts:
+        # A publication begun with an earlier version keeps its own templates.
+        said = f"there is no {fault.filename}, which this version of cardsmith asks for"
+        instead = "take that file over from a new publication: `cardsmith new` in an empty folder writes one"
+    elif isinstance(fault, OSError):
         said, instead = refusal(fault), "build again then; all other cards are made"
     elif isinstance(fault, CardsmithError):
         said, instead = str(fault), "mend what it names, and build again; all other cards are made"

@@ -85,7 +85,8 @@ def proof(publication: Publication, name: str, issue: bool, edition: str, date: 
             click.echo(f"wrote {publication.shown(keep(file, issued))}")
         put()
     click.echo(f"wrote {publication.shown(publication.build / target)}")
-    click.echo(_told(told))
+    if said := _told(told):
+        click.echo(said)
     return FOUND if told.is_draft or unset else FINE
 
 
@@ -104,4 +105,6 @@ def _told(told: Account) -> str:
             for number, found in zip(one.numbers, backings, strict=True)
             if found.missing
         ]
-    return "\n".join(lines or ["no proof was issued yet; --issue numbers one"])
+    if not told.prepared.edition:
+        lines = lines or ["no proof was issued yet; --issue numbers one"]
+    return "\n".join(lines)
