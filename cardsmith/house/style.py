@@ -249,7 +249,7 @@ class House:
     """One publication's style."""
 
     name: Annotated[WordsValue, "What the publication is called.", "Harbour Quarterly"]
-    tagline: Annotated[WordsValue, "A line under its name.", "Plain cooking from a small harbour"] = ""
+    tagline: Annotated[WordsValue, "A line under its name.", "Plain cooking from a small harbor"] = ""
     credit: Annotated[WordsValue, "Whose the recipes are that name nobody.", "The test kitchen"] = ""
     language: Annotated[
         str,

@@ -24,7 +24,7 @@ WHOLE = "".join(PAYLOAD.split())
 SPOILT: dict[str, dict[str, str]] = {
     "templates/house.yaml": {
         "name: Pellwick Quarterly": 'name: "Pellwick Quarterly ~"',
-        "tagline: Plain cooking from a small harbour": 'tagline: "Plain cooking ~"',
+        "tagline: Plain cooking from a small harbor": 'tagline: "Plain cooking ~"',
         "credit: Pellwick Test Kitchen": 'credit: "Pellwick Test Kitchen ~"',
         "Editor, Art]": 'Editor, "Art ~"]',
     },

@@ -149,7 +149,7 @@ def test_an_address_is_told_as_it_is_typed(
 @pytest.mark.parametrize(
     ("issue", "feet"),
     [
-        (IssueStyle(), ("Plain cooking from a small harbour", "Pellwick Quarterly")),
+        (IssueStyle(), ("Plain cooking from a small harbor", "Pellwick Quarterly")),
         (
             IssueStyle(name="Issue 31", date="Summer 2026"),
             ("Pellwick Quarterly · Issue 31 · Summer 2026",) * 2,
