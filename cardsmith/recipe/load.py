@@ -354,7 +354,7 @@ def _history(root: Mapping, steps: int) -> tuple[Published | None, tuple[Correct
 def _step(correction: Mapping, steps: int) -> tuple[int, Findings]:
     """The step that a correction is about, one of so many; 0 for none."""
     text = text_of(correction, "step")
-    if text is None:
+    if text is None or not steps:  # a recipe without steps is asked for them
         return 0, ()
     numbers = [str(number) for number in range(1, steps + 1)]
     if text.text.strip() in numbers:

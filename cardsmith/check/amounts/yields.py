@@ -274,7 +274,18 @@ def _meat_of_each(subject: Subject, told: Yield) -> Iterator[Query]:
         )
 
 
-CURED = ("key:*ham*", "key:*smoked*", "key:*sausage*", "key:*chorizo*")
+CURED = (  # sliced thin, or strong enough that little is much
+    *("key:*ham*", "key:*smoked*", "key:*sausage*", "key:*chorizo*", "key:*bacon*", "key:anchovy*"),
+    *(
+        "key:bresaola",
+        "key:prosciutto",
+        "key:pancetta",
+        "key:salami",
+        "key:nduja",
+        "key:pepperoni",
+        "key:guanciale",
+    ),
+)
 MOUTHFUL = 30  # g of meat or fish: common practice, no source
 MUCH_OF_IT = Fraction(1, 5)  # of the list; less only flavours it: common practice, no source
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 import PIL
@@ -31,7 +32,10 @@ class KeptPictures:
         made = _sound(kept.read(file) or b"")
         if not made:
             made = make()
-            kept.write(file, digest_of(made).encode() + made)
+            with suppress(
+                OSError
+            ):  # kept only to save time; a disk that is full stops what is written for good
+                kept.write(file, digest_of(made).encode() + made)
         return made
 
 
