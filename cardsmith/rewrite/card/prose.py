@@ -141,7 +141,9 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
     if quantity.dimension is Dimension.DURATION:
         return Timed(text=span.text, quantity=quantity)
     no_dial = quantity.unit.system is System.GAS and setting(quantity, quantity.low, house.reference) is None
-    nothing = quantity.dimension not in DEGREES and quantity.high <= 0
+    # An altitude may begin at nothing, 0 to 1,000 feet; an amount of food that does has no share to print.
+    least = quantity.high if quantity.dimension in SIZES else quantity.low
+    nothing = quantity.dimension not in DEGREES and least <= 0
     if quantity.is_vague or quantity.unit.system is System.UNKNOWN or no_dial or nothing:
         return Words(text=span.text)
     if quantity.dimension not in DEGREES | SIZES | WEIGHED:

@@ -265,6 +265,8 @@ def ounces(value: Fraction, spread: Fraction, unit: str) -> Candidate:
 
 def significant(value: Fraction, spread: Fraction) -> Fraction:
     """``value`` to two significant digits, or to as many more as bring it within ``spread``."""
+    if not value:
+        return value
     step = Fraction(1)
     while step * 10 > value:
         step /= 10
