@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from cardsmith import flow
 from cardsmith.commands.main import main
 from cardsmith.commands.terminal import BROKEN, FOUND, MISUSED
-from cardsmith.engine import checking
 from cardsmith.engine.machine.messages import refusal
 
 DEMO = Path(__file__).parents[2] / "recipes" / "mustard-dressing" / "recipe.yaml"
@@ -47,7 +47,7 @@ def test_a_refusal_is_one_line_with_its_remedy(
     def refused(*_arguments: object) -> None:
         raise OSError(number, os.strerror(number), "/somewhere/file")
 
-    monkeypatch.setattr(checking, "prepare", refused)
+    monkeypatch.setattr(flow, "prepare", refused)
     assert main(["check"]) == MISUSED
     told = capsys.readouterr().err
     assert told.startswith(f"cardsmith: /somewhere/file: {os.strerror(number)}; ")
@@ -78,7 +78,7 @@ def test_a_fault_of_our_own_names_the_file_and_shows_its_trace_only_when_asked(
     def broken(*_arguments: object) -> None:
         raise KeyError("rye")
 
-    monkeypatch.setattr(checking, "prepare", broken)
+    monkeypatch.setattr(flow, "prepare", broken)
     assert main(["check"]) == BROKEN
     told = capsys.readouterr().err
     assert "this is a fault of cardsmith (KeyError: 'rye')" in told
@@ -104,7 +104,7 @@ def test_a_library_too_old_or_absent_is_told_instead_of_a_fault_of_ours(
             raise metadata.PackageNotFoundError(name)
         return version if name == "jinja2" else real(name)
 
-    monkeypatch.setattr(checking, "prepare", broken)
+    monkeypatch.setattr(flow, "prepare", broken)
     monkeypatch.setattr(metadata, "version", installed)
     assert main(["check"]) == MISUSED
     told = capsys.readouterr().err
