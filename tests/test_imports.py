@@ -57,6 +57,9 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "method": frozenset({"foods"}),
         "dangers": frozenset({"foods", "method"}),
     },
+    "house": {
+        "own": frozenset(),
+    },
     "bench": {
         "formula": frozenset(),
         "tasting": frozenset(),
@@ -116,6 +119,9 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
 JOINING: Mapping[str, frozenset[str]] = {
     "language": frozenset({"quantities"}),
     "recipe": frozenset({"load"}),
+    "house": frozenset(
+        {"paper", "print_tables", "printers", "publication", "settings", "start", "strays", "style"}
+    ),
     "rewrite": frozenset({"convert"}),
     "draft": frozenset({"drafting"}),
     "check": frozenset({"run", "explain", "sarif"}),

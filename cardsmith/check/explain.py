@@ -13,11 +13,11 @@ from cardsmith.check.run import BY_NAME, CHECKS
 from cardsmith.facts.kinds import kinds
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
-from cardsmith.house.fact_tables import FACTS
 from cardsmith.house.files import TABLES as TABLES_FOLDER
+from cardsmith.house.own.fact_tables import FACTS
+from cardsmith.house.own.tables import PRINTING, shape_of
 from cardsmith.house.print_tables import COLUMNS, LISTS, rows_told
 from cardsmith.house.style import HOUSE
-from cardsmith.house.tables import PRINTING, shape_of
 from cardsmith.portion.portion_file import PORTION
 from cardsmith.portion.prices import PRICES
 from cardsmith.portion.teardown.schema import TEARDOWN

@@ -176,9 +176,9 @@ def add(
     replace: bool,
 ) -> int:
     """Add the food NAME, or what it weighs, to the house's own larder (templates/tables/)."""
-    from cardsmith.house import additions  # noqa: PLC0415
-    from cardsmith.house.weighed import weighed_in  # noqa: PLC0415
-    from cardsmith.house.weighed import weighings as listed  # noqa: PLC0415
+    from cardsmith.house.own import additions  # noqa: PLC0415
+    from cardsmith.house.own.weighed import weighed_in  # noqa: PLC0415
+    from cardsmith.house.own.weighed import weighings as listed  # noqa: PLC0415
 
     if not publication.tables.is_relative_to(publication.root):
         raise CardsmithError(

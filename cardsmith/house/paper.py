@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from cardsmith.finding import CardsmithError, Finding, Where
 from cardsmith.frozen import frozen
-from cardsmith.house.tables import NO_TABLES, OwnTables, Row, fault_of, filled, misnamed
+from cardsmith.house.own.tables import NO_TABLES, OwnTables, Row, fault_of, filled, misnamed
 from cardsmith.regex import regex
 
 POINTS = {

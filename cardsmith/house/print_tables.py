@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from cardsmith.frozen import frozen
+from cardsmith.house.own.tables import NO_TABLES, Row
 from cardsmith.house.paper import CARDS, SHEETS
 from cardsmith.house.printers import INK, PRINTERS, RESOLUTION
 from cardsmith.house.style import House
-from cardsmith.house.tables import NO_TABLES, Row
 from cardsmith.recipe.schema.kinds import Key, Record, TextKind, entry
 from cardsmith.reference import table
 

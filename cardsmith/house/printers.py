@@ -18,8 +18,8 @@ from cardsmith.files.reading import Refused, read_plain
 from cardsmith.finding import CardsmithError, Finding, Where
 from cardsmith.frozen import frozen
 from cardsmith.house.kinds import as_once, as_share, as_words
+from cardsmith.house.own.tables import NO_TABLES, OwnTables, Row, fault_of, filled, misnamed
 from cardsmith.house.paper import length
-from cardsmith.house.tables import NO_TABLES, OwnTables, Row, fault_of, filled, misnamed
 from cardsmith.recipe.schema.kinds import Lines, TextKind, UnfitError
 from cardsmith.regex import regex
 

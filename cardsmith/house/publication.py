@@ -136,7 +136,7 @@ def means_all(wanted: tuple[str, ...]) -> bool:
 
 def _is_of_all(word: str) -> bool:
     file = Path(word)
-    from cardsmith.house.tables import shape_of  # noqa: PLC0415
+    from cardsmith.house.own.tables import shape_of  # noqa: PLC0415
 
     is_table = file.suffix == ".csv" and shape_of(file.stem) is not None
     return (file.name in OF_ALL or is_table) and file.is_file()

@@ -19,220 +19,54 @@ from cardsmith.frozen import frozen
 from cardsmith.house.files import TABLES, house_folder, look_over, tables_folder
 from cardsmith.house.kinds import (
     CARD_LANGUAGES,
-    LEAST_TEXT,
-    Count,
-    Numbers,
-    Points,
-    RowKind,
     ShareValue,
     WordsValue,
-    YesNo,
-    as_address,
-    as_cards,
     as_editor,
     as_folder,
     as_laws,
-    as_once,
     as_order,
-    as_part,
-    as_positive,
-    as_sizes,
-    as_some,
-    as_tag,
     as_tolerance,
-    as_words,
-    record_of,
 )
+from cardsmith.house.own.schema import record_of
+from cardsmith.house.own.tables import NO_TABLES, OwnTables, fault_of, read_tables, refusal
 from cardsmith.house.paper import (
-    BLEED,
-    CARDS,
-    SHEETS,
-    CardSize,
-    SheetSize,
     card_size,
     paper_faults,
-    sheet_size,
     too_small,
 )
 from cardsmith.house.printers import (
     NO_ACCENT_INK,
-    PRINTERS,
     AccentInk,
-    Printer,
-    printer,
     printer_faults,
     strange_printers,
 )
-from cardsmith.house.tables import NO_TABLES, OwnTables, fault_of, read_tables, refusal
+from cardsmith.house.settings import (
+    TOLERANCES,
+    CardStyle,
+    IssueStyle,
+    Ladders,
+    PortionStyle,
+    ProofStyle,
+    SignOff,
+    SiteStyle,
+)
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.tree import Scalar
 from cardsmith.recipe.file.values import values
 from cardsmith.recipe.model import Recipe
-from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, entry
+from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, entry
 from cardsmith.reference import Tables
 
 SYSTEMS = ("us", "metric")
-PLACES = ("head", "beside", "square", "method", "back")  # of a picture on a card
 LAWS = ("US", "EU", "AU")  # that list the allergens to be named; British law keeps the EU's list
 # Those of places where a food is declared as in Regulation (EU) 1169/2011, which British law keeps (memory).
 EUROPEAN = ("en-GB", "en-IE")
 MAX_BYTES = 40_000  # a house file has some 4,000
-MAX_STEPS = 20_000  # numbers between two rungs of a ladder; the demo's longest has 9,900
 
 
 def _own(text: str) -> OwnTables:
     return OwnTables(folder=Path(as_folder(text)))
-
-
-@frozen
-class Rung:
-    """Up to ``to``, print multiples of ``step`` (both in the ladder's unit)."""
-
-    to: Annotated[Points, "The largest number that is printed so.", "10"]
-    step: Annotated[Points, "How far one number stands from the next.", "1/4"]
-
-    def __post_init__(self) -> None:
-        if self.to / self.step > MAX_STEPS:
-            raise UnfitError(f"up to {self.to} this makes over {MAX_STEPS:,} numbers", "larger steps")
-
-
-Rungs = Annotated[tuple[Rung, ...], Lines(noun="rung", text=None, record=record_of(Rung), made=as_some)]
-
-
-@frozen
-class Ladders:
-    """The numbers each measure may be printed in."""
-
-    cup: Annotated[Numbers, "Parts of a cup, beside whole cups.", "[1/4, 1/3, 1/2, 2/3, 3/4]"]
-    tablespoon: Annotated[Numbers, "Tablespoons.", "[1, 1 1/2, 2, 2 1/2, 3]"]
-    teaspoon: Annotated[Numbers, "Teaspoons.", "[1/4, 1/2, 3/4, 1]"]
-    plus_tablespoon: Annotated[Numbers, "Second terms: ½ cup plus 1 tablespoon.", "[1, 2, 3]"]
-    plus_teaspoon: Annotated[Numbers, "Second terms: 1 tablespoon plus 1 teaspoon.", "[1/2, 1, 2]"]
-    butter_tablespoon: Annotated[Numbers, "Tablespoons marked on butter's wrapper.", "[1, 2, 3, 5]"]
-    ounce: Annotated[Rungs, "Ounces.", "[{to: 10, step: 1/4}, {to: 16, step: 1/2}]"]
-    pound: Annotated[Numbers, "Parts of a pound, beside whole pounds.", "[1/4, 1/2, 3/4]"]
-    gram: Annotated[Rungs, "Grams.", "[{to: 100, step: 1}, {to: 1000, step: 5}]"]
-    millilitre: Annotated[Rungs, "Millilitres.", "[{to: 50, step: 1}, {to: 1000, step: 5}]"]
-
-
-@frozen
-class SignOff:
-    """What a recipe must have come through before a card may call it tested."""
-
-    makes: Annotated[Count, "How many makes in a row have the same result.", "3"]
-    elsewhere: Annotated[Count, "How many of these are by another cook in another kitchen.", "1"]
-    each_column: Annotated[YesNo, "Whether each printed column must have been cooked from once.", "yes"]
-    spread: Annotated[ShareValue, "How far apart the yields of one result may lie.", "5 %"]
-
-
-@frozen
-class PortionStyle:
-    """What of a portion's cost and contents the house wants, and where."""
-
-    food_cost: Annotated[Fraction, TextKind(made=as_part), "The share of a price that food may cost.", "30 %"]
-    on_card: Annotated[YesNo, "Whether a printed card has the line of nutrition.", "no"]
-    on_page: Annotated[YesNo, "Whether a web page has it, and its structured data.", "yes"]
-
-
-@frozen
-class CardStyle:
-    """The printed card: its size, its sides, and the settings of type it may be set in."""
-
-    size: Annotated[CardSize, RowKind(table=CARDS, of=card_size), "Its trim size (card_sizes.csv).", "5x7"]
-    sides: Annotated[int, TextKind(choices=("1", "2"), made=int), "How many sides are printed on.", "2"]
-    cards: Annotated[int, TextKind(made=as_cards), "At most: the card and its continuations.", "2"]
-    text: Annotated[
-        tuple[Fraction, ...],  # the largest first
-        Lines(noun="size", text=TextKind(made=as_positive), made=as_sizes),
-        "Points of body type: one size for the collection, or two, the smaller for long recipes; from "
-        f"{float(LEAST_TEXT):g} on, since it is cooked from.",
-        "[10.5, 9.5]",
-    ]
-    notes: Annotated[Points, "Points; nothing on a card is smaller.", "7.5"]
-    printers: Annotated[
-        tuple[Printer, ...],
-        Lines(noun="printer", text=RowKind(table=PRINTERS, of=printer), made=as_once),
-        "The printers it goes to (printer_profiles.csv), a press file for each.",
-        "[offset]",
-    ]
-    places: Annotated[
-        tuple[str, ...],
-        Lines(noun="place", text=TextKind(choices=PLACES), made=as_once),
-        "Where pictures stand, the best place first; without this key, wherever the shape of each suits.",
-        "[head, square]",
-    ] = ()
-
-    def __post_init__(self) -> None:
-        if self.notes > (floor := self.text[-1]):
-            raise UnfitError("notes are larger than the smallest text", f"notes: {float(floor):g}, or less")
-
-    @property
-    def pages(self) -> int:
-        """At most, of all cards of one recipe."""
-        return self.sides * self.cards
-
-    @property
-    def bleed(self) -> Fraction:
-        """Points drawn past the cut: as many as the printer takes that asks for most, 0.125 in at least."""
-        return max(BLEED, *(one.bleed for one in self.printers))
-
-
-@frozen
-class ProofStyle:
-    """The proof: the paper it is printed on, and who signs it."""
-
-    paper: Annotated[
-        SheetSize, RowKind(table=SHEETS, of=sheet_size), "Its paper (sheet_sizes.csv).", "letter"
-    ]
-    signed_by: Annotated[
-        tuple[str, ...],
-        Lines(noun="name", text=TextKind(made=as_words), made=as_some),
-        "Who signs it, a line for each.",
-        "[Author, Editor]",
-    ]
-
-
-@frozen
-class IssueStyle:
-    """Which issue the cards belong to, as their folio says it."""
-
-    name: Annotated[WordsValue, "What the issue is called.", "Issue 12"] = ""
-    date: Annotated[WordsValue, "Its date, as a reader knows it.", "Autumn 2026"] = ""
-
-
-@frozen
-class SiteStyle:
-    """Where the web site stands; both are empty for a publication that has no address yet."""
-
-    address: Annotated[
-        str, TextKind(made=as_address), "Where it will stand, with the slash.", "https://name.example/"
-    ] = ""
-    tag: Annotated[
-        str,
-        TextKind(made=as_tag),
-        "Who names the entries of the feed: a domain, and a year in which you held it (RFC 4151).",
-        '"name.example,2025"',
-    ] = ""
-
-    def __post_init__(self) -> None:
-        if bool(self.address) != bool(self.tag):
-            what = f"{'the tag' if self.address else 'the address'} is empty"
-            raise UnfitError(what, 'both, or "" for both where there is no address')
-
-
-# The kinds of ingredients whose printed amounts may stand off so far: larder roles by what they do.
-TOLERANCES = {
-    "leavener": "Of baking powder and soda.",
-    "salt": "Of salt.",
-    "yeast": "Of yeast.",
-    "setting": "Of gelatine, agar, pectin.",
-    "cure": "Of curing salts.",
-    "acid": "Of cream of tartar, citric acid.",
-    "governing": "Of flour, sugar, fat, liquid, egg.",
-    "other": "Of all else.",
-    "seasoning": "Of spices, herbs, flavourings.",
-}
 
 
 _EDITIONS = tuple(
@@ -462,7 +296,7 @@ def load_house(publication: Path) -> House:
     own = read_tables(rows)
     own = replace(own, faults=(*own.faults, *paper_faults(own), *printer_faults(own)))
     if own.has_facts:
-        from cardsmith.house.facts import with_facts  # noqa: PLC0415 - few houses have any
+        from cardsmith.house.own.facts import with_facts  # noqa: PLC0415 - few houses have any
 
         own = with_facts(own)
     house = read_house(read_plain(file, folder, str(file)) or b"", str(file), own)

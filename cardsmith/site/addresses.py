@@ -5,7 +5,7 @@ from __future__ import annotations
 from posixpath import dirname, relpath
 from urllib.parse import urlsplit
 
-from cardsmith.house.style import SiteStyle
+from cardsmith.house.settings import SiteStyle
 from cardsmith.regex import regex
 
 HOME = "index.html"

@@ -14,8 +14,8 @@ from cardsmith.bench.next.trial import next_trial
 from cardsmith.bench.papers.report import report
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
+from cardsmith.house.own.tables import MAX_TOLD
 from cardsmith.house.style import load_house, read_house
-from cardsmith.house.tables import MAX_TOLD
 from cardsmith.language.commonmark import visible
 from cardsmith.language.prose.fields import LONGEST_TEXT, read_prose
 from cardsmith.language.prose.sentences import readings

@@ -9,10 +9,10 @@ import pytest
 
 from cardsmith.check.formula.ratios import ratios
 from cardsmith.facts.kinds import kinds
-from cardsmith.house.cells import roles
-from cardsmith.house.fact_tables import FACTS
-from cardsmith.house.facts import BOTH_LAWS, SCALES, with_facts
-from cardsmith.house.tables import OwnTables, read_tables
+from cardsmith.house.own.cells import roles
+from cardsmith.house.own.fact_tables import FACTS
+from cardsmith.house.own.facts import BOTH_LAWS, SCALES, with_facts
+from cardsmith.house.own.tables import OwnTables, read_tables
 from cardsmith.measure.larder import load_larder, parts
 from cardsmith.measure.oven import dials
 from cardsmith.measure.pans import INCH, edges

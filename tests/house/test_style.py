@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 
 from cardsmith.finding import CardsmithError
-from cardsmith.house.style import HOUSE, SiteStyle, load_house, read_house
-from cardsmith.house.tables import MAX_TOLD
+from cardsmith.house.own.tables import MAX_TOLD
+from cardsmith.house.settings import SiteStyle
+from cardsmith.house.style import HOUSE, load_house, read_house
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.values import values

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.files.reading import Refused
-from cardsmith.house.tables import house_rows, read_tables
+from cardsmith.house.own.tables import house_rows, read_tables
 from cardsmith.reference import table
 
 HEAD = "name,shown,width,height,margin,source"

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.finding import CardsmithError
-from cardsmith.house.weighed import Weighed, weighed_in, weighings
+from cardsmith.house.own.weighed import Weighed, weighed_in, weighings
 
 
 @pytest.mark.parametrize(

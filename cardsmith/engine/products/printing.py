@@ -15,7 +15,8 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared
 from cardsmith.frozen import frozen
 from cardsmith.house.printers import Printer
-from cardsmith.house.style import CardStyle, House
+from cardsmith.house.settings import CardStyle
+from cardsmith.house.style import House
 from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
 from cardsmith.recipe.model import Photo
 from cardsmith.regex import regex

@@ -17,7 +17,7 @@ from markupsafe import Markup
 
 from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize
-from cardsmith.house.style import CardStyle
+from cardsmith.house.settings import CardStyle
 from cardsmith.render.card.places import Place
 from cardsmith.render.card.view import CardView
 from cardsmith.render.sizes import other_height, quarter

@@ -8,7 +8,7 @@ from dataclasses import replace
 from markupsafe import Markup, escape
 
 from cardsmith.house.paper import CardSize
-from cardsmith.house.style import CardStyle
+from cardsmith.house.settings import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.view import CardView

@@ -8,7 +8,7 @@ from fractions import Fraction
 from urllib.parse import quote
 
 from cardsmith.house.paper import CardSize
-from cardsmith.house.style import CardStyle
+from cardsmith.house.settings import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.card.air import NO_AIR, airy
 from cardsmith.render.card.columns import APART, list_columns

@@ -18,7 +18,7 @@ from PIL import Image
 
 from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize
-from cardsmith.house.style import CardStyle
+from cardsmith.house.settings import CardStyle
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import print_html
 from cardsmith.render.card.view import CardView

@@ -16,7 +16,7 @@ from math import ceil, floor, lcm
 from operator import attrgetter
 
 from cardsmith.frozen import frozen
-from cardsmith.house.style import Ladders, Rung
+from cardsmith.house.settings import Ladders, Rung
 from cardsmith.last_result import remembered
 from cardsmith.measure.units import units
 from cardsmith.rewrite.printed import Term, off

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from xml.etree import ElementTree as Xml
 
-from cardsmith.house.style import House, SiteStyle
+from cardsmith.house.settings import SiteStyle
+from cardsmith.house.style import House
 from cardsmith.render.typeset import marks
 from cardsmith.render.words import FixedWords, fixed_words
 from cardsmith.site import addresses

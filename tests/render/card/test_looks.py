@@ -16,11 +16,11 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from cardsmith.flow import prepare
+from cardsmith.house.own.tables import NO_TABLES, OwnTables, Row
 from cardsmith.house.paper import card_size
 from cardsmith.house.publication import Publication
 from cardsmith.house.start import start
 from cardsmith.house.style import House
-from cardsmith.house.tables import NO_TABLES, OwnTables, Row
 from cardsmith.measure.larder import load_larder
 from cardsmith.reference import table
 from cardsmith.render.card.fit import Layout

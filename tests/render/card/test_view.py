@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.house.style import House, IssueStyle
+from cardsmith.house.settings import IssueStyle
+from cardsmith.house.style import House
 from cardsmith.render.card.view import card_view, decimal, percent
 from cardsmith.rewrite.card.model import Card
 

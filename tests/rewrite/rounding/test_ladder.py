@@ -11,7 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.house.style import Ladders, load_house
+from cardsmith.house.settings import Ladders
+from cardsmith.house.style import load_house
 from cardsmith.measure.units import units
 from cardsmith.rewrite.printed import Printed
 from cardsmith.rewrite.rounding.ladder import (

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 
-from cardsmith.house.style import SiteStyle
+from cardsmith.house.settings import SiteStyle
 from cardsmith.site.collection.card_index import card_index
 from tests.site.entries import HOUSE, entry, noted
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from lxml import etree
 
-from cardsmith.house.style import SiteStyle
+from cardsmith.house.settings import SiteStyle
 from cardsmith.site.collection.feed import ATOM, entry_id, feed
 from cardsmith.site.entry import Entry
 from tests.site.entries import HOUSE, entry, noted

@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 from lxml import html
 
-from cardsmith.house.style import SiteStyle
+from cardsmith.house.settings import SiteStyle
 from cardsmith.site.addresses import address, link, recipe_path, root
 from cardsmith.site.collection.files import collection
 from tests.site.entries import HOUSE, ROOT, entry, noted

@@ -9,7 +9,7 @@ from typing import Any
 import jsonschema
 import pytest
 
-from cardsmith.house.style import SiteStyle
+from cardsmith.house.settings import SiteStyle
 from cardsmith.site.collection.feed import entry_id
 from cardsmith.site.collection.json_feed import json_feed
 from cardsmith.site.entry import Entry

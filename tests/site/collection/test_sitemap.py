@@ -8,7 +8,7 @@ from urllib.robotparser import RobotFileParser
 
 from lxml import etree
 
-from cardsmith.house.style import SiteStyle
+from cardsmith.house.settings import SiteStyle
 from cardsmith.site.collection.sitemap import robots, sitemap
 from tests.site.entries import HOUSE, entry, noted
 

@@ -11,7 +11,7 @@ import pytest
 from PIL import Image
 
 from cardsmith.finding import Where
-from cardsmith.house.style import SiteStyle
+from cardsmith.house.settings import SiteStyle
 from cardsmith.recipe.model import Photo
 from cardsmith.site.addresses import address, recipe_path
 from cardsmith.site.recipe_page.data import record

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from cardsmith.frozen import frozen
-from cardsmith.house.cells import (
+from cardsmith.house.kinds import LANGUAGES
+from cardsmith.house.own.cells import (
     AISLE,
     EU_CLASSES,
     FILED,
@@ -29,7 +30,6 @@ from cardsmith.house.cells import (
     WHOLE,
     choice,
 )
-from cardsmith.house.kinds import LANGUAGES
 from cardsmith.recipe.schema.kinds import Key, Record, ValueKind, entry
 
 

@@ -12,8 +12,8 @@ from itertools import pairwise
 
 from cardsmith.facts.kinds import kinds
 from cardsmith.finding import Finding, Where
-from cardsmith.house.fact_tables import FACTS, KEYS, FactTable
-from cardsmith.house.tables import OwnTables, Row, fault_of
+from cardsmith.house.own.fact_tables import FACTS, KEYS, FactTable
+from cardsmith.house.own.tables import OwnTables, Row, fault_of
 from cardsmith.measure.food import SHOWN_AS
 from cardsmith.measure.larder import Food, load_larder, parts, words
 from cardsmith.measure.oven import dials

@@ -65,7 +65,7 @@ def shape_of(name: str) -> TableShape | None:
     if name in PRINTING:
         columns = tuple(table(name)[0])
         return TableShape(columns=columns, needed=frozenset(columns), keys=(columns[:1],))
-    from cardsmith.house.fact_tables import FACTS  # noqa: PLC0415 - few houses have any
+    from cardsmith.house.own.fact_tables import FACTS  # noqa: PLC0415 - few houses have any
 
     if name not in FACTS:
         return None
@@ -228,7 +228,7 @@ def _text(data: bytes, file: str) -> tuple[str, Finding | None]:
 
 def _near(name: str) -> str:
     """The tables that a house may have whose names are like this one, or all of them."""
-    from cardsmith.house.fact_tables import FACTS  # noqa: PLC0415 - as above
+    from cardsmith.house.own.fact_tables import FACTS  # noqa: PLC0415 - as above
 
     known = (*FACTS, *PRINTING)
     return ".csv or ".join(difflib.get_close_matches(name.lower(), known, n=1, cutoff=0.6) or known)

@@ -17,10 +17,10 @@ from cardsmith.files.reading import Refused, lies_below, read_plain
 from cardsmith.files.writing import write_whole
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
-from cardsmith.house.fact_tables import FACTS
-from cardsmith.house.facts import BOTH_LAWS, with_facts
-from cardsmith.house.tables import OwnTables, Row, lines_of, refusal, rows_in
-from cardsmith.house.weighed import Weighed
+from cardsmith.house.own.fact_tables import FACTS
+from cardsmith.house.own.facts import BOTH_LAWS, with_facts
+from cardsmith.house.own.tables import OwnTables, Row, lines_of, refusal, rows_in
+from cardsmith.house.own.weighed import Weighed
 from cardsmith.measure.food import SHOWN_AS
 from cardsmith.measure.larder import Food, Larder, parts, words
 from cardsmith.reference import folder, table
