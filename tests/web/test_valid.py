@@ -144,6 +144,7 @@ def test_the_policy_names_every_style_and_script_and_nothing_stands_in_attribute
         rules = dict(rule.strip().split(" ", 1) for rule in policy.split(";"))
         assert rules["default-src"] == "'none'", path
         assert "unsafe" not in policy, path
+        assert rules["connect-src"] == "'self'", path  # robots.txt, for what judges a page from within it
         assert not re.search(r"https?:", policy), path
         for tag in ("style", "script"):
             for node in root.iter(tag):

@@ -12,7 +12,7 @@ from cardsmith.render.typeset import marks
 from cardsmith.render.words import fixed_words, said_by_scripts
 from cardsmith.site import addresses
 from cardsmith.site.assets import style
-from cardsmith.site.policy import digest
+from cardsmith.site.policy import policy
 from cardsmith.site.script_data import json_in_html
 from cardsmith.site.ways import PageLink, ways
 
@@ -72,17 +72,8 @@ def frame_of(
         feed=top + addresses.FEED if feed else "",
         json_feed=top + addresses.JSON_FEED if feed else "",
         listed=listed,
-        policy=_policy(css, told),
+        policy=policy([css], [told] if told else (), own_files=True),
         style=css,
         phrases=told,
         ways=ways(top, say, path),
-    )
-
-
-def _policy(css: str, data: str) -> str:
-    """Content Security Policy Level 3: one style, files of this site alone, and data, which is not run."""
-    scripts = " ".join(("'self'", *(digest(one) for one in (data,) if one)))
-    return (
-        f"default-src 'none'; style-src {digest(css)}; script-src {scripts}; font-src 'self'; "
-        "img-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'"
     )
