@@ -132,7 +132,8 @@ def _yields(card: Card) -> Iterator[PrintedText]:
             spans = made_spans(recipe) if name == "makes" else spans_of(recipe, text.text, text.where)
             piece = _piece(given.piece, text.where) if given.piece and card.piece_in == name else ()
             yield printed, (*spans, *piece), text.where
-    for printed, taken in ((card.active, time and time.active), (card.total, time and time.total)):
+    for name in ("active", "total", "prep", "cook"):
+        printed, taken = getattr(card, name), getattr(time, name, None)
         if time and taken:
             yield printed, (_measured(taken, Kind.DURATION, time.where),), time.where
 

@@ -43,6 +43,7 @@ def mark(recipe: Recipe, printed: Sequence[str] = ()) -> str:
         recipe.measures,
         [_line(text) for text in printed],
         *([one.text] for one in recipe.cautions),
+        *([one.written] for one in ((time.prep, time.cook) if time else ()) if one),
     ]
     text = " ".join(json.dumps(told, ensure_ascii=False).split())
     return hashlib.sha256(text.encode()).hexdigest()[:LENGTH]

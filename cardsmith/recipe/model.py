@@ -126,11 +126,13 @@ class Yield:
 
 @frozen
 class Time:
-    """Hands-on and whole time, in seconds inside the quantities."""
+    """Hands-on and whole time, and that of making ready and of cooking, in seconds inside the quantities."""
 
     where: Where
     active: Quantity | None = None
     total: Quantity | None = None
+    prep: Quantity | None = None
+    cook: Quantity | None = None
 
 
 @frozen

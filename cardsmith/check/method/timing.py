@@ -45,17 +45,20 @@ _PART = regex(r"\bthe (?!(?:dish|meal|whole)\b)[\w-]+(?: [\w-]+)? (?:is|are|will
 @check(
     "active-over-total",
     Severity.ERROR,
-    why="Hands-on time is part of the total.",
+    why="Hands-on time, preparation and cooking are parts of the total.",
     source="the recipe's own figures",
     remedy="mend the one that is wrong; total counts from the start to eating",
 )
 def active_over_total(subject: Subject) -> Iterator[Query]:
-    """More hands-on time than time in all."""
+    """More hands-on time, preparation or cooking than time in all."""
     told = subject.recipe.time
-    if told is None or told.active is None or told.total is None:
+    if told is None or told.total is None:
         return
-    if told.active.low > told.total.high:
-        yield query(told.where, f"active time is {told.active.written}, total time only {told.total.written}")
+    for name in ("active", "prep", "cook"):
+        one = getattr(told, name)
+        if one is not None and one.low > told.total.high:
+            yield query(told.where, f"{name} time is {one.written}, total time only {told.total.written}")
+            return
 
 
 @check(

@@ -12,7 +12,7 @@ from cardsmith.draft.making.recipe import DraftedPart, DraftedRecipe
 from cardsmith.recipe.file.yaml_traps import in_list
 
 WIDTH = 100  # characters of a line
-_RECORDS = {"yield": ("makes", "serves", "piece"), "time": ("active", "total")}
+_RECORDS = {"yield": ("makes", "serves", "piece"), "time": ("active", "total", "prep", "cook")}
 _LISTS = frozenset({"equipment", "claims", "keywords"})
 _BLOCKS = frozenset({"notes", "cautions"})
 _BEFORE = ("title", "kind", "headnote", "yield", "time", "equipment")

@@ -68,6 +68,7 @@ def _printed_rows(card: Card, systems: tuple[str, ...]) -> Iterator[LetterRow]:
     facts = [("Makes", card.makes), ("Serves", card.serves)]
     facts += [("Piece", piece.written if piece and card.piece_in == "" else "")]
     facts += [("Active time", card.active), ("Total time", card.total)]
+    facts += [("Preparing", card.prep), ("Cook time", card.cook)]
     yield from _rows(
         recipe,
         headnote=_said(card.headnote, systems),
@@ -117,8 +118,9 @@ def _facts(recipe: Recipe) -> list[tuple[str, str]]:
     told = [("Makes", yields.makes.text if yields.makes else "")]
     told += [("Serves", yields.serves.text if yields.serves else "")]
     told += [("Piece", yields.piece.written if yields.piece else "")]
-    told += [("Active time", time.active.written if time and time.active else "")]
-    return [*told, ("Total time", time.total.written if time and time.total else "")]
+    times = (("Active time", "active"), ("Total time", "total"), ("Preparing", "prep"), ("Cook time", "cook"))
+    spent = ((label, getattr(time, name, None)) for label, name in times)
+    return [*told, *((label, one.written) for label, one in spent if one)]
 
 
 def _lists(parts: Sequence[Listed]) -> Iterator[LetterRow]:

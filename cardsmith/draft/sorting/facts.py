@@ -23,7 +23,7 @@ MOST_PIECES = 12
 SHORT = 4
 LONGEST_LABEL = 4  # words of a label without a colon
 _LINKS = frozenset(("and", "&", "of", "the", "for"))
-_TIMES = ("active", "total", "other time")
+_TIMES = ("active", "total", "prep", "cook", "other time")
 _EATEN = frozenset("people persons person portions portion servings serving guests".split())
 _FILLED = frozenset(
     "jar jars pot pots bottle bottles mould moulds mold molds piece pieces slice slices".split()
@@ -36,7 +36,7 @@ class Fact:
     """One thing that a line says, for a key of the recipe."""
 
     sort: Sort
-    key: str  # makes, serves, piece, active, total, credit; empty where a recipe has none for it
+    key: str  # makes, serves, piece, active, total, prep, cook, credit; empty where a recipe has none for it
     text: str  # its value, in the author's words
     lead: str  # the words that say what it is
 
@@ -48,7 +48,7 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     >>> [(fact.key, fact.text) for fact in facts_of("Makes 12 dumplings, serves 4")]
     [('makes', '12 dumplings'), ('serves', '4')]
     >>> [(fact.key, fact.text) for fact in facts_of("Prep: 20 mins | Cook: 1 hr")]
-    [('active', '20 mins'), ('', '1 hr')]
+    [('active', '20 mins'), ('cook', '1 hr')]
     >>> facts_of("Serve 4 slices each."), facts_of("For 20 minutes"), facts_of("For two")[0].text
     ((), (), 'two')
     """

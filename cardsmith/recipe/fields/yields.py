@@ -96,9 +96,10 @@ def _beyond(text: Text | None, number: Quantity | None) -> tuple[Finding, ...]:
 
 
 def read_time(node: Mapping, measures: System) -> tuple[Time, tuple[Finding, ...]]:
-    """Active and total time."""
-    active, total = (_spent(text_of(node, key), measures) for key in ("active", "total"))
-    return Time(where=node.where, active=active[0], total=total[0]), (*active[1], *total[1])
+    """Hands-on and whole time, and those of making ready and of cooking."""
+    told = {key: _spent(text_of(node, key), measures) for key in ("active", "total", "prep", "cook")}
+    given = {key: time for key, (time, _) in told.items()}
+    return Time(where=node.where, **given), tuple(one for _, found in told.values() for one in found)
 
 
 def _spent(text: Text | None, measures: System) -> tuple[Quantity | None, tuple[Finding, ...]]:

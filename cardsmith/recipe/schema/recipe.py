@@ -96,8 +96,10 @@ _YIELD = Record(
 )
 _TIME = Record(
     fields=(
-        entry("active", _TEXT, "Time with hands on.", "35 min", "hands_on", "hands-on", "prep_time", "prep"),
+        entry("active", _TEXT, "Time with hands on.", "35 min", "hands_on", "hands-on"),
         entry("total", _TEXT, "Time from start to table.", "1 h 40 min", "total_time", "whole", "ready_in"),
+        entry("prep", _TEXT, "Time to make all ready that is then cooked.", "20 min", "prep_time"),
+        entry("cook", _TEXT, "Time on the stove or in the oven.", "1 h", "cook_time", "bake", "bake_time"),
     ),
     short="total",
 )

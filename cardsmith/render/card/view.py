@@ -178,6 +178,8 @@ def card_view(
         facts=_facts(
             ("makes", say("Yield"), card.makes),
             ("serves", say("Serves"), card.serves),
+            ("prep", say("Preparation"), card.prep),
+            ("cook", say("Cooking"), card.cook),
             ("active", say("Hands-on"), card.active),
             ("total", say("Start to finish"), card.total),
         ),

@@ -122,6 +122,8 @@ class Card:
     serves: str  # "10"
     active: str  # "35 minutes"
     total: str  # "1 hour 40 minutes"
+    prep: str
+    cook: str
     equipment: tuple[str, ...]
     parts: tuple[CardPart, ...]
     cautions: tuple[str, ...]

@@ -94,10 +94,10 @@ def _of_facts(card: Card, house: House) -> Iterator[CardNumber]:
         yield _of_dual((card.piece_in, 0), "yield", "one piece", dual, (said(dual.us), said(dual.metric)))
     if yields and yields.serves:
         yield from _of_text(("serves", 0), "serves", yields.serves.text, yields.serves.where, card, house)
-    for name, printed in (("active", card.active), ("total", card.total)):
-        given = getattr(time, name) if time else None
+    for name in ("active", "total", "prep", "cook"):
+        given = getattr(time, name, None)
         if given is not None:
-            yield _of_time((name, 0), "time", f"{name} time", given, printed)
+            yield _of_time((name, 0), "time", f"{name} time", given, getattr(card, name))
 
 
 def _of_lists(card: Card, house: House) -> Iterator[CardNumber]:

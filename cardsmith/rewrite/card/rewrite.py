@@ -54,6 +54,8 @@ def rewrite(
         piece_in=piece_in,
         active=duration_text(recipe.time.active if recipe.time else None),
         total=duration_text(recipe.time.total if recipe.time else None),
+        prep=duration_text(recipe.time.prep if recipe.time else None),
+        cook=duration_text(recipe.time.cook if recipe.time else None),
         equipment=tuple(both_systems(item.text, item.where, recipe, house) for item in recipe.equipment),
         parts=_parts(recipe, mentions or read_mentions(recipe, larder), house, rounded.amounts, risks),
         cautions=tuple(_caution(text, recipe, house) for text in cautions),

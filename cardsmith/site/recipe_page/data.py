@@ -41,6 +41,8 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
         "serves": marks(card.yields[1]),
         "active": _duration(card.active, time.active if time else None),
         "total": _duration(card.total, time.total if time else None),
+        "prep": _duration(card.prep, time.prep if time else None),
+        "cook": _duration(card.cook, time.cook if time else None),
         "equipment": [marks(one) for one in card.equipment],
         "cautions": [marks(one) for one in card.cautions],
         "parts": [

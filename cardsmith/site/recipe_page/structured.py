@@ -41,8 +41,8 @@ def recipe_data(
     ``address`` is the page's on the web, ``images`` those of its photo in each shape.
     """
     recipe = card.recipe
-    total = recipe.time.total if recipe.time else None
-    # Hands-on time is not prepTime, nor the rest cookTime, so only the total is given, at its longer end.
+    # Hands-on time is not prepTime, nor the rest cookTime: each is given where the recipe says it, at its
+    # longer end, since there are no ranges.
     course = course_of(recipe)
     told = {
         "@context": _VOCABULARY.rstrip("/"),
@@ -56,7 +56,11 @@ def recipe_data(
         "dateModified": _modified(card),
         "inLanguage": house.language,
         "description": plain(card.headnote),
-        "totalTime": iso_duration(total.high) if total else "",
+        **{
+            told: iso_duration(one.high)
+            for told, name in (("prepTime", "prep"), ("cookTime", "cook"), ("totalTime", "total"))
+            if (one := getattr(recipe.time, name, None))
+        },
         "recipeYield": list(yields(card)),
         "recipeCategory": "" if course == OTHER else course,
         "recipeCuisine": marks(recipe.cuisine),

@@ -37,7 +37,7 @@ from cardsmith.site.recipe_page.running import running
 from cardsmith.site.recipe_page.tile import Layer, layers
 
 NO_BATCHES = Batches()
-TIMES = frozenset({"active", "total"})  # facts that no other size has measured
+TIMES = frozenset({"prep", "cook", "active", "total"})  # facts that no other size has measured
 _TAG = regex("<[^>]*>")
 
 

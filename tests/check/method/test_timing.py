@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -92,6 +93,13 @@ def test_active_over_total_is_an_error() -> None:
     (told,) = found("active-over-total", timed(active=80, total=55))
     assert told.severity is Severity.ERROR
     assert told.what == "active time is 80 min, total time only 55 min"
+
+
+@pytest.mark.parametrize(("cook", "said"), [(40, ()), (70, ("cook time is 70 min, total time only 55 min",))])
+def test_cooking_is_part_of_the_total(cook: int, said: tuple[str, ...]) -> None:
+    one = timed(active=20, total=55)
+    cooked = replace(one, time=replace(one.time, cook=quantity(cook, units()["minute"])))
+    assert tuple(told.what for told in found("active-over-total", cooked)) == said
 
 
 @pytest.mark.parametrize(("active", "total"), [(20, 55), (55, 55)])

@@ -65,6 +65,12 @@ def test_profile(name: str) -> None:
     jsonschema.validate(data_of(name), PROFILE)
 
 
+def test_times_of_making_ready_and_of_cooking_where_the_recipe_says_them() -> None:
+    told = data_of("carrot-lentil-soup")
+    assert (told["prepTime"], told["cookTime"], told["totalTime"]) == ("PT20M", "PT45M", "PT1H5M")
+    assert not {"prepTime", "cookTime"} & data_of("lemon-curd").keys()  # hands-on time is neither
+
+
 @pytest.mark.filterwarnings("ignore::DeprecationWarning")  # of the library, in its own code
 @pytest.mark.parametrize("name", NAMES)
 def test_a_json_ld_processor_reads_terms_of_the_vocabulary_alone(name: str) -> None:
