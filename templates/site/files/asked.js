@@ -19,9 +19,12 @@ globalThis.asked = (() => {
     "any the a an of added all much fresh large small raw dry dried ground whole plain light dark heavy fine roasted toasted chopped".split(" "),
   );
   const STOPPING = new Set(["with", "but", "under", "in", "for", "than", "within", "over", ","]);
-  const DEEDS = new Set(["bake", "cook", "churn", "knead", "fuss", "rise", "effort", "stir"]);
+  const DEEDS = new Set(["bake", "cook", "churn", "knead", "fuss", "rise", "effort", "stir", "hassle", "stress", "guilt", "worry"]);
   const EMPTY = new Set(
-    "freerange a an the and or of for with in on to from my me some any is are it i we that which recipe recipes dish dishes something make made making how need want ideas please".split(" "),
+    ("freerange a an the and or of for with in on to from at as but so my me your our some any is are am be it its i im we you he she they that this these " +
+      "which who what when there has have had can could will would may eat eats recipe recipes dish dishes something anything everything someone " +
+      "make made making how need want ideas please just very really good nice best great easy simple tasty ready friendly " +
+      "kid kids child children son daughter husband wife partner friend friends guest guests people").split(" "),
   );
   const NUMBERS = { a: 1, an: 1, one: 1, two: 2, three: 3, four: 4, five: 5, six: 6, eight: 8, ten: 10, fifteen: 15, twenty: 20, thirty: 30, forty: 40, "forty five": 45, sixty: 60, ninety: 90, half: 0.5 };
   const UNITS = { m: MINUTE, min: MINUTE, minute: MINUTE, h: HOUR, hr: HOUR, hour: HOUR };
@@ -128,6 +131,13 @@ globalThis.asked = (() => {
       return ingredients.has(name) ? { lacking: [name] } : null;
     }
 
+    /** A word that no list has and that is said to be left out all the same: cholesterol free. */
+    function strangerAt(place) {
+      const word = said[place];
+      const kept = EMPTY.has(word) || FILLING.has(word) || STOPPING.has(word) || DEEDS.has(word) || /^[\d<&½¼¾]/.test(word);
+      return !kept && said[place + 1] === "free" && !["from", "of"].includes(said[place + 2]) ? { end: place + 1, lacking: [stem(word)] } : null;
+    }
+
     /** A list with what leaves it out behind it, one more word between them: nuts free, peanut butter free. */
     function behind() {
       const items = [];
@@ -136,7 +146,7 @@ globalThis.asked = (() => {
           const named = items.filter((item) => item.without);
           return { items: named.length ? named : items, end: end + 1 };
         }
-        const item = itemAt(end);
+        const item = itemAt(end) ?? strangerAt(end);
         if (item) items.push(item);
         else if (!items.length || !(JOINING.has(said[end]) || BEHIND.has(said[end + 1]))) return null;
         end = item?.end ?? end + 1;
@@ -269,6 +279,8 @@ globalThis.asked = (() => {
       if (quick) {
         found.most = Math.min(found.most ?? Infinity, QUICK);
         at += 1;
+      } else if (DEEDS.has(said[at]) && said[at + 1] === "free") {
+        at += 2;
       } else if (!timed() && !excluded()) {
         if (/[\p{L}\d]/u.test(said[at]) && !EMPTY.has(said[at])) found.words.push(stem(said[at]));
         at += 1;

@@ -32,9 +32,13 @@
   index.addAll(searchable);
   const byName = new Map(searchable.map((recipe) => [recipe.name, recipe]));
   const items = new Map([...groups.querySelectorAll("[data-name]")].map((item) => [item.dataset.name, item]));
-  const held = new Map(searchable.map((recipe) => [recipe.name, new Set(`${recipe.ingredients} ${recipe.others}`.split(/[^\p{L}]+/u).map(term))]));
+  const wordsOf = (text) => text.split(/[^\p{L}]+/u).filter(Boolean).map(term);
+  // An ingredient goes by each word of its name, and by the last of what else it is called: sweet cream butter is no cream.
+  const held = new Map(
+    searchable.map((recipe) => [recipe.name, new Set([...wordsOf(recipe.ingredients), ...recipe.others.split(" · ").flatMap((name) => wordsOf(name).slice(-1))])]),
+  );
   const same = named(spoken.same);
-  const known = { allergens: named(spoken.allergen), ingredients: new Set([...held.values()].flatMap((one) => [...one])) };
+  const known = { allergens: named(spoken.allergen), ingredients: new Set(searchable.flatMap((recipe) => wordsOf(`${recipe.ingredients} ${recipe.others}`))) };
 
   // --- what the words look for
 
@@ -102,14 +106,17 @@
 
   function tell({ without, lacking, most, least }, unknown, some) {
     const ticked = without.filter((word) => boxes.some((box) => box.value === word));
-    const absent = without.filter((word) => !ticked.includes(word));
+    const nowhere = lacking.filter((word) => !known.ingredients.has(word));
+    const gone = lacking.filter((word) => !nowhere.includes(word));
+    const absent = [...without.filter((word) => !ticked.includes(word)), ...nowhere];
     const told = [];
     if (most !== null) told.push(phrase("Up to {time}, start to finish.", { time: duration(most) }));
     if (least !== null) told.push(phrase("At least {time}, start to finish.", { time: duration(least) }));
-    if (lacking.length) told.push(phrase("Without {names} among the ingredients.", { names: listed(lacking, phrase("or")) }));
+    if (gone.length) told.push(phrase("Without {names} among the ingredients.", { names: listed(gone, phrase("or")) }));
     if (ticked.length) {
       told.push(phrase("Left out: recipes that list {names}. That is no promise that the others hold none: read the label of everything you use.", { names: listed(ticked, phrase("or")) }));
-    } else if (absent.length) told.push(phrase("No recipe here lists {names}. That is no promise that none holds any.", { names: listed(absent, phrase("or")) }));
+    }
+    if (absent.length) told.push(phrase("No recipe here lists {names}. That is no promise that none holds any.", { names: listed(absent, phrase("or")) }));
     if (some) told.push(phrase("No recipe has all of these words."));
     if (unknown.length) told.push(phrase("No recipe has “{words}”.", { words: unknown.join("”, “") }));
     return told.join(" ");
@@ -122,8 +129,10 @@
     for (const box of boxes) if (box.checked && !box.dataset.typed) values.append("without", box.value);
     return values.toString();
   };
+  // A search begun on another page comes as that page's form sends it.
+  const address = () => new URLSearchParams(location.hash.includes("=") ? location.hash.slice(1) : location.search);
   const restore = () => {
-    const values = new URLSearchParams(location.hash.slice(1));
+    const values = address();
     for (const field of [words, course, kind, time]) {
       field.value = values.get(field.id) ?? "";
       if (field.selectedIndex === -1) field.value = "";
@@ -157,7 +166,7 @@
   };
   const changed = () => {
     show();
-    history.replaceState(null, "", `#${chosen()}`);
+    history.replaceState(null, "", `${location.pathname}#${chosen()}`);
   };
 
   form.addEventListener("input", changed);
@@ -176,7 +185,7 @@
   });
   form.addEventListener("reset", () => setTimeout(() => { changed(); words.focus(); }));
   addEventListener("hashchange", () => { if (location.hash.includes("=")) { restore(); show(); } });
-  if (location.hash.includes("=")) {
+  if (address().size) {
     restore();
     document.getElementById("more").open = [course, kind, time].some((field) => field.value) || boxes.some((box) => box.checked);
   }
