@@ -19,7 +19,17 @@ class Bound(enum.StrEnum):
     AT_LEAST = "at least"
     AT_MOST = "at most"
     SCANT = "scant"
+    GENEROUS = "generous"
+    ROUNDED = "rounded"
     HEAPING = "heaping"
+
+    @property
+    def is_unlevel(self) -> bool:
+        """Whether a spoon or a cup is filled by habit of the hand: more, or less, than level."""
+        return self in _UNLEVEL
+
+
+_UNLEVEL = frozenset({Bound.SCANT, Bound.GENEROUS, Bound.ROUNDED, Bound.HEAPING})
 
 
 class UnlikeError(ValueError):

@@ -72,6 +72,8 @@ class Density:
 
 # How much more, or less, than level a spoon holds; common practice, no source.
 UNLEVEL = {
+    Bound.GENEROUS: (Fraction(9, 10), Fraction(3, 2)),
+    Bound.ROUNDED: (Fraction(9, 10), Fraction(2)),
     Bound.HEAPING: (Fraction(9, 10), Fraction(3)),
     Bound.SCANT: (Fraction(2, 3), Fraction(11, 10)),
 }
@@ -176,6 +178,13 @@ def weight_of_one(food: Food, measure: str = "one", size: str = "") -> Weighing 
                 bought_basis=f"{_plain(away / PERCENT)} % {why}" if away else "",
             )
     return None
+
+
+def weight_of_pack(food: Food, measure: str) -> Weighing | None:
+    """Grams of one pack that a food is sold in, by its noun: an envelope and a sachet are packets."""
+    nouns = (measure, "packet") if measure in {"sachet", "envelope"} else (measure,)
+    found = (weight_of_one(food, noun) for noun in nouns)
+    return next((one for one in found if one is not None and one.exact_form), None)
 
 
 @lru_cache(maxsize=4096)

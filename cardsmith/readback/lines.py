@@ -23,7 +23,7 @@ from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import COLUMN_NAMES, COLUMNS, Dimension, System
-from cardsmith.measure.weighing import density, weight_of_one
+from cardsmith.measure.weighing import density, weight_of_one, weight_of_pack
 from cardsmith.readback.findings import otherwise, percent
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
@@ -221,7 +221,11 @@ def _as(dimension: Dimension, one: Quantity, line: Ingredient) -> Quantity | Non
         return one.times(1 / dense.grams)
     counts = Dimension.COUNT in (one.dimension, dimension)
     unit = one.unit.name if one.dimension is Dimension.COUNT else "one"
-    piece = weight_of_one(line.food, unit, line.size_sold) if counts else None
+    piece = (
+        (weight_of_one(line.food, unit, line.size_sold) or weight_of_pack(line.food, unit))
+        if counts
+        else None
+    )
     if piece is None or Dimension.MASS not in (one.dimension, dimension):
         return None
     grams = piece.grams if is_ready(line) or piece.bought is None else piece.bought

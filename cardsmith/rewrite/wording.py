@@ -34,6 +34,7 @@ SPELLED = frozenset(
 BARE = frozenset({"one", "piece"})  # counts that need no word: the food's name follows
 READ = DEGREES | {Dimension.PRESSURE}  # off an instrument, in decimals
 LONG_WAY = frozenset({"foot", "metre"})  # thousands of these are parted
+SPOONED = frozenset({"teaspoon", "tablespoon", "cup"})  # of which no label has decimals
 HELD = 9  # letters in brackets that stand on one line
 BOUNDS = {
     Bound.EXACTLY: "",
@@ -41,8 +42,11 @@ BOUNDS = {
     Bound.AT_LEAST: "at least ",
     Bound.AT_MOST: "up to ",
     Bound.SCANT: "scant ",
+    Bound.GENEROUS: "generous ",
+    Bound.ROUNDED: "rounded ",
     Bound.HEAPING: "heaping ",
 }
+WEIGHED_BOUNDS = {Bound.SCANT: "just under ", Bound.GENEROUS: "just over "}
 SHARES = {Share.EACH: " each", Share.ALL: " in all"}
 
 
@@ -85,12 +89,14 @@ def in_a_line(item: str, *columns: Printed, sized: bool = False) -> str:
 
 
 def bound_text(printed: Printed) -> str:
-    """``about`` and the like, with a space after it; a limit of temperature is *at most* that."""
-    return (
-        "at most "
-        if printed.bound is Bound.AT_MOST and printed.dimension in DEGREES
-        else BOUNDS[printed.bound]
-    )
+    """``about`` and the like, with a space after it; a limit of temperature is *at most* that.
+
+    What is scant or generous was filled by hand; a weight is just under, or just over.
+    """
+    if printed.bound is Bound.AT_MOST and printed.dimension in DEGREES:
+        return "at most "
+    weighed = printed.dimension is Dimension.MASS
+    return (WEIGHED_BOUNDS if weighed else BOUNDS).get(printed.bound, BOUNDS[printed.bound])
 
 
 def figure(printed: Printed) -> tuple[str, str]:
@@ -250,8 +256,10 @@ def _can(size: Printed) -> str:
     if size.low[0].unit.system is not System.US:
         return _whole(size, Style.LIST)
     numbers = [one[0].number for one in (size.low, size.high)]  # of labels, which have no thirds
+    spooned = size.low[0].unit.name in SPOONED
     ends = [
-        fraction_text(one) if one < 1 and one.denominator in MARKED else decimal_text(one) for one in numbers
+        fraction_text(one) if (spooned or one < 1) and one.denominator in MARKED else decimal_text(one)
+        for one in numbers
     ]
     unit = _unit(size.high[0], Style.BEFORE_NOUN).replace(" ", "-")
     return bound_text(size) + "- to ".join(dict.fromkeys(ends)) + f"-{unit}"

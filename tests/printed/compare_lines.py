@@ -45,6 +45,8 @@ SAME_PIECE = (
 OTHER_WORDS = {
     "scant": ("scant", "about", "bare", "just under"),
     "heaping": ("heap", "generous", "rounded", "about", "good"),
+    "generous": ("generous", "just over", "good"),
+    "rounded": ("rounded",),
 }
 
 
@@ -325,13 +327,13 @@ def _bounds(meant: Meant, column: str, words: str, reads: tuple[Reading, ...]) -
     main = meant.mains[0].bound
     printed = {read.bound for read in reads if read.depth == 0}
     besides = {one.bound for one in meant.besides}
-    if main in ("scant", "heaping"):
+    if main in OTHER_WORDS:
         if not any(word in (column + " " + words).lower() for word in OTHER_WORDS[main]):
             yield f"bound lost: {main}"
     elif main != "exactly" and main not in printed and not _told(main, words):
         yield f"bound lost: {main}"
     for extra in printed - {"exactly", main}:
-        if main in ("scant", "heaping"):
+        if main in OTHER_WORDS:
             continue
         if extra == "about":
             if "about" not in besides:

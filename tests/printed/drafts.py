@@ -32,7 +32,10 @@ from tests.printed.adapter import line_as_printed, sentence_as_printed
 from tests.printed.measure import Case, judged, report
 
 FOLDER = Path(__file__).parent / "drafts"
-BOUNDS = {"about": "about", "least": "at least", "most": "at most", "scant": "scant", "heaping": "heaping"}
+BOUNDS = {
+    "about": "about", "least": "at least", "most": "at most", "scant": "scant", "heaping": "heaping",
+    "generous": "generous", "rounded": "rounded",
+}  # fmt: skip
 ROLES = {"each": "beside", "beside": "beside", "or": "alternative", "for": "for use"}
 PLAIN = {"time": "duration"}
 KINDS = """amount length vessel count ratio percent reference name times clock difference pressure altitude

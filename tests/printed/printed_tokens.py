@@ -102,7 +102,7 @@ BOUNDS = {
     "at least": r"at\ least|no\ less\ than|not\ less\ than|(?:a\ )?minimum(?:\ of)?|min\.(?=\ \d)"
                 r"|more\ than|above|over",
     "scant": r"(?:a\ )?scant|bare(?=\ )|just\ under|(?:a\ )?short(?=\ \d)",
-    "heaping": r"(?:a\ )?heap(?:ing|ed)|(?:a\ )?generous|(?:a\ )?rounded|a\ good(?=\ )",
+    "heaping": r"(?:a\ )?heap(?:ing|ed)|(?:a\ )?generous|(?:a\ )?rounded|a\ good(?=\ )|just\ over",
 }  # fmt: skip
 AFTER = {
     "about": r"or\ so|approx\.?(?:imately)?",

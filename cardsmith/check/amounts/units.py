@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from cardsmith.check.amounts.foods import drawn_otherwise
@@ -16,12 +17,13 @@ from cardsmith.check.wording import grams, number
 from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Measured
-from cardsmith.measure.larder import form_of, words
-from cardsmith.measure.quantity import Bound, Quantity
+from cardsmith.measure.larder import Larder, form_of, words
+from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.rounded import as_measured
-from cardsmith.measure.units import WEIGHED, Dimension, units
+from cardsmith.measure.units import WEIGHED, Dimension, System, units
 from cardsmith.measure.weighing import density, weight_of_one
 from cardsmith.recipe.cup_and_weight import agrees, is_apart, is_level, weight_of_volume
+from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import Mass, measured_form, weigh
 from cardsmith.regex import regex
 
@@ -42,6 +44,7 @@ GROWN_APART = Fraction(150, 100)  # of what grows large and small, from what one
 SMALL_LENGTH = units()["inch"].size / 2  # ½ inch is 1 cm, and ¼ inch 5 mm, to anybody:
 SMALL_APART = Fraction(30, 100)  # common practice, no source
 SHOWN = {Dimension.MASS: "gram", Dimension.VOLUME: "millilitre", Dimension.LENGTH: "centimetre"}
+IMPERIAL = regex(r"imp|UK", re.IGNORECASE)
 DRAINED = frozenset({"drained", "strained"})
 LOOSE_HERBS = frozenset({"handful", "bunch", "sprig"})  # how herbs are sold and picked
 
@@ -66,7 +69,7 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
             herb = amount.unit.name in LOOSE_HERBS and line.food is not None and line.food.is_mainly("herb")
             mild = bool(line.for_use) or line.optional or pinch or bunch or herb
             yield query(line, told, severity=Severity.NOTE if mild else None)
-        elif amount.bound in {Bound.HEAPING, Bound.SCANT}:
+        elif amount.bound.is_unlevel:
             mild = amount.high <= SPOONFULS and role_class(line.food) not in EXACT
             instead = f"measure it level and write the amount, not “{amount.bound}”"
             yield query(line, told, instead, Severity.NOTE if mild else None)
@@ -151,6 +154,7 @@ def weight_count_disagree(subject: Subject) -> Iterator[Query]:
 def sizes_disagree(subject: Subject) -> Iterator[Query]:
     """Two weights, or two volumes, for one amount that differ by more than 5 %; two lengths by a tenth."""
     for line in subject.recipe.ingredients:
+        yield from _of_another_country(line, subject.recipe.measures)
         told = sizes(line)
         for first, second in pairwise(told):
             if first.dimension is second.dimension and not (first.is_vague or second.is_vague):
@@ -170,6 +174,20 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
             text.measures(Kind.AMOUNT, Kind.LENGTH, Kind.VESSEL) if text.name != "ingredients" else ()
         ):
             yield from _said_otherwise(text, span)
+
+
+def _of_another_country(line: Ingredient, measures: str) -> Iterator[Query]:
+    """A pint that the millilitres behind it tell to be imperial, where the recipe measures otherwise."""
+    first = line.amount
+    metric = next((one for one in line.stated if one.unit.system is System.METRIC), None)
+    if first is None or metric is None or first.unit.system is not System.IMPERIAL:
+        return
+    if measures != System.IMPERIAL and not IMPERIAL.search(first.written):
+        yield query(
+            line,
+            f"“{first.written}” is read as imperial, since “{metric.written}” stands beside it",
+            f"write “{metric.written}” alone, or say “imperial”",
+        )
 
 
 def _said_otherwise(text: Field, span: Measured) -> Iterator[Query]:
@@ -210,13 +228,14 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
     for line in subject.recipe.ingredients:
         amount = line.amount
         told = any(one.dimension in WEIGHED for one in line.stated)
-        if amount is None or line.food is None or line.food.state != "liquid" or told:
+        if amount is None or told or not _is_poured(line, subject):
             continue
         unit = line.container.each.unit if line.container and line.container.each else amount.unit
         if unit.name == "ounce":
+            name = line.food.name if line.food else line.item
             yield query(
                 line,
-                f"“{amount.written}” of {line.food.name}: ounces by weight or fluid ounces?",
+                f"“{amount.written}” of {name}: ounces by weight or fluid ounces?",
                 f"write “{number(amount.unit.from_base(amount.middle))} fl oz {line.item}”, or grams",
             )
     for text in fields(subject.recipe):
@@ -225,6 +244,20 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
             if food is not None and food.food.state == "liquid" and not span.stated:
                 what = f"“{span.text}” of {span.noun}: ounces by weight or fluid ounces?"
                 yield query(text.spot(span.text), what, "write fl oz, or grams")
+
+
+def _is_poured(line: Ingredient, subject: Subject) -> bool:
+    """Whether a line is of a liquid, or of what shares its last word with one: "3 oz soda"."""
+    if line.food is not None:
+        return line.food.state == "liquid"
+    return words(line.item)[-1:] in _liquid_nouns(subject.larder)
+
+
+@lru_cache(maxsize=2)
+def _liquid_nouns(larder: Larder) -> frozenset[tuple[str, ...]]:
+    """The last word of each name of what is poured."""
+    poured = (food for food in larder.foods.values() if food.state == "liquid")
+    return frozenset(words(name)[-1:] for food in poured for name in (food.name, *food.aliases))
 
 
 @check(

@@ -67,7 +67,7 @@ def amount_at(tokens: Tokens, at: int, measures: System = System.US) -> Amount |
         return total
     if total.article and bound is not Bound.EXACTLY:
         total = replace(total, form=Form.WORDS)  # "a scant cup"
-    if quantity.is_vague and bound in {Bound.HEAPING, Bound.SCANT}:
+    if quantity.is_vague and bound.is_unlevel:
         bound = Bound.EXACTLY  # "a good glug": its author's words say it
     if quantity.bound is Bound.EXACTLY:
         told = bound if bound is not Bound.EXACTLY else bound_after(tokens, total.end)[0]

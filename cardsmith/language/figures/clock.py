@@ -6,6 +6,7 @@
     hour   = ("at" | "by" | "until") hour "." minutes | meal "at" hour
     day    = "in the evening" | "tonight" | "the next morning" …
     lasting = hours ":" minutes "h" | minutes "′" seconds "″"
+           | time-verb … minutes ["-" minutes] "′" | minutes "′" "more"
 
 >>> [str(moment_in(text).low / 3600) for text in ("2 pm", "7:30 a.m.", "14:00", "6 o'clock", "half past six")]
 ['14', '15/2', '14', '6', '13/2']
@@ -16,8 +17,8 @@
 (Fraction(23, 2), Fraction(13, 1))
 >>> moment_at(tokenize("at 11.30 kg"), 1) is None
 True
->>> moment_in("1:30 h").quantity.low, moment_in("3′30″").quantity.low
-(Fraction(5400, 1), Fraction(210, 1))
+>>> moment_in("1:30 h").quantity.low, moment_in("3′30″").quantity.low, moment_in("20' more").quantity.low
+(Fraction(5400, 1), Fraction(210, 1), Fraction(1200, 1))
 """
 
 from __future__ import annotations
@@ -25,10 +26,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.frozen import frozen
-from cardsmith.language.figures.numbers import Form, number_at
+from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import TokenKind, Tokens
+from cardsmith.language.tokens import DASHES, ENDS, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
@@ -58,6 +59,9 @@ _MEALS = {"breakfast": 0, "lunch": 12, "tea": 12, "dinner": 12, "supper": 12}
 _AT = frozenset({"at", "by", "until", "till"})
 _NO_CLOCK = frozenset("%°º˚:-–/")
 _PRIMES, _SECONDS = frozenset("′'’"), frozenset('″"”')
+_LONGER = frozenset({"more", "longer", "extra", "further"})
+_FOR = frozenset({"for", "another", "about", "after", "around"})
+_NEAR = 8  # tokens between a verb and its time
 
 
 @frozen(kw_only=False)
@@ -82,7 +86,7 @@ def moment_at(tokens: Tokens, at: int) -> Moment | None:
     if number is None or number.value is None or number.form is Form.ARTICLE:
         return None
     if token.kind is TokenKind.DIGITS:
-        primed = _primed(tokens, at)
+        primed = _primed(tokens, at) or _minutes(tokens, at, number)
         if primed is not None:
             return primed
         if tokens[at + 1].text in {":", "."} and tokens[at + 1].glued and tokens[at + 2].glued:
@@ -165,10 +169,32 @@ def _primed(tokens: Tokens, at: int) -> Moment | None:
     return _lasting(tokens, total, at, at + 4, "minute")
 
 
-def _lasting(tokens: Tokens, seconds: Fraction, first: int, end: int, unit: str) -> Moment:
+def _minutes(tokens: Tokens, at: int, number: Number) -> Moment | None:
+    """``bake 20-25'``, ``20' more``: minutes, and no closing quote, where a time can stand."""
+    joint = tokens[number.end]
+    high = number_at(tokens, number.end + 1) if joint.text in DASHES and joint.glued else None
+    last = high or number
+    prime = tokens[last.end]
+    if prime.text not in _PRIMES or not prime.glued or number.value is None or last.value is None:
+        return None
+    if tokens[last.end + 1].glued and tokens[last.end + 1].text not in {*ENDS, ",", ")"}:
+        return None
+    if any(tokens[place].text in {"‘", "'"} for place in range(max(0, at - 2), at)):
+        return None  # a word in quotes
+    before = range(at - 1, max(-1, at - 1 - _NEAR), -1)
+    told = tokens[last.end + 1].low in _LONGER or tokens[at - 1].low in _FOR
+    if not told and not any(tokens[place].low in words_of("time verb") for place in before):
+        return None
+    return _lasting(tokens, number.value * 60, at, last.end + 1, "minute", last.value * 60)
+
+
+def _lasting(
+    tokens: Tokens, seconds: Fraction, first: int, end: int, unit: str, most: Fraction | None = None
+) -> Moment:
+    high = seconds if most is None else most
     written = tokens.between(first, end)
-    quantity = Quantity(low=seconds, high=seconds, unit=units()[unit], written=written)
-    return Moment(Kind.DURATION, seconds, seconds, first, end, quantity)
+    quantity = Quantity(low=seconds, high=high, unit=units()[unit], written=written)
+    return Moment(Kind.DURATION, seconds, high, first, end, quantity)
 
 
 def _colon(tokens: Tokens, at: int) -> Moment | None:

@@ -43,8 +43,8 @@ ONE = Unit(
 SHORT_SIZES = {"sm": "small", "md": "medium", "med": "medium", "lg": "large", "xl": "extra-large"}
 SIZES = frozenset({"small", "medium", "large", "extra-large", "jumbo", *SHORT_SIZES})
 BOUND_WORDS = {
-    "heaping": Bound.HEAPING, "heaped": Bound.HEAPING, "rounded": Bound.HEAPING, "generous": Bound.HEAPING,
-    "good": Bound.HEAPING, "big": Bound.HEAPING, "scant": Bound.SCANT, "bare": Bound.SCANT,
+    "heaping": Bound.HEAPING, "heaped": Bound.HEAPING, "rounded": Bound.ROUNDED, "generous": Bound.GENEROUS,
+    "good": Bound.GENEROUS, "big": Bound.HEAPING, "scant": Bound.SCANT, "bare": Bound.SCANT,
     "level": Bound.EXACTLY, "full": Bound.EXACTLY, "whole": Bound.EXACTLY,
 }  # fmt: skip
 _HANDLING = frozenset({"packed", "sifted"})

@@ -1,13 +1,15 @@
 """Amounts in brackets on an ingredient line: a size of each or of all, or one size said again.
 
     bracket  = "(" [lead] said { (";" | "," | "/" | "=" | "or") said } ")"
-    lead     = "each" ["with" | "of"] | "from"
+    lead     = "each" ["with" | "of"] | "from" | state "weight" [":" | "of"]
     said     = amount [share] [fills | "for" use]
 
 >>> inside("(14 oz/398 mL)"), inside("(6 oz/170 g each)"), inside("(from 2 lemons)")
 (['14 ounce', '398 millilitre'], ['6 ounce each', '170 gram each'], ['2 one of lemons'])
 >>> inside("(½ cup for the custard, ¼ cup for the top)")
 ['1/2 cup of for the custard', '1/4 cup of for the top']
+>>> inside("(drained weight 165 g)")
+['165 gram']
 >>> inside("(21–25 per pound)"), inside("(70% cocoa)")
 ([], [])
 """
@@ -41,6 +43,7 @@ from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import WEIGHED, Dimension, System
 
 _WITH = frozenset({"with", "without"})
+WEIGHTS = frozenset("drained net dry dressed cooked trimmed peeled shelled".split())
 _HUSKS = frozenset("the their shell shells stone stones pit pits skin skins bone bones rind peel".split())
 # After a size in brackets: how a cup is filled, or what of the food fills it.
 _FILLS = frozenset(
@@ -156,6 +159,8 @@ def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracke
         each, place = True, place + 1 + (tokens[place + 1].low in {"with", "of", "about"})
     counted = tokens[place].low == "from"
     place += counted
+    weighed = _weight_at(tokens, place)
+    told, place = tokens.between(place, weighed).rstrip(" :"), weighed
     while place < end:
         stop = _stop(tokens, place, end)
         one = food_amount(tokens, place, measures)
@@ -172,6 +177,8 @@ def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracke
                 notes.append(tokens.between(place, stop))
             else:
                 statements.append(said)
+                notes += [told] if told else []
+                told = ""
                 faults += one.faults
         place = stop + 1
         if tokens[place].low == "or":
@@ -181,6 +188,16 @@ def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracke
     if _each_follows(tokens, end):
         statements = [replace(one, share=Share.EACH, said=True) for one in statements]
     return Bracket(statements=_shared_alike(statements), notes=tuple(notes), faults=faults)
+
+
+def _weight_at(tokens: Tokens, at: int) -> int:
+    """Where the words that say which weight follows end: "drained weight", "net wt:"; ``at`` for none."""
+    if tokens[at].low not in WEIGHTS or tokens[at + 1].low not in {"weight", "wt"}:
+        return at
+    end = at + 2
+    while tokens[end].text in {".", ":"} or tokens[end].low == "of":
+        end += 1
+    return end
 
 
 def _each_follows(tokens: Tokens, closing: int) -> bool:

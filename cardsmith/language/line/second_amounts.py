@@ -2,6 +2,7 @@
 
     size     = amount [share]                          4 fillets, 1½ lb. total · 1 goose, about 4 kg
              | amount [share]                          2 cans beans 400 g each
+             | "@" amount                              2 lobsters @ 1¼ lb
              | ("/" | "=") amount                      600 g raw prawns / 21 oz
     use      = ("plus" | "and" | "reserving" | "of which" | "") head use
                                                        plus 2 tbsp for dusting · 1 cup reserved
@@ -258,6 +259,9 @@ def _meant(one: _Further, *, instead: bool) -> Second | None:
             return _size(one)
         if one.tells_state:
             return None  # 1 kg cherries, 850 g once pitted
+    if one.joint == "@" and one.weighed and not one.rest:
+        size = _size(replace(one, share=Share.EACH, said=True))  # 2 lobsters @ 1¼ lb
+        return replace(size, first=one.begin - 1) if size else None
     if one.joint in ALSO and one.weighed and not one.rest:
         size = _size(one)  # 600 g raw prawns / 21 oz
         return replace(size, first=one.begin - 1) if size else None

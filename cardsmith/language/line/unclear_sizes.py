@@ -11,8 +11,8 @@
 (['2 tin', '400 gram each'], ['container-size-doubtful'])
 >>> sizes("1 cup caster sugar (250 ml cup)")
 (['1 metric cup'], [])
->>> sizes("1 cup (250 ml) rolled oats"), sizes("550 ml/1 pint milk")
-((['1 metric cup', '250 millilitre'], []), (['550 millilitre', '1 imperial pint'], []))
+>>> sizes("1 cup (250 ml) rolled oats"), sizes("3 pints (1.7 litres) stock")
+((['1 metric cup', '250 millilitre'], []), (['3 imperial pint', '17/10 litre'], []))
 """
 
 from __future__ import annotations
@@ -40,13 +40,16 @@ from cardsmith.measure.larder import Match, words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.rounded import as_measured
 from cardsmith.measure.units import WEIGHED, Dimension, System, Unit, unit_words, units
-from cardsmith.measure.weighing import Weighing, weight_of_one
+from cardsmith.measure.weighing import Weighing, weight_of_one, weight_of_pack
+from cardsmith.reference import table
 
 __all__ = ["counts_beside", "is_borne_out", "other_measure", "settled", "shown"]
 
 NEAR = Fraction(1, 3)  # of the usual weight of one: common practice, no source
 APART = Fraction(1, 20)  # two figures of one volume that differ by more are not of one country
 MANY = 12  # pieces that are seldom weighed one by one; common practice, no source
+CAN = Fraction(4, 100)  # cans of one shelf differ by so much: 14 and 14½ ounces
+_CANS = frozenset({"can", "tin"})
 FITS = Fraction(6, 100)  # 600 ml, as British cards round a pint of 568 ml
 
 
@@ -79,6 +82,7 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
             for one in head.statements
         )
         sure = usual is not None and known and _is_near(size.middle, usual)
+        sure = sure or (main.quantity.unit.name in _CANS and _is_can(size, each))
         return replace(head, statements=of_one), () if sure else (_ask(replace(given, share=Share.EACH)),)
     if given.share is Share.EACH and main.quantity.unit is ONE and size.dimension is Dimension.MASS:
         return _of_pieces(head, given, usual)
@@ -105,6 +109,14 @@ def _of_pieces(head: Head, given: Statement, usual: Weighing | None) -> tuple[He
     if _times_off(each, usual) < _times_off(size.middle, usual):
         return of_all, (_ask(replace(given, share=Share.ALL)),)
     return head, ()
+
+
+def _is_can(size: Quantity, each: Fraction) -> bool:
+    """Whether cans of a size are sold, and none of the share that would be one's: "2 tins (14 oz)"."""
+    market = "us" if size.unit.system is System.US else "uk"
+    sold = [Fraction(row["grams"]) for row in table("edition_cans") if row["edition"] == market]
+    known, shared = (any(abs(one / grams - 1) <= CAN for grams in sold) for one in (size.middle, each))
+    return size.dimension is Dimension.MASS and known and not shared
 
 
 def _times_off(grams: Fraction, usual: Weighing) -> Fraction:
@@ -157,14 +169,13 @@ def _has_each(head: Head) -> bool:
 
 
 def _usual(match: Match | None, unit: Unit, item: str) -> Weighing | None:
-    """What one of a noun usually weighs of a food; a packet is the size of a sachet and an envelope."""
+    """What one of a noun usually weighs of a food."""
     if match is None:
         return None
-    last = words(item)[-1:] if unit is ONE else ()
-    nouns = (*last, "one") if unit is ONE else (unit.name,)
-    nouns += ("packet",) if unit.name in {"sachet", "envelope"} else ()
-    found = (weight_of_one(match.food, one) for one in nouns)
-    return next((one for one in found if one is not None and (one.exact_form or unit is ONE)), None)
+    if unit is not ONE:
+        return weight_of_pack(match.food, unit.name)
+    found = (weight_of_one(match.food, one) for one in (*words(item)[-1:], "one"))
+    return next((one for one in found if one is not None), None)
 
 
 def _is_near(grams: Fraction, usual: Weighing) -> bool:
@@ -211,9 +222,8 @@ def _fitted(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
     metric = next((one.quantity for one in statements if _is_metric(one.quantity)), None)
     if metric is None:
         return statements
-    british = _is_metric(statements[0].quantity)
     return tuple(
-        one if one.quantity.terms else replace(one, quantity=_fitting(one.quantity, metric, british=british))
+        one if one.quantity.terms else replace(one, quantity=_fitting(one.quantity, metric))
         for one in statements
     )
 
@@ -222,14 +232,14 @@ def _is_metric(quantity: Quantity) -> bool:
     return quantity.dimension is Dimension.VOLUME and quantity.unit.system is System.METRIC
 
 
-def _fitting(quantity: Quantity, metric: Quantity, *, british: bool) -> Quantity:
-    """``quantity`` in another country's unit, where that fits; a pint is British only behind millilitres."""
+def _fitting(quantity: Quantity, metric: Quantity) -> Quantity:
+    """``quantity`` in another country's unit, where the millilitres beside it fit that and not its own."""
     unit = quantity.unit
     if unit.dimension is not Dimension.VOLUME or unit.system is not System.US or quantity.high_unit:
         return quantity
     if abs(quantity.middle / metric.middle - 1) <= APART:
         return quantity
-    for system in (System.AUSTRALIAN, System.IMPERIAL) if british else (System.AUSTRALIAN,):
+    for system in (System.AUSTRALIAN, System.IMPERIAL):
         other = unit_words(system).get(unit.name)
         if other is None or other.unit is unit:
             continue

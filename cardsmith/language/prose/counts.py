@@ -52,6 +52,9 @@ _KEEPING = frozenset({"keep", "reserve", "save", "set"})
 _GIVING = frozenset({"to", "at", "for", "about", "from", "by"})  # a heat, a time
 _SHARING = frozenset("row line layer person head guest serving portion plate".split())
 _JOINTS = frozenset({"and", "or", ",", "plus", "&"})
+_INSTEAD = frozenset({"otherwise", "else"})
+_USING = frozenset({"use", "take"})
+_AFTER_ALL = frozenset({",", "otherwise", "or", "instead", ")"})
 _FAR_OF = 6  # tokens; "of greased baking paper and"
 _ONE_OF = frozenset({"a", "an", "each", "every", "one", "the"})
 _YOUNG = frozenset("child children kid kids baby babies infant infants toddler toddlers".split())
@@ -158,6 +161,8 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
     counted = tokens[first - 1].low == "the" and tokens[first - 2].low not in {"for", "in"}
     if counted and not noun and whole and value <= _MOST_WORDED:
         return Kind.COUNT, end, ""  # "then the 2 go back in"
+    if whole and not noun and _is_instead(tokens, first, end):
+        return Kind.COUNT, end, ""
     sized = size_at(tokens, end)
     if sized is not None and not phrase_at(tokens, sized[1]).words and whole:
         return Kind.COUNT, end, ""  # "use 2 medium", of the eggs just named
@@ -223,6 +228,37 @@ def _is_again(tokens: Tokens, first: int, end: int) -> bool:
             return True
         place -= 1
     return False
+
+
+def _is_instead(tokens: Tokens, first: int, end: int) -> bool:
+    """``with large eggs use 3, otherwise 4``: of what the sentence counted, or is to be used in pieces."""
+    before = tokens[first - 1].low
+    if before not in _INSTEAD | _USING or not (tokens.is_stop(end) or tokens[end].low in _AFTER_ALL):
+        return False
+    place = first - 2
+    while place >= 0 and not tokens.is_stop(place):
+        if before in _INSTEAD and number_at(tokens, place) is not None and tokens[place].is_number:
+            return _noun_counted(tokens, place)
+        if before in _USING and _counts_alone(tokens, place):
+            return True
+        place -= 1
+    return False
+
+
+def _noun_counted(tokens: Tokens, place: int) -> bool:
+    """Whether the number at ``place`` counts things, or stands alone behind "use"."""
+    number = number_at(tokens, place)
+    if number is None:
+        return False
+    noun = noun_of_count(tokens, number.end)
+    counted = bool(noun) and number.value is not None and _counts(noun, number.value, tokens.tables)
+    return counted or _is_instead(tokens, number.first, number.end)
+
+
+def _counts_alone(tokens: Tokens, place: int) -> bool:
+    """Whether the plural of something that is counted stands at ``place``: eggs, limes."""
+    word = tokens[place].low
+    return is_plural(word) and countable(word, Fraction(2), load_larder(tokens.tables))
 
 
 def _is_of_things(tokens: Tokens, joint: int) -> bool:

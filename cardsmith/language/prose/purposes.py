@@ -49,7 +49,10 @@ _SPOKEN_OF = frozenset({Purpose.CHOCOLATE, Purpose.MILK, Purpose.CUSTARD, Purpos
                         Purpose.DOUGH, Purpose.WATER})  # fmt: skip
 _AROUND = frozenset({Purpose.OVEN, Purpose.SMOKER, Purpose.FAT, Purpose.GRILL, Purpose.BATH})  # cook food
 _KEPT = frozenset({Purpose.DOUGH, Purpose.MILK, Purpose.CORE, Purpose.WATER, Purpose.CUSTARD})
-_COOLING = frozenset({"cool", "cools", "cooled", "chill", "chilled"})  # "cool the syrup to 40 °C"
+_COOLED = frozenset({"cool", "cools", "cooled"})
+_COOLED_FIRST = Fraction(22)  # °C; hotter is no limit of cooling (FDA Food Code 3-501.14: 70 °F)
+_COOLING = _COOLED | {"chill", "chilled"}  # "cool the syrup to 40 °C"
+_HELD_HOT = Fraction(54)  # °C; the coldest that food is ever kept hot (temperature_bounds.csv, least)
 _TO_OR_AT = frozenset({"cook", "braise", "stew", "reheat", "reheated", "warm"})
 _HOLDERS = frozenset({Purpose.PAN, Purpose.GRILL})
 _JOINTS = frozenset({"at", "to", "@", "of", "is", "reads", "reach", "reaches"})
@@ -80,7 +83,10 @@ def purpose_of(
     if _on_a_dial(tokens, first, end):
         return Purpose.OVEN
     told = _purpose(tokens, first, end, celsius)
-    return told if told is not Purpose.OTHER or celsius is None else _outright(tokens, first, end)
+    if told is not Purpose.OTHER or celsius is None:
+        return told
+    said = _outright(tokens, first, end)
+    return Purpose.OTHER if said is Purpose.HOLDING and celsius > _COOLED_FIRST else said
 
 
 def _on_a_dial(tokens: Tokens, first: int, end: int) -> bool:
@@ -254,6 +260,8 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
     able = cooked or _may_be(Purpose.CORE, celsius)
     if chilled and not able and _may_be(Purpose.HOLDING, celsius):
         return Purpose.HOLDING  # "refrigerate until the mixture is 5 °C"
+    if not cooked and any(tokens[at].low in _COOLED for at in main):
+        able = False  # "let it cool until it reads 46 °C"
     return _spoken_of(tokens, begins, celsius) or (Purpose.CORE if able else Purpose.OTHER)
 
 
@@ -277,6 +285,12 @@ def _weak(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> 
             continue
         if purpose is Purpose.OVEN and tokens[place].low in _TO_OR_AT and not at_heat:
             purpose = Purpose.CORE
+        word = tokens[place].low
+        cooled = celsius is not None and word in _COOLED and tokens[first - 1].low == "to"
+        if celsius is not None and cooled and celsius > _COOLED_FIRST:
+            return None
+        if celsius is not None and word == "warm" and celsius < _HELD_HOT:
+            return None  # milk for yeast, a plate: no food is done at that
         if _may_be(purpose, celsius):
             return purpose
     return None

@@ -35,6 +35,7 @@ PIECES = frozenset(
     "scoop scoops patty patties bar bars block blocks dollop dollops "
     "pack packs packet packets package packages tin tins jar jars bag bags box boxes tub tubs".split()
 )
+PRIMES = frozenset("′'’")  # a draft's mark of minutes
 SIZES = frozenset({Dimension.LENGTH, Dimension.PRESSURE})
 SAME_SETTING = 5  # °C that two figures of one setting may lie apart
 SAME_READING = 1  # °C that two figures of one reading may: 190 °C and 375 °F
@@ -139,7 +140,8 @@ def _said_once(dual: Dual) -> Dual:
 def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
     quantity = span.quantity
     if quantity.dimension is Dimension.DURATION:
-        return Timed(text=span.text, quantity=quantity)
+        primed = span.text[-1:] in PRIMES and quantity.unit.name == "minute"
+        return Timed(text=f"{span.text[:-1]} minutes" if primed else span.text, quantity=quantity)
     no_dial = quantity.unit.system is System.GAS and setting(quantity, quantity.low, house.reference) is None
     # An altitude may begin at nothing, 0 to 1,000 feet; an amount of food that does has no share to print.
     least = quantity.high if quantity.dimension in SIZES else quantity.low

@@ -11,7 +11,7 @@ from cardsmith.language.spans import Kind, Share
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import COLUMNS, Dimension, System, Unit, units
-from cardsmith.measure.weighing import weight_of_one
+from cardsmith.measure.weighing import SPREAD, density, weight_of_one, weight_of_pack
 from cardsmith.rewrite.printed import Printed, Term, off, single
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.household import cooks_from_cups
@@ -182,7 +182,20 @@ def _weighed(size: Quantity, subject: FoodAmount, system: str) -> Quantity:
     spooned = size.dimension is Dimension.VOLUME and size.unit.system is System.US
     if system != "metric" or not spooned or subject.is_poured or subject.density is None:
         return size
-    return subject.density.mass(size)
+    mass = subject.density.mass(size)
+    pack = _pack(subject, size)
+    return replace(mass, low=pack, high=pack) if pack else mass
+
+
+def _pack(subject: FoodAmount, size: Quantity) -> Fraction:
+    """The grams of a pack as it is sold, where so many spoonfuls can weigh that; else 0."""
+    box, food = subject.container, subject.food
+    sold = weight_of_pack(food, box.word) if box and food else None
+    filled = density(food, subject.form) if food else None
+    if sold is None or filled is None or size.is_range:
+        return Fraction(0)
+    fits = filled.low * size.low * (1 - SPREAD) <= sold.grams <= filled.high * size.low * (1 + SPREAD)
+    return sold.grams if fits else Fraction(0)
 
 
 def _label(size: Quantity, subject: FoodAmount, system: str) -> Printed:

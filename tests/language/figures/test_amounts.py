@@ -120,10 +120,10 @@ def test_what_is_no_part_of_the_amount(text: str, rest: str) -> None:
         ("about 2 cups", "about"), ("approx. 2 cups", "about"), ("~2 cups", "about"), ("ca. 2 cups", "about"),
         ("a scant ½ cup", "scant"), ("1 scant cup", "scant"), ("a heaping tablespoon", "heaping"),
         ("2 heaped teaspoons", "heaping"), ("at least 2 cups", "at least"), ("up to 2 cups", "at most"),
-        ("a generous handful", "exactly"), ("a generous cup", "heaping"),
+        ("a generous handful", "exactly"), ("a generous cup", "generous"),
         ("1 level teaspoon", "exactly"), ("2 cups", "exactly"),
         ("2+ cups", "at least"), ("a couple of cups", "about"), ("<5 g", "at most"), ("≥ 2 kg", "at least"),
-        ("scant teaspoon", "scant"), ("no more than 2 cups", "at most"), ("a rounded tsp", "heaping"),
+        ("scant teaspoon", "scant"), ("no more than 2 cups", "at most"), ("a rounded tsp", "rounded"),
     ],
 )  # fmt: skip
 def test_bound(text: str, bound: str) -> None:
