@@ -128,7 +128,9 @@ def _editions(
     made: list[_Edition] = []
     found: list[Finding] = []
     for key in house.prints(recipe):
-        worded, style = reworded(recipe, larder, house.home, key), house.in_edition(key)
+        style, market = house.in_edition(key), house.market(key)
+        within = house.tolerances["governing"]
+        worded = reworded(recipe, larder, house.market(house.home), market, within)
         same_lines = len(worded.recipe.ingredients) == len(recipe.ingredients)
         mentions = read_mentions(recipe if same_lines else worded.recipe, larder)
         told = (*(caution_in(text, key) for text in warned if text not in own), *worded.recipe.cautions)
@@ -136,7 +138,7 @@ def _editions(
         agreed = agreement(other, larder) if len(style.order) > 1 else cups_agreement(other, larder, style)
         other = replace(other, tested=card.tested, agreement=agreed)
         made.append(_Edition(key=key, card=other, changes=worded.changes))
-        found += (*worded.findings, *too_mild(recipe, key))
+        found += (*worded.findings, *too_mild(recipe, market))
         for one in (*unmet, *read_back(other, style, larder)):
             found.append(replace(one, what=f"in the {markets()[key].name}: {one.what}"))
     return tuple(made), tuple(found)

@@ -9,75 +9,40 @@ first edition that a house declares is the house as its own keys have it, with i
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 from functools import cache
-from typing import Annotated
 
 from cardsmith.frozen import frozen
 from cardsmith.measure.patterns import cell
-from cardsmith.recipe.schema.kinds import Lines, TextKind, UnfitError
 from cardsmith.reference import table
 
 EDITIONS = ("us", "uk", "eu", "au")
-NAMED = "named"
-
-
-def _once(names: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(names))
-
-
-def _some(names: tuple[str, ...]) -> tuple[str, ...]:
-    if not names:
-        raise UnfitError("this list is empty", "what is wanted, or leave the line out")
-    return _once(names)
-
-
-@frozen
-class EditionStyle:
-    """A further edition; what is left out is as usual in its market."""
-
-    order: Annotated[
-        tuple[str, ...],
-        Lines(noun="system", text=TextKind(choices=("us", "metric")), made=_some),
-        "Which systems its cards have, the first foremost.",
-        "[metric]",
-    ] = ()
-    oven: Annotated[
-        tuple[str, ...] | None,
-        Lines(noun="setting", text=TextKind(choices=("gas", "fan")), made=_once),
-        "What stands beside a temperature of the oven: [] for nothing.",
-        "[fan, gas]",
-    ] = None
-    allergens: Annotated[
-        tuple[str, ...],
-        Lines(noun="law", text=TextKind(choices=("US", "EU", "AU")), made=_some),
-        "Whose lists of allergens its cards print.",
-        "[EU]",
-    ] = ()
-    card: Annotated[str, TextKind(), "The trim size of its cards (card_sizes.csv).", "a5"] = ""
-    recipes: Annotated[
-        str,
-        TextKind(choices=("all", NAMED)),
-        "Which recipes are printed in it: all, or those that name it under their own `editions:`.",
-        NAMED,
-    ] = "all"
-
-
-Styles = tuple[tuple[str, EditionStyle], ...]
+DATES = ("month-first", "day-first")
+QUOTES = ("double", "single")
+ENDINGS = ("ize", "ise")
 
 
 @frozen
 class Market:
-    """An edition where nobody says otherwise."""
+    """An edition: as usual in its market, where no house says otherwise."""
 
     key: str
     name: str
     language: str
-    words: str  # the column of edition_names.csv
+    words: str  # the column of the tables of names and spellings
     order: tuple[str, ...]
     household: str  # whose cups and spoons its metric column has; empty for none
     oven: tuple[str, ...]
     card: str
+    paper: str  # of its proofs
     allergens: tuple[str, ...]
+    nutrition: str  # by whose law a card declares contents
+    dates: str
+    quotes: str
+    endings: str  # ize or ise, where English has both
+    eggs: tuple[str, ...]  # the size classes that its shops have
+    cans: tuple[tuple[Fraction, str], ...]  # that its shops have: grams, and as they are told
+    stricter: tuple[tuple[str, Fraction], ...] = ()  # a house's own figures of safety: of what, °C
 
 
 @cache
@@ -96,18 +61,18 @@ def markets() -> Mapping[str, Market]:
             household=one["household"],
             oven=cell(one["oven"]),
             card=one["card"],
+            paper=one["paper"],
             allergens=cell(one["allergens"]),
+            nutrition=one["nutrition"],
+            dates=one["dates"],
+            quotes=one["quotes"],
+            endings=one["endings"],
+            eggs=cell(one["eggs"]),
+            cans=tuple(
+                (Fraction(row["grams"]), row["said"])
+                for row in table("edition_cans")
+                if row["edition"] == key
+            ),
         )
         for key, one in cells.items()
     }
-
-
-def as_styles(**given: EditionStyle) -> Styles:
-    """The editions of a house, in its order, the first its own.
-
-    Raises:
-        UnfitError: there is but one.
-    """
-    if len(given) < 2:
-        raise UnfitError("one edition is the house itself", "two at least: editions: {us: {}, uk: {}}")
-    return tuple(given.items())

@@ -1,16 +1,19 @@
-"""What foods and things are called in each edition, and which have no plain swap: ``edition_names.csv``."""
+"""What foods and things are called in each edition, and which have no plain swap: ``edition_names.csv``.
+
+A house's own rows come first, in its table of the same name.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 
-from cardsmith.edition.markets import markets
+from cardsmith.edition.markets import Market
 from cardsmith.edition.words import Change
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 from cardsmith.measure.patterns import cell
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 
 ASKED = "?"  # in place of a name: the author is to decide
 
@@ -27,9 +30,9 @@ class EditionName:
 
 
 @cache
-def names(home: str, key: str) -> tuple[EditionName, ...]:
+def names(home: Market, market: Market, tables: Tables = OURS) -> tuple[EditionName, ...]:
     """The names that differ between two editions."""
-    written, wanted = markets()[home].words, markets()[key].words
+    written, wanted = home.words, market.words
     if written == wanted:
         return ()
     told = (
@@ -40,44 +43,26 @@ def names(home: str, key: str) -> tuple[EditionName, ...]:
             when_listed=row["when"] == "listed",
             why=row["why"],
         )
-        for row in table("edition_names")
+        for row in tables.rows("edition_names")
         if row[written] != ASKED  # written in another edition than the one that has the name
     )
     return tuple(one for one in told if one.said != (one.instead,))
 
 
-def asked_of(food: Food | None, home: str, key: str) -> EditionName | None:
+def asked_of(food: Food | None, home: Market, market: Market, tables: Tables = OURS) -> EditionName | None:
     """The row of a food that has no plain swap; None where it has one, or needs none."""
-    return _asked(home, key).get(food.key) if food else None
+    return _asked(home, market, tables).get(food.key) if food else None
 
 
 @cache
-def _asked(home: str, key: str) -> Mapping[str, EditionName]:
-    return {food: one for one in names(home, key) if one.instead == ASKED for food in one.foods}
+def _asked(home: Market, market: Market, tables: Tables) -> Mapping[str, EditionName]:
+    told = names(home, market, tables)
+    return {food: one for one in told if one.instead == ASKED for food in one.foods}
 
 
-def swaps(listed: Iterable[str], home: str, key: str) -> Iterator[Change]:
+def swaps(listed: Iterable[str], home: Market, market: Market, tables: Tables = OURS) -> Iterator[Change]:
     """Each phrase with the one that stands in its place, for a recipe that lists foods of these keys."""
     there = frozenset(listed)
-    for one in names(home, key):
+    for one in names(home, market, tables):
         if one.instead != ASKED and (not one.when_listed or there & set(one.foods)):
             yield from ((said, one.instead) for said in one.said if said != one.instead)
-    yield from _spellings(home, key)
-
-
-@cache
-def _spellings(home: str, key: str) -> tuple[Change, ...]:
-    american = [markets()[one].language == "en-US" for one in (home, key)]
-    if american[0] == american[1]:
-        return ()
-    ways = ("us", "uk") if american[0] else ("uk", "us")
-    return tuple((row[ways[0]], row[ways[1]]) for row in table("spelling_pairs"))
-
-
-def size_in(food: Food | None, size: str, home: str, key: str) -> str:
-    """The size class that another edition sells near one's own; the same where no row tells of it."""
-    written, wanted = markets()[home].words, markets()[key].words
-    for row in table("edition_sizes"):
-        if food and food.key in cell(row["foods"]) and row[written] == size:
-            return row[wanted]
-    return size

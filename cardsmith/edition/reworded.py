@@ -1,19 +1,23 @@
-"""A recipe in the words of another edition: names, sizes of eggs, spelling; no number of it changes.
+"""A recipe in the words of another edition: names, sizes of eggs, spelling, quotes; no number of it changes.
 
-Words change by table alone (`names.py`), each change is kept for the proof, and what no table settles is
-asked: the edition carries a query until the recipe answers it under ``editions:``.
+Words change by table alone (`names.py`, `spelling.py`), each change is kept for the proof, and what no table
+settles is asked: the edition carries a query until the recipe answers it under ``editions:``.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from fractions import Fraction
 from itertools import groupby
 
-from cardsmith.edition.cans import unsold
-from cardsmith.edition.markets import markets
-from cardsmith.edition.names import ASKED, asked_of, size_in, swaps
-from cardsmith.edition.swaps import swapped
+from cardsmith.edition.asks import asked
+from cardsmith.edition.lines import Editing, LineThere, line_there
+from cardsmith.edition.markets import Market
+from cardsmith.edition.names import ASKED, swaps
+from cardsmith.edition.quotes import requoted
+from cardsmith.edition.sold import unsold_pans
+from cardsmith.edition.spelling import doubtful, doubts, spellings
 from cardsmith.edition.words import Change, Edit, Wording, applied, listed
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
@@ -22,6 +26,7 @@ from cardsmith.language.spans import Draw, Span, Words
 from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.model import EditionAnswer, Ingredient, Part, Recipe, Step, Text, Yield
 
+EGG = Fraction(5, 100)  # of what a house lets governing foods stand off, where nobody says
 # The word by which a vessel goes once it is known, and other vessels that go by it too.
 SHORT = {
     "pan": ("frying pan", "saucepan", "sauté pan", "grill pan", "frypan", "skillet"),
@@ -38,37 +43,50 @@ class Reworded:
     findings: tuple[Finding, ...] = ()
 
 
-def reworded(recipe: Recipe, larder: Larder, home: str, key: str) -> Reworded:
-    """``recipe``, written in the edition ``home``, in the words of the edition ``key``."""
-    return _Rewording(recipe, larder, home, key).result()
+def reworded(
+    recipe: Recipe, larder: Larder, home: Market, market: Market, within: Fraction = EGG
+) -> Reworded:
+    """``recipe``, written in the edition ``home``, in the words of ``market``; eggs stand off ``within``."""
+    return _Rewording(recipe, Editing(larder=larder, home=home, market=market, within=within)).result()
 
 
 class _Rewording:
     """One recipe on its way into an edition; a class only to gather its changes and findings."""
 
-    def __init__(self, recipe: Recipe, larder: Larder, home: str, key: str) -> None:
-        self.larder, self.home, self.key = larder, home, key
-        self.source, self.market = recipe, markets()[key].name
-        self.answers = answers_of(recipe, key)
-        self.used: set[str] = set()
-        self.findings: list[Finding] = []
+    def __init__(self, recipe: Recipe, made_by: Editing) -> None:
+        home, market, tables = made_by.home, made_by.market, recipe.tables
+        self.source, self.home, self.market = recipe, home, market
+        self.answers = answers_of(recipe, market.key)
         self.changes: list[Change] = []
-        self.renamed: list[Change] = []
+        self.sources: list[str] = []  # as its author has them
         self.texts: list[str] = []  # as reworded
-        self.lines = {line.where: self._lines(line) for line in recipe.ingredients}
+        self.there: dict[object, LineThere] = {
+            line.where: line_there(line, self.answers, made_by) for line in recipe.ingredients
+        }
+        every = tuple(self.there.values())
+        self.findings = [finding for one in every for finding in one.findings]
+        self.findings += unsold_pans(recipe, market)
+        self.used = {one.answered for one in every}
         foods = {line.food.key for line in recipe.ingredients if line.food}
-        self.pairs = (*self._word_answers(), *self.renamed, *swaps(foods, home, key))
+        self.pairs = (
+            *self._word_answers(),
+            *(pair for one in every for pair in one.renamed),
+            *swaps(foods, home, market, tables),
+            *spellings(home, market, tables),
+        )
         self.wording = Wording.of(self.pairs)
 
     def result(self) -> Reworded:
         """The recipe reworded; a second time where a vessel's short name has changed with its whole one."""
-        before = tuple(self.changes)
+        before = tuple(change for one in self.there.values() for change in one.changes)
+        self.changes = list(before)
         recipe = self._recipe()
+        sources = " ".join(self.sources)
         short = tuple(self._short_names())
         if short:
             self.wording, self.changes = Wording.of((*self.pairs, *short)), list(before)
             recipe = self._recipe()
-        found = (*self.findings, *self._unused())
+        found = (*self.findings, *self._unsettled(sources), *self._unused())
         return Reworded(recipe=recipe, changes=tuple(listed(self.changes)), findings=found)
 
     def _recipe(self) -> Recipe:
@@ -103,39 +121,33 @@ class _Rewording:
                 self.findings.append(self._asks_which(short, sorted(told)))
 
     def _asks_which(self, short: str, told: list[str]) -> Finding:
-        return Finding(
-            name="edition-asks",
-            severity=Severity.WARNING,
-            where=self.source.where,
-            what=f"in the {self.market} “the {short}” may be the {' or the '.join(told)}",
-            instead=f"which it is: editions: {{{self.key}: {{{short}: {told[-1]}}}}}",
+        return asked(
+            self.source.where,
+            f"in the {self.market.name} “the {short}” may be the {' or the '.join(told)}",
+            f"which it is: editions: {{{self.market.key}: {{{short}: {told[-1]}}}}}",
         )
 
-    # --- what its author answered ---
-
-    def _lines(self, line: Ingredient) -> tuple[Ingredient, ...]:
-        """A line of the list, or those in its place; of what has no plain swap, a question."""
-        asked = asked_of(line.food, self.home, self.key)
-        answer = next((one for one in self.answers if _means(one, line, self.larder)), None)
-        if answer is None:
-            if asked:
-                told = next((name for name in asked.said if name in line.item), line.item)
-                self._ask(line, told, f"has no plain swap: {asked.why}")
-            elif sold := unsold(line, self.key):
-                self._ask(
-                    line, line.item, f"is sold in cans of {sold}; say how many, and where the rest goes"
+    def _unsettled(self, text: str) -> Iterator[Finding]:
+        """Words that no table settles: of an ending spelled otherwise there, or of another meaning."""
+        answered = {one.name.lower() for one in self.answers}
+        for word, _, other in doubtful(text, self.home, self.market, self.source.tables):
+            if word.lower() not in answered:
+                yield asked(
+                    self.source.where,
+                    f"in the {self.market.name} “{word}” may have {other}, which no table settles",
+                    f"how it is spelled there: editions: {{{self.market.key}: {{{word.lower()}: …}}}}",
                 )
-            return (line,)
-        self.used.add(answer.name)
-        made = swapped(line, answer, self.larder, self.key)
-        self.findings += made.findings
-        first = made.lines[0]
-        new = answer.instead if first.amount is line.amount else first.item
-        old = dict.fromkeys((answer.name, *(asked.said if asked else ())))
-        self.renamed += [(one, new) for one in old]
-        if first.amount is not line.amount:
-            self.changes.append((line.text, answer.instead))
-        return made.lines
+        why = dict(doubts(self.home, self.market))
+        settled = Wording.of((*self.pairs, *((one, ASKED) for one in why)))
+        for word in dict.fromkeys(
+            one.change[0].lower() for one in settled.edits(text) if ASKED in one.change[1]
+        ):
+            reason = why.get(word) or why[one_of(word)]
+            yield asked(
+                self.source.where,
+                f"in the {self.market.name} “{word}” may mean another thing: {reason}",
+                f"the word there, or the same one: editions: {{{self.market.key}: {{{word}: …}}}}",
+            )
 
     def _word_answers(self) -> Iterator[Change]:
         """Answers that name no food of the list are words for words."""
@@ -143,38 +155,28 @@ class _Rewording:
             if one.name not in self.used:
                 yield one.name, one.instead
 
-    def _ask(self, line: Ingredient, told: str, why: str) -> None:
-        self.findings.append(
-            Finding(
-                name="edition-asks",
-                severity=Severity.WARNING,
-                where=line.where,
-                what=f"in the {self.market} “{told}” {why}",
-                instead=f"what to buy there: editions: {{{self.key}: {{{told}: …}}}}, with its amount where "
-                "that differs",
-                width=max(1, len(line.text)),
-            )
-        )
-
     def _unused(self) -> Iterator[Finding]:
         """Answers that change nothing."""
         said = {words(one) for one, _ in self.changes}
         for one in self.answers:
-            if one.name not in self.used and words(one.name) not in said:
-                yield Finding(
+            same = one.name.lower() == one.instead.lower()  # it says that a word is right
+            if one.name not in self.used and words(one.name) not in said and not same:
+                yield asked(
+                    one.where,
+                    f"editions: “{one.name}” stands nowhere in the recipe",
+                    "the words as the recipe has them, or take it out",
                     name="edition-answer-unused",
                     severity=Severity.NOTE,
-                    where=one.where,
-                    what=f"editions: “{one.name}” stands nowhere in the recipe",
-                    instead="the words as the recipe has them, or take it out",
-                    width=1,
                 )
 
     # --- the words ---
 
     def told(self, text: str) -> str:
-        new, changes = self.wording.told(text) if text else (text, ())
+        if not text:
+            return text
+        new, changes = self.wording.told(self._quoted(text))
         self.changes += changes
+        self.sources.append(text)
         self.texts.append(new)
         return new
 
@@ -189,20 +191,16 @@ class _Rewording:
         return replace(
             part,
             name=self.told(part.name),
-            ingredients=tuple(self._line(line) for old in part.ingredients for line in self.lines[old.where]),
+            ingredients=tuple(
+                self._line(line) for old in part.ingredients for line in self.there[old.where].lines
+            ),
             steps=tuple(self._step(step) for step in part.steps),
         )
 
     def _line(self, line: Ingredient) -> Ingredient:
-        size = size_in(line.food, line.size, self.home, self.key) if line.size else ""
-        item = self.told(line.item)
-        if size != line.size:  # a word alone: what one weighs is still that of the author's
-            self.changes.append((f"{line.size} {line.item}", f"{size} {item}"))
-            item = f"{size} {item.removeprefix(line.size).lstrip()}"
         return replace(
             line,
-            item=item,
-            size="" if size != line.size else line.size,
+            item=self.told(line.item),
             prep=self.told(line.prep),
             for_use=self.told(line.for_use),
             alternatives=tuple(self.told(one) for one in line.alternatives),
@@ -212,14 +210,35 @@ class _Rewording:
         )
 
     def _step(self, step: Step) -> Step:
-        return replace(step, spans=tuple(self._spans(step.spans)))
+        return replace(step, spans=tuple(self._spans(self._requoted(step.spans))))
+
+    def _requoted(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
+        """The quotes of a whole step; each mark stands in for one, so every span keeps its length."""
+        text = "".join(span.text if isinstance(span, Words) else "x" for span in spans)
+        if (quoted := self._quoted(text)) == text:
+            return spans
+        told: list[Span] = []
+        at = 0
+        for span in spans:
+            size = len(span.text) if isinstance(span, Words) else 1
+            told.append(replace(span, text=quoted[at : at + size]) if isinstance(span, Words) else span)
+            at += size
+        return tuple(told)
+
+    def _quoted(self, text: str) -> str:
+        told = requoted(text, self.home.quotes, self.market.quotes)
+        if told != text:
+            self.changes.append((f"{self.home.quotes} quotes", f"{self.market.quotes} quotes"))
+        return told
 
     def _spans(self, spans: tuple[Span, ...]) -> Iterator[Span]:
         """Words next to each other are read as one text: a phrase may hold a number (half-sheet pan)."""
         for is_words, group in groupby(spans, lambda span: isinstance(span, Words)):
             if is_words:
                 some = [span for span in group if isinstance(span, Words)]
-                edits = self.wording.edits("".join(span.text for span in some))
+                text = "".join(span.text for span in some)
+                self.sources.append(text)
+                edits = self.wording.edits(text)
                 self.changes += [one.change for one in edits]
                 edited = tuple(_edited(some, edits)) if edits else tuple(some)
                 self.texts.append("".join(one.text for one in edited))
@@ -263,12 +282,3 @@ def _last(phrase: str) -> str:
 def answers_of(recipe: Recipe, key: str) -> tuple[EditionAnswer, ...]:
     """What a recipe says of an edition."""
     return next((one.answers for one in recipe.editions if one.key == key), ())
-
-
-def _means(answer: EditionAnswer, line: Ingredient, larder: Larder) -> bool:
-    """Whether an answer is about a line: it names its food, or its item."""
-    told = words(answer.name)
-    if told and told == words(line.item):
-        return True
-    found = larder.find(answer.name)
-    return line.food is not None and found is not None and found.food.key == line.food.key

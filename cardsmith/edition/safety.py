@@ -7,13 +7,15 @@ author can say that the dish is as good at the stricter one.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.edition.markets import markets
+from cardsmith.edition.markets import EDITIONS, Market, markets
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose, Span
+from cardsmith.measure.patterns import cell, is_of
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Recipe
@@ -28,8 +30,9 @@ KEPT = Fraction(15)  # °C; a refrigerator is no warmer, so what is above it is 
 class Limit:
     """What an authority asks: at least, or at most, so many °C."""
 
+    name: str  # of what it is asked: poultry
     purpose: Purpose
-    role: str  # of the foods it is asked of; empty for all
+    foods: tuple[str, ...]  # patterns of the foods it is asked of; none for all
     least: bool
     celsius: Fraction
     said: str
@@ -41,8 +44,9 @@ def limits(key: str) -> tuple[Limit, ...]:
     """What is asked in an edition."""
     return tuple(
         Limit(
+            name=row["name"],
             purpose=Purpose(row["purpose"]),
-            role=row["role"],
+            foods=cell(row["foods"]),
             least=row["bound"] == "least",
             celsius=Fraction(row["celsius"]),
             said=row["said"],
@@ -53,10 +57,30 @@ def limits(key: str) -> tuple[Limit, ...]:
     )
 
 
-def too_mild(recipe: Recipe, key: str) -> Iterator[Finding]:
+def usual(name: str) -> Limit:
+    """What is asked of a thing by the first authority that has a figure for it."""
+    return next(one for key in EDITIONS for one in limits(key) if one.name == name)
+
+
+def asked_in(market: Market) -> Iterator[Limit]:
+    """What is asked in an edition, with a house's own figures where it is stricter."""
+    own = dict(market.stricter)
+    for one in limits(market.key):
+        celsius = own.pop(one.name, one.celsius)
+        yield one if celsius == one.celsius else _of_house(one, celsius)
+    yield from (_of_house(usual(name), celsius) for name, celsius in own.items())
+
+
+def _of_house(limit: Limit, celsius: Fraction) -> Limit:
+    return replace(limit, celsius=celsius, said=f"{float(celsius):g} °C", source="the house's own figure")
+
+
+def too_mild(recipe: Recipe, market: Market) -> Iterator[Finding]:
     """Each heat of the author's that is milder than an edition's authority asks."""
-    roles = {role for line in recipe.ingredients if line.food for role in line.food.roles}
-    asked = [one for one in limits(key) if not one.role or one.role in roles]
+    foods = [line.food for line in recipe.ingredients if line.food]
+    asked = [
+        one for one in asked_in(market) if not one.foods or any(is_of(food, one.foods) for food in foods)
+    ]
     for span in _spans(recipe):
         if isinstance(span, Measured) and span.quantity.dimension is Dimension.TEMPERATURE:
             for one in asked:
@@ -65,8 +89,7 @@ def too_mild(recipe: Recipe, key: str) -> Iterator[Finding]:
                         name="edition-heat-too-mild",
                         severity=Severity.WARNING,
                         where=span.where,
-                        what=f"in the {markets()[key].name} “{span.text}” is milder than {one.said} "
-                        f"({one.source})",
+                        what=f"in the {market.name} “{span.text}” is milder than {one.said} ({one.source})",
                         instead=f"the stricter of the two, {one.said}, if the dish bears it",
                         width=max(1, len(span.text)),
                     )

@@ -2,7 +2,8 @@
 
 A name alone (``light brown sugar: soft light brown sugar``) changes the name; an amount (``heavy cream: 250 g
 double cream let down with 50 g milk``) is a line, or two, in place of the one there. Either brings the same
-fat, water and salt, within what a cook would notice, or a finding says by how much not.
+fat, water and salt, gelatine that sets as much, yeast that raises as much, within what a cook would notice,
+or a finding says by how much not.
 """
 
 from __future__ import annotations
@@ -10,21 +11,26 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 
-from cardsmith.edition.markets import markets
+from cardsmith.edition.asks import asked
+from cardsmith.edition.markets import Market
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
-from cardsmith.measure.larder import Larder
+from cardsmith.measure.larder import Food, Larder
 from cardsmith.recipe.fields.lines import read_lines
 from cardsmith.recipe.model import EditionAnswer, Ingredient
 from cardsmith.recipe.weighed import weigh
+from cardsmith.reference import table
 
+DIFFERS = "edition-swap-differs"
 # How far what a swap brings may stand off, as a share of what the line weighs (common practice, no source).
 LIMITS: Mapping[str, Fraction] = {
     "fat": Fraction(1, 20),
     "water": Fraction(1, 20),
     "salt": Fraction(1, 400),
 }
+STRENGTH = Fraction(7, 100)  # of what sets or raises, as far as a house may round it (tolerance_ceilings.csv)
 
 
 @frozen
@@ -35,44 +41,69 @@ class Swapped:
     findings: tuple[Finding, ...] = ()
 
 
-def swapped(line: Ingredient, answer: EditionAnswer, larder: Larder, key: str) -> Swapped:
+def swapped(line: Ingredient, answer: EditionAnswer, larder: Larder, market: Market) -> Swapped:
     """``line`` as its author wants it in an edition."""
     read, findings = read_lines(answer.instead, answer.where, larder)
     if any(one.severity is Severity.ERROR for one in findings) or not read:
         return Swapped(lines=(line,), findings=findings)
     first, *more = read
     if first.amount is None:
-        new = replace(line, food=first.food or line.food)
-        return Swapped(lines=(new,), findings=tuple(_differs(line, (new,), answer, key)))
-    kept = replace(first, key=line.key, divided=line.divided, optional=line.optional, for_use=line.for_use)
-    lines = (kept, *more)
-    return Swapped(lines=lines, findings=tuple(_differs(line, lines, answer, key)))
+        lines: tuple[Ingredient, ...] = (replace(line, food=first.food or line.food),)
+    else:
+        kept = replace(
+            first, key=line.key, divided=line.divided, optional=line.optional, for_use=line.for_use
+        )
+        lines = (kept, *more)
+    told = ", ".join((*_shares_off(line, lines), *_strength_off(line, lines)))
+    if not told:
+        return Swapped(lines=lines)
+    differs = asked(
+        answer.where,
+        f"in the {market.name} “{answer.instead}” brings {told}",
+        "amounts that bring the same, or say under accepted why it works",
+        answer.instead,
+        name=DIFFERS,
+    )
+    return Swapped(lines=lines, findings=(differs,))
 
 
-def _differs(
-    line: Ingredient, lines: Iterable[Ingredient], answer: EditionAnswer, key: str
-) -> Iterator[Finding]:
+def _shares_off(line: Ingredient, lines: Iterable[Ingredient]) -> Iterator[str]:
+    """What of fat, water and salt stands too far off."""
     before, after = brings((line,)), brings(lines)
-    if not before or not after:
+    if before and after:
+        for role, limit in LIMITS.items():
+            if abs(after[role] - before[role]) > limit * before["whole"]:
+                yield f"{float(after[role]):.1f} g {role} where the author's has {float(before[role]):.1f}"
+
+
+def _strength_off(line: Ingredient, lines: Iterable[Ingredient]) -> Iterator[str]:
+    """Gelatine and yeast of another strength, as so much of the author's own."""
+    if (of := _strength(line.food)) is None or (before := _strong(line, of[0])) in (None, 0):
         return
-    off = {
-        role: after[role] - before[role]
-        for role, limit in LIMITS.items()
-        if abs(after[role] - before[role]) > limit * before["whole"]
-    }
-    if not off:
+    each = [_strong(one, of[0]) for one in lines]
+    if None in each or before is None:
         return
-    told = ", ".join(
-        f"{float(after[role]):.1f} g {role} where the author's has {float(before[role]):.1f}" for role in off
-    )
-    yield Finding(
-        name="edition-swap-differs",
-        severity=Severity.WARNING,
-        where=answer.where,
-        what=f"in the {markets()[key].name} “{answer.instead}” brings {told}",
-        instead="amounts that bring the same, or say under accepted why it works",
-        width=max(1, len(answer.instead)),
-    )
+    off = sum((one for one in each if one is not None), Fraction(0)) / before - 1
+    if abs(off) > STRENGTH:
+        yield f"{of[0]} {round(abs(off) * 100)} % {'stronger' if off > 0 else 'weaker'} than the author's"
+
+
+@cache
+def _strengths() -> Mapping[str, tuple[str, Fraction]]:
+    return {row["food"]: (row["of"], Fraction(row["per_gram"])) for row in table("setting_strengths")}
+
+
+def _strength(food: Food | None) -> tuple[str, Fraction] | None:
+    return _strengths().get(food.key) if food else None
+
+
+def _strong(line: Ingredient, of: str) -> Fraction | None:
+    """How much a line sets or raises; None where nobody knows what it weighs."""
+    strength = _strength(line.food)
+    if strength is None or strength[0] != of:
+        return Fraction(0)
+    mass = weigh(line, line.amount) if line.amount else None
+    return mass.grams * strength[1] if mass else None
 
 
 def brings(lines: Iterable[Ingredient]) -> Mapping[str, Fraction]:

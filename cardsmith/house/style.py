@@ -12,10 +12,11 @@ from functools import partial
 from pathlib import Path
 from typing import Annotated
 
-from cardsmith.edition.markets import EDITIONS, NAMED, EditionStyle, Styles, as_styles, markets
+from cardsmith.edition.markets import EDITIONS, Market, markets
 from cardsmith.files.reading import Refused, lies_below, read_plain
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.frozen import frozen
+from cardsmith.house.editions import ENTRIES, NAMED, EditionStyle, Styles, as_styles, market_of
 from cardsmith.house.files import TABLES, house_folder, look_over, tables_folder
 from cardsmith.house.kinds import (
     CARD_LANGUAGES,
@@ -32,6 +33,7 @@ from cardsmith.house.own.tables import NO_TABLES, OwnTables, fault_of, read_tabl
 from cardsmith.house.paper import (
     card_size,
     paper_faults,
+    sheet_size,
     too_small,
 )
 from cardsmith.house.printers import (
@@ -62,6 +64,7 @@ SYSTEMS = ("us", "metric")
 LAWS = ("US", "EU", "AU")  # that list the allergens to be named; British law keeps the EU's list
 # Those of places where a food is declared as in Regulation (EU) 1169/2011, which British law keeps (memory).
 EUROPEAN = ("en-GB", "en-IE")
+SCOOPS = ("cup", "tablespoon", "teaspoon")
 MAX_BYTES = 40_000  # a house file has some 4,000
 
 
@@ -69,9 +72,6 @@ def _own(text: str) -> OwnTables:
     return OwnTables(folder=Path(as_folder(text)))
 
 
-_EDITIONS = tuple(
-    entry(key, record_of(EditionStyle), f"The {market.name}.", "{}") for key, market in markets().items()
-)
 _OF_ROLES = tuple(
     entry(role, TextKind(made=partial(as_tolerance, role)), of, "5 %", required=True)
     for role, of in TOLERANCES.items()
@@ -149,7 +149,7 @@ class House:
     ladders: Annotated[Ladders, "The numbers a measure may be printed in.", "{pound: [1/4, 1/2, 3/4]}"]
     editions: Annotated[
         Styles,
-        Record(fields=_EDITIONS, made=as_styles),
+        Record(fields=ENTRIES, made=as_styles),
         "The editions each recipe is printed in, the first as this file has it; the others as usual in their "
         "markets, less what is said of them. Without this key there is but one.",
         "{us: {}, uk: {oven: [gas]}, au: {recipes: named}}",
@@ -170,6 +170,9 @@ class House:
     ] = NO_TABLES
     edition: str = ""  # which of the further editions this is; empty for the house as its file has it
     household: str = ""  # whose cups and spoons stand in the metric column; empty for none
+    scoops: tuple[tuple[str, tuple[Fraction, ...]], ...] = ()  # of these, the numbers that the edition says
+    nutrition: str = ""  # by whose law an edition declares contents; empty where its language tells
+    dates: str = ""  # in which form an edition has them; empty where its language tells
 
     @property
     def reference(self) -> Tables:
@@ -205,33 +208,47 @@ class House:
         """
         if not key:
             return self
-        style = dict(self.editions).get(key)
-        if style is None:
+        if key not in dict(self.editions):
             raise CardsmithError(f"this house has no edition {key!r}; {_told_editions(self)}")
         if key == self.home:
             return self
-        market = markets()[key]
-        order = style.order or market.order
+        market, ladders = self.market(key), dict(dict(self.editions)[key].ladders)
         return replace(
             self,
             edition=key,
             language=market.language,
-            household="" if "us" in order else market.household,
-            order=order,
-            oven=frozenset(market.oven if style.oven is None else style.oven),
-            allergens=style.allergens or market.allergens,
-            card=replace(self.card, size=card_size(style.card or market.card, self.tables)),
+            household="" if "us" in market.order else market.household,
+            scoops=tuple((unit, ladders[unit]) for unit in SCOOPS if unit in ladders),
+            order=market.order,
+            oven=frozenset(market.oven),
+            allergens=market.allergens,
+            nutrition=market.nutrition,
+            dates=market.dates,
+            ladders=replace(self.ladders, **ladders),
+            card=replace(self.card, size=card_size(market.card, self.tables)),
+            proof=replace(self.proof, paper=sheet_size(market.paper, self.tables)),
         )
+
+    def market(self, key: str) -> Market:
+        """What is usual in the market of an edition, less what this house says of it."""
+        return market_of(key, dict(self.editions).get(key, EditionStyle()))
 
     @property
     def declares(self) -> str:
-        """By whose law a card declares contents: ``US``, ``EU``, or no one's for certain."""
-        return {"en-US": "US", **dict.fromkeys(EUROPEAN, "EU")}.get(self.language, "")
+        """By whose law a card declares contents: ``US``, ``EU``, ``AU``, or no one's for certain."""
+        by_language = {"en-US": "US", **dict.fromkeys(EUROPEAN, "EU")}
+        return self.nutrition or by_language.get(self.language, "")
+
+    @property
+    def dated_in(self) -> str:
+        """The language in whose form days are told: ``en-GB`` for 20 June 2026."""
+        return {"month-first": "en-US", "day-first": "en-GB"}.get(self.dates, self.language)
 
     @property
     def allergen_lists(self) -> tuple[str, ...]:
         """Whose lists of allergens a card prints, the first foremost."""
-        return self.allergens or ((self.declares,) if self.declares else LAWS[:2])
+        by_law = {"en-US": LAWS[:1], **dict.fromkeys(EUROPEAN, LAWS[1:2])}
+        return self.allergens or by_law.get(self.language, LAWS[:2])
 
 
 def _told_editions(house: House) -> str:
@@ -274,6 +291,9 @@ def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO
     if faults or not isinstance(house, House):
         raise refusal(faults)
     house = replace(house, tables=own)
+    if house.editions:
+        first = house.editions[0][1]
+        house = replace(house, nutrition=first.nutrition, dates=first.dates)
     for key in house.further:
         house.in_edition(key)  # refuses a size of card that there is not
     return house

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from cardsmith.edition.markets import EDITIONS, markets
 from cardsmith.finding import CardsmithError
+from cardsmith.house.editions import EditionStyle
 from cardsmith.house.style import House, load_house, read_house
 from cardsmith.measure.units import units
 from cardsmith.reference import table
@@ -61,15 +63,39 @@ def test_a_further_edition_is_as_usual_in_its_market_less_what_the_house_says() 
     [
         ("{us: {}}", "one edition is the house itself; write two at least: editions: {us: {}, uk: {}}"),
         ("{us: {}, fr: {}}", "there is no key “fr” in editions"),
-        ("{us: {}, uk: {order: []}}", "order: this list is empty"),
+        ("{us: {}, uk: {order: []}}", "order: it takes each system once at most, and one at least"),
         ("{us: {}, uk: {card: a9}}", "a9"),
         ("{us: {}, uk: {allergens: [UK]}}", "“UK” is not a choice for allergens"),
+        ("{us: {}, uk: {paper: a99}}", "a99"),
+        ("{us: {}, uk: {safety: {refrigerator: 10 °C}}}", "refrigerator at 10 °C is milder than 8 °C"),
+        ("{us: {}, uk: {safety: {poultry: 60}}}", "“60” is not a temperature"),
+        ("{us: {card: a5}, uk: {}}", "us is the house itself, so its card stands elsewhere in this file"),
     ],
 )
 def test_what_is_no_edition_is_refused(editions: str, told: str) -> None:
     with pytest.raises(CardsmithError) as refused:
         _house(editions)
     assert told in str(refused.value)
+
+
+def test_every_key_of_an_edition_can_be_said_by_the_house() -> None:
+    house = _house(
+        "{us: {nutrition: EU, dates: day-first}, uk: {language: en-IE, order: [metric, us], household: none, "
+        "oven: [gas], ladders: {gram: [{to: 1000, step: 10}], teaspoon: [1/2, 1]}, allergens: [US, EU], "
+        "nutrition: US, safety: {refrigerator: 4 °C}, card: 5x7, paper: letter, cans: [410], eggs: [large], "
+        "dates: month-first, quotes: double, endings: ize, recipes: named}}"
+    )
+    british, market = house.in_edition("uk"), house.market("uk")
+    assert (house.declares, house.dated_in) == ("EU", "en-GB")
+    assert (british.language, british.order, british.household) == ("en-IE", ("metric", "us"), "")
+    assert (british.ladders.gram[0].step, british.ladders.cup) == (10, house.ladders.cup)
+    assert british.scoops == (("teaspoon", (Fraction(1, 2), Fraction(1))),)
+    assert (british.allergen_lists, british.declares, british.dated_in) == (("US", "EU"), "US", "en-US")
+    assert (british.card.size.name, british.proof.paper.name) == ("5x7", "letter")
+    assert (market.cans, market.eggs) == (((Fraction(410), "410 g"),), ("large",))
+    assert (market.quotes, market.endings, market.stricter) == ("double", "ize", (("refrigerator", 4),))
+    keys = {one.name for one in fields(EditionStyle)}
+    assert dict(house.editions)["uk"].given == keys
 
 
 def test_an_edition_that_is_not_declared_is_refused() -> None:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from cardsmith.edition.names import ASKED, asked_of, names, size_in, swaps
+from cardsmith.edition.markets import markets
+from cardsmith.edition.names import ASKED, asked_of, names, swaps
+from cardsmith.edition.spelling import spellings
 from cardsmith.edition.words import Wording
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.patterns import cell
@@ -50,7 +52,9 @@ HOMONYMS = {"pepper", "cider"}
 @pytest.mark.parametrize(("american", "british", "australian"), SAME, ids=[row[0] for row in SAME])
 def test_the_same_thing_has_its_word_in_each_edition(american: str, british: str, australian: str) -> None:
     for key, word in (("uk", british), ("au", australian)):
-        assert Wording.of(swaps((), "us", key)).told(american)[0] == word
+        home, market = markets()["us"], markets()[key]
+        pairs = (*swaps((), home, market), *spellings(home, market))
+        assert Wording.of(pairs).told(american)[0] == word
 
 
 @pytest.mark.parametrize("american", ASKS)
@@ -58,10 +62,11 @@ def test_the_same_thing_has_its_word_in_each_edition(american: str, british: str
 def test_what_has_no_plain_swap_is_asked(american: str, key: str) -> None:
     found = load_larder().find(american)
     assert found
-    row = asked_of(found.food, "us", key)
+    home, market = markets()["us"], markets()[key]
+    row = asked_of(found.food, home, market)
     assert row
     assert row.why
-    assert Wording.of(swaps((found.food.key,), "us", key)).told(american)[1] == ()
+    assert Wording.of(swaps((found.food.key,), home, market)).told(american)[1] == ()
 
 
 def test_every_name_is_read_as_the_food_that_it_names() -> None:
@@ -78,16 +83,12 @@ def test_every_name_is_read_as_the_food_that_it_names() -> None:
 
 
 def test_an_edition_in_the_same_words_has_none_to_change() -> None:
-    assert names("uk", "eu") == ()
-    assert list(swaps((), "uk", "eu")) == []
+    british, european = markets()["uk"], markets()["eu"]
+    assert names(british, european) == ()
+    assert list(swaps((), british, european)) == []
 
 
 def test_a_word_that_is_also_another_is_changed_only_beside_its_food() -> None:
-    assert Wording.of(swaps((), "us", "uk")).told("all-purpose")[0] == "all-purpose"
-    assert Wording.of(swaps(("all-purpose-flour",), "us", "uk")).told("all-purpose")[0] == "plain"
-
-
-@pytest.mark.parametrize(("key", "size"), [("uk", "medium"), ("eu", "medium"), ("au", "extra-large")])
-def test_a_large_egg_is_sold_near_its_size(key: str, size: str) -> None:
-    assert size_in(load_larder().foods["egg"], "large", "us", key) == size
-    assert size_in(load_larder().foods["onion"], "large", "us", key) == "large"
+    home, market = markets()["us"], markets()["uk"]
+    assert Wording.of(swaps((), home, market)).told("all-purpose")[0] == "all-purpose"
+    assert Wording.of(swaps(("all-purpose-flour",), home, market)).told("all-purpose")[0] == "plain"

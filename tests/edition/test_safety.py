@@ -3,27 +3,34 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
+from cardsmith.edition.markets import markets
 from cardsmith.edition.safety import caution_in, limits, too_mild
 from cardsmith.facts.dangers.cautions import hazards
-from cardsmith.language.spans import Purpose
 from cardsmith.reference import table
 from tests.facts.bench_of_facts import dish
 
-# USDA FSIS 165 °F; UK FSA 70 °C for 2 minutes; FSANZ 75 °C; refrigerators 40 °F, 8, 5 °C; hot 63, 60 °C.
+# USDA FSIS 165 and 160 °F; UK FSA 70 °C for 2 minutes; FSANZ 75 °C; 40 °F, 8, 5 °C; hot 140 °F, 63, 60 °C.
 ASKED = {
-    "us": {(Purpose.CORE, Fraction(665, 9)), (Purpose.REFRIGERATOR, Fraction(40, 9))},
-    "uk": {(Purpose.CORE, 70), (Purpose.REFRIGERATOR, 8), (Purpose.HOLDING, 63)},
-    "au": {(Purpose.CORE, 75), (Purpose.REFRIGERATOR, 5), (Purpose.HOLDING, 60)},
+    "us": {
+        "poultry": Fraction(665, 9),
+        "ground meat": Fraction(640, 9),
+        "refrigerator": Fraction(40, 9),
+        "hot holding": 60,
+    },
+    "uk": {"poultry": 70, "ground meat": 70, "refrigerator": 8, "hot holding": 63},
+    "au": {"poultry": 75, "ground meat": 75, "refrigerator": 5, "hot holding": 60},
 }
 BIRD = "8 chicken thighs (1.4 kg), bone-in"
 CASES = (
     (BIRD, "Roast until the thickest part of a thigh reads 165 °F.", "", {"us": 0, "uk": 0, "au": 1}),
     (BIRD, "Roast until the thickest part of a thigh reads 70 °C.", "", {"us": 1, "uk": 0, "au": 1}),
     (BIRD, "Roast until the thickest part of a thigh reads 75 °C.", "", {"us": 0, "uk": 0, "au": 0}),
+    ("1 kg ground beef", "Fry until the middle reads 160 °F.", "", {"us": 0, "uk": 0, "au": 1}),
     ("1 kg beef sirloin", "Roast until the middle reads 54 °C.", "", {"us": 0, "uk": 0, "au": 0}),
     ("200 g whole milk", "Warm the milk.", "Keep in the refrigerator at 8 °C.", {"us": 1, "uk": 0, "au": 1}),
     ("200 g whole milk", "Warm the milk.", "Keep in the refrigerator at 4 °C.", {"us": 0, "uk": 0, "au": 0}),
@@ -32,7 +39,7 @@ CASES = (
 
 @pytest.mark.parametrize("key", ASKED)
 def test_an_edition_asks_what_its_authority_asks(key: str) -> None:
-    assert {(one.purpose, one.celsius) for one in limits(key)} == ASKED[key]
+    assert {one.name: one.celsius for one in limits(key)} == ASKED[key]
     assert all(one.source and one.said for one in limits(key))
 
 
@@ -41,7 +48,14 @@ def test_a_figure_too_mild_for_an_edition_is_told(
     lines: str, step: str, storage: str, found: dict[str, int]
 ) -> None:
     recipe = dish(lines, step, storage=storage)
-    assert {key: len(list(too_mild(recipe, key))) for key in found} == found
+    assert {key: len(list(too_mild(recipe, markets()[key]))) for key in found} == found
+
+
+def test_a_figure_of_the_house_is_asked_where_it_is_stricter() -> None:
+    market = replace(markets()["uk"], stricter=(("refrigerator", Fraction(4)),))
+    recipe = dish("200 g whole milk", "Warm the milk.", storage="Keep in the refrigerator at 5 °C.")
+    assert not list(too_mild(recipe, markets()["uk"]))
+    assert ["the house's own figure" in one.what for one in too_mild(recipe, market)] == [True]
 
 
 def test_a_caution_of_the_tables_keeps_its_figures_or_has_stricter_ones() -> None:

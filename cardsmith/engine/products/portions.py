@@ -40,7 +40,7 @@ def portion_of(
         return None, findings, sources
     if edition and edition != house.home:
         house.in_edition(edition)
-        recipe = reworded(recipe, larder, house.home, edition).recipe
+        recipe = reworded(recipe, larder, house.market(house.home), house.market(edition)).recipe
     trials, facts, prices = None, NO_FACTS, NO_PRICES
     if bench := publication.bench(file):
         trials, told = read_trials(name, *bench, larder)

@@ -7,7 +7,7 @@ but where the market cooks from cups.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
@@ -24,19 +24,41 @@ from cardsmith.rewrite.wording import decimal_text
 
 WEIGHED_COST = Fraction(5)  # of a weight where the market has a spoon for it: only a ratio is worth it
 ERROR_COST = Fraction(3, 2)  # of the whole tolerance used up, as in the US column
+MOST_CUPS = 8  # whole cups that a cook fills one after another: common practice, no source
 _cost = attrgetter("cost")
 
 
+Scoops = tuple[tuple[str, tuple[Fraction, ...]], ...]
+
+
 @cache
-def measures(household: str) -> tuple[Candidate, ...]:
-    """Every cup and spoon of a market, ascending; of two that hold the same the one with fewer scoops."""
+def measures(household: str, scoops: Scoops = ()) -> tuple[Candidate, ...]:
+    """Every cup and spoon of a market, ascending; of two that hold the same the one with fewer scoops.
+
+    ``scoops`` are the numbers in which an edition prints some of them, by the word that they go by.
+    """
     found: dict[Fraction, Candidate] = {}
+    own = dict(scoops)
     for row in table("household_measures"):
-        for number in cell(row["numbers"]) if row["household"] == household else ():
-            one = scooped(Term(number=as_number(number), unit=units()[row["unit"]]))
+        if row["household"] != household:
+            continue
+        unit = units()[row["unit"]]
+        usual = tuple(map(as_number, cell(row["numbers"])))
+        for number in _said(spoken(unit).name, own) or usual:
+            one = scooped(Term(number=number, unit=unit))
             known = found.setdefault(one.value, one)
             found[one.value] = min(known, one, key=_cost)
     return tuple(found[value] for value in sorted(found))
+
+
+def _said(word: str, scoops: Mapping[str, tuple[Fraction, ...]]) -> tuple[Fraction, ...]:
+    """The numbers of a ladder of the house's: of a cup its parts, which whole cups stand beside."""
+    said = scoops.get(word, ())
+    wholes = range(MOST_CUPS + 1) if word == "cup" and said else (0,)
+    return (
+        *(number + whole for whole in wholes for number in said),
+        *(Fraction(one) for one in wholes if one),
+    )
 
 
 @cache
@@ -65,7 +87,7 @@ def sizes_told(printed: Iterable[Unit]) -> str:
 
 
 def in_household(
-    subject: FoodAmount, household: str, spread: Fraction, weighed: Printed
+    subject: FoodAmount, household: str, scoops: Scoops, spread: Fraction, weighed: Printed
 ) -> tuple[tuple[Printed, Fraction, Fraction], ...]:
     """Each cup and spoon within ``spread`` of a subject: as printed, its value in the subject's base units,
     and its cost. ``weighed`` is the weight, or the volume in millilitres, that stands beside a cup.
@@ -75,7 +97,7 @@ def in_household(
     dense = subject.density if subject.dimension is Dimension.MASS else None
     per_ml = dense.grams if dense else Fraction(1)
     told = []
-    for one in near(measures(household), subject.exact / per_ml, spread):
+    for one in near(measures(household, scoops), subject.exact / per_ml, spread):
         printed = single(*one.terms)
         if one.terms[0].unit.name in _with_weight(household):
             printed = replace(printed, beside=(weighed,))

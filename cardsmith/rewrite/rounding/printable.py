@@ -274,23 +274,25 @@ def metric_printables(subject: FoodAmount, house: House, spread: Fraction) -> tu
         for one in numbers.values()
     )
     ways = (own, *(one for one in found if one.value != own.value)) if own else found
-    return _with_household(subject, house.household, spread, ways, own) if house.household else ways
+    return _with_household(subject, house, spread, ways, own) if house.household else ways
 
 
 def _with_household(
     subject: FoodAmount,
-    household: str,
+    house: House,
     spread: Fraction,
     weighed: tuple[Printable, ...],
     own: Printable | None,
 ) -> tuple[Printable, ...]:
     """The cups and spoons of the market first, then what is weighed, dearer."""
-    if (own and not cooks_from_cups(household)) or subject.count or not weighed:
+    if (own and not cooks_from_cups(house.household)) or subject.count or not weighed:
         return weighed
     small = spoon_spread(subject.exact, spread) if subject.dimension is Dimension.VOLUME else spread
     filled = tuple(
         Printable(printed=printed, value=value, error=off(value, subject.exact), cost=cost)
-        for printed, value, cost in in_household(subject, household, small, cheapest(weighed).printed)
+        for printed, value, cost in in_household(
+            subject, house.household, house.scoops, small, cheapest(weighed).printed
+        )
     )
     dearer = tuple(replace(one, cost=one.cost + WEIGHED_COST) for one in weighed)
     return (*filled, *dearer) if filled else weighed

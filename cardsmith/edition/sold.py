@@ -1,0 +1,208 @@
+"""What the shops of an edition's market have: cans, eggs and pans of their own sizes.
+
+Of a can or a pan that they don't have the author is asked. Eggs go by the size nearest to the author's where
+that is as near as an amount may be, else by weight.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.edition.asks import asked
+from cardsmith.edition.markets import Market
+from cardsmith.finding import Finding
+from cardsmith.frozen import frozen
+from cardsmith.language.spans import Kind, Measured, Span
+from cardsmith.measure.larder import Food
+from cardsmith.measure.pans import Pan
+from cardsmith.measure.patterns import cell, is_of
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.fields.steps import spans_of
+from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.reference import table
+
+CANS = frozenset({"can", "tin"})
+NEAR = Fraction(3, 100)  # as a can's label is rounder than what is in it
+NEAR_PACK = Fraction(5, 100)  # an envelope of ¼ oz, 7.1 g, is one of 7 g
+# Smaller and larger ones (tomato paste, a caterer's) are sold in too many sizes to tell (common practice).
+ORDINARY = (Fraction(350), Fraction(900))
+EGGS = ("key:egg", "key:egg-white", "key:egg-yolk")
+NEAR_PAN = Fraction(6, 100)  # of its area: a centimetre on a round of 23 cm is 9 (common practice, no source)
+MARKED = Fraction(6)  # mm between an edge and the nearest that a pan is marked with
+
+
+def cans_sold(line: Ingredient, market: Market) -> str:
+    """What cans an edition sells, where none is of a line's size; else empty."""
+    box = _can(line)
+    if box is None or can_there(line, market):
+        return ""
+    return "; ".join(said for _, said in market.cans)
+
+
+def can_there(line: Ingredient, market: Market) -> Fraction | None:
+    """The grams of an edition's can that is a line's own but for its label: 800 for 28 oz; None for none."""
+    if (box := _can(line)) is None:
+        return None
+    return next((one for one, _ in market.cans if abs(box / one - 1) <= NEAR), None)
+
+
+def _can(line: Ingredient) -> Fraction | None:
+    """The grams of a line's can; None for no can of an ordinary size."""
+    box = line.container
+    if box is None or box.word not in CANS or box.each is None or box.each.dimension is not Dimension.MASS:
+        return None
+    grams = box.each.middle
+    return grams if ORDINARY[0] <= grams <= ORDINARY[1] else None
+
+
+# --- packs ---
+
+
+@frozen
+class Pack:
+    """A pack that a food is sold in: its word, and what it holds in grams."""
+
+    edition: str
+    word: str
+    grams: Fraction
+
+
+@cache
+def packs() -> Mapping[str, tuple[Pack, ...]]:
+    """The packs of each food that is bought and counted by the pack, by its key."""
+    found: dict[str, list[Pack]] = {}
+    for row in table("edition_packs"):
+        for food in cell(row["foods"]):
+            one = Pack(edition=row["edition"], word=row["word"], grams=Fraction(row["grams"]))
+            found.setdefault(food, []).append(one)
+    return {food: tuple(some) for food, some in found.items()}
+
+
+def pack_there(food: Food, grams: Fraction, market: Market) -> Pack | None:
+    """The pack of an edition that holds as much; None where there is none."""
+    of_food = (one for one in packs()[food.key] if one.edition == market.key)
+    return next((one for one in of_food if abs(grams / one.grams - 1) <= NEAR_PACK), None)
+
+
+# --- gelatine in sheets ---
+
+GRADES = ("bronze", "silver", "gold", "platinum")
+
+
+def sheet_of_no_grade(line: Ingredient) -> str:
+    """The grades of gelatine in sheets, where a line lists it and names none; else empty."""
+    sheet = line.food is not None and line.food.key.endswith("-gelatine-sheet")
+    named = any(one in line.item.lower().split() for one in GRADES)
+    return f"{', '.join(GRADES[:-1])} or {GRADES[-1]}" if sheet and not named else ""
+
+
+# --- eggs ---
+
+
+@cache
+def egg_sizes(key: str) -> Mapping[str, Fraction]:
+    """The size classes of a market, and what one of each weighs in the shell: the middle of its class."""
+    return {
+        row["size"]: (Fraction(row["least"]) + Fraction(row["under"])) / 2
+        for row in table("egg_sizes")
+        if row["edition"] == key
+    }
+
+
+def is_egg(food: Food | None) -> bool:
+    """Whether a food is sold by the size classes of eggs."""
+    return is_of(food, EGGS)
+
+
+def egg_size(size: str, home: Market, market: Market, within: Fraction) -> str | None:
+    """The size of an edition's eggs that stands for the author's; None where none is ``within`` its weight.
+
+    >>> from cardsmith.edition.markets import markets
+    >>> us, uk, au = (markets()[key] for key in ("us", "uk", "au"))
+    >>> [egg_size("large", us, one, Fraction(5, 100)) for one in (uk, au)]
+    ['medium', 'extra-large']
+    >>> egg_size("medium", us, uk, Fraction(5, 100)) is None
+    True
+    """
+    ours, theirs = egg_sizes(home.key), egg_sizes(market.key)
+    if ours == theirs or size not in ours:
+        return size
+    off = {one: abs(theirs[one] / ours[size] - 1) for one in market.eggs if one in theirs}
+    nearest = min(off, key=off.__getitem__, default=None)
+    return nearest if nearest is not None and off[nearest] <= within else None
+
+
+# --- pans ---
+
+
+def unsold_pans(recipe: Recipe, market: Market) -> Iterator[Finding]:
+    """Each pan that an edition's shops don't have, with the nearest that they have; each size once."""
+    told: set[tuple[str, tuple[Fraction, ...]]] = set()
+    for span in _vessels(recipe):
+        edges = tuple(sorted(side.high for side in span.sides[:2]))
+        shape = _shape(span.noun, len(edges))
+        if not shape or (shape, edges) in told:
+            continue
+        told.add((shape, edges))
+        mine = Pan(shape=shape, edges=edges)
+        sold = [one for one in _pans(market.key) if one.shape == shape and len(one.edges) == len(edges)]
+        off = {one: one.area / mine.area - 1 for one in sold}
+        if not off or any(_is_same(one, mine) or abs(by) <= NEAR_PAN for one, by in off.items()):
+            continue
+        nearest = min(off, key=lambda one: abs(off[one]))
+        more = "larger" if off[nearest] > 0 else "smaller"
+        yield asked(
+            span.where,
+            f"in the {market.name} a {span.noun} of {span.quantity.written} is in no shop; the nearest, "
+            f"{_told(nearest)}, is {round(abs(off[nearest]) * 100)} % {more}",
+            "a size that both have, or say under accepted why the nearest will do",
+            span.text,
+            name="edition-pan-unsold",
+        )
+
+
+def _vessels(recipe: Recipe) -> Iterator[Measured]:
+    spans: list[Span] = [one for step in recipe.steps for one in step.spans]
+    spans += [one for text in recipe.equipment for one in spans_of(recipe, text.text, text.where)]
+    for span in spans:
+        if isinstance(span, Measured) and span.kind is Kind.VESSEL and span.sides:
+            yield span
+
+
+def _shape(noun: str, edges: int) -> str:
+    """The shape of a pan by its name; empty where that doesn't tell, and for what is sold in any size."""
+    told = frozenset(noun.lower().split())
+    if not told & {"pan", "pans", "tin", "tins"} or told & {"frying", "roasting", "sheet", "sauce", "muffin"}:
+        return ""
+    if edges > 1:
+        return "loaf" if "loaf" in told else "rectangle"
+    if "square" in told:
+        return "square"
+    return "round" if told & {"round", "cake", "springform"} else ""
+
+
+def _is_same(one: Pan, other: Pan) -> bool:
+    """Whether two markets mark one pan so: 9 inches, 23 cm."""
+    return all(
+        abs(mine - theirs) <= MARKED for mine, theirs in zip(sorted(one.edges), other.edges, strict=True)
+    )
+
+
+def _told(pan: Pan) -> str:
+    return " × ".join(f"{float(edge / 10):g}" for edge in pan.edges) + " cm"
+
+
+@cache
+def _pans(key: str) -> tuple[Pan, ...]:
+    return tuple(
+        Pan(
+            shape=row["shape"],
+            edges=tuple(
+                Fraction(edge) * 10 for edge in (row["centimetres"], row["centimetres_across"]) if edge
+            ),
+        )
+        for row in table("edition_pans")
+        if row["edition"] == key
+    )

@@ -1,0 +1,89 @@
+"""The spelling of an edition, by table: ``spelling_pairs.csv``, and the endings that no row settles.
+
+A row whose ``ending`` is *ize* has two British spellings, of which the house says its own (``endings: ize``).
+A word that ends as such words do and has no row is asked about, and so is one that means another thing in
+the edition (``edition_doubts.csv``): neither is changed.
+
+    >>> from cardsmith.edition.markets import markets
+    >>> american, british = markets()["us"], markets()["uk"]
+    >>> dict(spellings(american, british))["caramelize"]
+    'caramelise'
+    >>> doubtful("Flambize a flour of this size.", american, british)
+    (('Flambize', '-ize', '-ise'),)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import cache
+
+from cardsmith.edition.markets import Market
+from cardsmith.edition.words import Change
+from cardsmith.measure.patterns import cell
+from cardsmith.reference import OURS, Tables, table
+from cardsmith.regex import regex
+
+_WORD = regex(r"\w+")
+
+
+def _column(market: Market) -> str:
+    """The column of its spelling: that of its words, but American where its English is."""
+    return "us" if market.language == "en-US" else market.words if market.words != "us" else "uk"
+
+
+@cache
+def spellings(home: Market, market: Market, tables: Tables = OURS) -> tuple[Change, ...]:
+    """Each word with the one that is written for it in the edition."""
+    written, wanted = _column(home), _column(market)
+    told = (
+        (_spelled(row, written, home), _spelled(row, wanted, market)) for row in tables.rows("spelling_pairs")
+    )
+    return tuple((one, other) for one, other in told if one != other)
+
+
+def _spelled(row: Mapping[str, str], column: str, market: Market) -> str:
+    if row.get("ending") == "ize" and market.endings == "ize":
+        return row["us"]
+    return row.get(column) or row["uk"]
+
+
+def doubtful(
+    text: str, home: Market, market: Market, tables: Tables = OURS
+) -> tuple[tuple[str, str, str], ...]:
+    """Each word without a row that ends as those do which are spelled otherwise there; with both endings."""
+    known = _known(tables)
+    return tuple(
+        (word, ending, other)
+        for word in dict.fromkeys(_WORD.findall(text))
+        for ending, other in _endings(home, market)
+        if word.lower().endswith(ending[1:]) and word.lower() not in known
+    )
+
+
+@cache
+def _known(tables: Tables) -> frozenset[str]:
+    pairs = (row.get(one, "") for row in tables.rows("spelling_pairs") for one in ("us", "uk", "au"))
+    exempt = (word for row in table("spelling_endings") for word in cell(row["same"]))
+    return frozenset((*pairs, *exempt))
+
+
+@cache
+def _endings(home: Market, market: Market) -> tuple[Change, ...]:
+    """The endings of one edition with those of the other."""
+    found: list[Change] = []
+    for row in table("spelling_endings"):
+        ways = [
+            row["us"] if one.language == "en-US" or (row["either"] and one.endings == "ize") else row["uk"]
+            for one in (home, market)
+        ]
+        if ways[0] != ways[1]:
+            found.append((f"-{ways[0]}", f"-{ways[1]}"))
+    return tuple(found)
+
+
+def doubts(home: Market, market: Market) -> Iterator[tuple[str, str]]:
+    """Each word that may mean another thing in the edition, and why it is asked about."""
+    if home.words != market.words:
+        for row in table("edition_doubts"):
+            if home.words in cell(row["written"]) and market.words in cell(row["read"]):
+                yield from ((word, row["why"]) for word in cell(row["word"]))
