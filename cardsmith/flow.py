@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from cardsmith.bench.model import Trials
@@ -71,7 +72,8 @@ def prepare(
     otherwise = tuple(one for one in read_back(card, house, larder) if one.where.line not in unread)
     editions, of_editions = _editions(recipe, card, warned, larder, house)
     found = (*read, *unmet, *otherwise, *of_editions)
-    verdict = judge(recipe, larder, house, found, trials, card.printed)
+    printed = (*card.printed, *(text for one in editions for text in one.printed))
+    verdict = judge(recipe, larder, house, found, trials, printed)
     prepared = Prepared(
         name=name,
         source=source,
@@ -119,6 +121,13 @@ class _Edition:
     card: Card
     changes: tuple[Change, ...]
 
+    @property
+    def printed(self) -> Iterator[str]:
+        """Its words and numbers, as far as they are not the author's: a reader goes by them too."""
+        yield self.key
+        yield from (word for change in self.changes for word in change)
+        yield from self.card.printed
+
 
 def _editions(
     recipe: Recipe, card: Card, warned: tuple[str, ...], larder: Larder, house: House
@@ -138,6 +147,8 @@ def _editions(
         agreed = agreement(other, larder) if len(style.order) > 1 else cups_agreement(other, larder, style)
         other = replace(other, tested=card.tested, agreement=agreed)
         made.append(_Edition(key=key, card=other, changes=worded.changes))
+        if house.asked not in ("", key):
+            continue
         found += (*worded.findings, *too_mild(recipe, market))
         for one in (*unmet, *read_back(other, style, larder)):
             found.append(replace(one, what=f"in the {markets()[key].name}: {one.what}"))

@@ -137,11 +137,12 @@ class _Rewording:
                     f"in the {self.market.name} “{word}” may have {other}, which no table settles",
                     f"how it is spelled there: editions: {{{self.market.key}: {{{word.lower()}: …}}}}",
                 )
-        why = dict(doubts(self.home, self.market))
-        settled = Wording.of((*self.pairs, *((one, ASKED) for one in why)))
-        for word in dict.fromkeys(
-            one.change[0].lower() for one in settled.edits(text) if ASKED in one.change[1]
-        ):
+        told = tuple(doubts(self.home, self.market))
+        why = {one.word: one.why for one in told}
+        same = ((phrase, phrase) for one in told for phrase in one.same)
+        settled = Wording.of((*self.pairs, *same, *((one, ASKED) for one in why)))
+        found = (one.change[0].lower() for one in settled.edits(text) if ASKED in one.change[1])
+        for word in dict.fromkeys(found):
             reason = why.get(word) or why[one_of(word)]
             yield asked(
                 self.source.where,

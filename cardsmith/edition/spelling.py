@@ -19,6 +19,7 @@ from functools import cache
 
 from cardsmith.edition.markets import Market
 from cardsmith.edition.words import Change
+from cardsmith.frozen import frozen
 from cardsmith.measure.patterns import cell
 from cardsmith.reference import OURS, Tables, table
 from cardsmith.regex import regex
@@ -81,9 +82,18 @@ def _endings(home: Market, market: Market) -> tuple[Change, ...]:
     return tuple(found)
 
 
-def doubts(home: Market, market: Market) -> Iterator[tuple[str, str]]:
-    """Each word that may mean another thing in the edition, and why it is asked about."""
+@frozen
+class Doubt:
+    """A word that may mean another thing in an edition, and phrases in which it doesn't."""
+
+    word: str
+    same: tuple[str, ...]
+    why: str
+
+
+def doubts(home: Market, market: Market) -> Iterator[Doubt]:
+    """The words that are asked about between two editions."""
     if home.words != market.words:
         for row in table("edition_doubts"):
             if home.words in cell(row["written"]) and market.words in cell(row["read"]):
-                yield from ((word, row["why"]) for word in cell(row["word"]))
+                yield Doubt(word=row["word"], same=cell(row["same"]), why=row["why"])

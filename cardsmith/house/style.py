@@ -169,6 +169,7 @@ class House:
         f"kitchen/{TABLES}",
     ] = NO_TABLES
     edition: str = ""  # which of the further editions this is; empty for the house as its file has it
+    asked: str = ""  # the one edition whose queries are wanted; empty for all
     household: str = ""  # whose cups and spoons stand in the metric column; empty for none
     scoops: tuple[tuple[str, tuple[Fraction, ...]], ...] = ()  # of these, the numbers that the edition says
     nutrition: str = ""  # by whose law an edition declares contents; empty where its language tells
@@ -196,9 +197,9 @@ class House:
         return tuple(key for key, one in self.editions[1:] if one.recipes != NAMED or key in named)
 
     def with_edition(self, key: str) -> House:
-        """The house with one of its further editions and no other."""
+        """The house, asked of one of its further editions and of no other."""
         self.in_edition(key)
-        return replace(self, editions=tuple(pair for pair in self.editions if pair[0] in (self.home, key)))
+        return replace(self, asked=key)
 
     def in_edition(self, key: str) -> House:
         """The house in the style of another of its editions; with no key, as it is.

@@ -1,4 +1,7 @@
-"""Issued proofs beside a recipe: ``recipes/NAME/proofs/01.json`` and on. Written once, never over."""
+"""Issued proofs beside a recipe: ``recipes/NAME/proofs/01.json`` and on. Written once, never over.
+
+Those of a further edition have numbers of their own in a folder of its key: ``proofs/uk/01.json``.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ import tempfile
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
+from cardsmith.edition.markets import EDITIONS
 from cardsmith.files.reading import lies_below, read_plain
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.proof.snapshot import DamagedProof, Snapshot, read_snapshot, write_snapshot
@@ -16,26 +20,35 @@ FOLDER = "proofs"
 _NAME = re.compile(r"(\d{2,4})\.json")
 
 
-def proof_files(recipe_file: Path, shown: str) -> tuple[Path, ...]:
+def proof_folder(recipe_file: Path, edition: str = "") -> Path:
+    """Where the proofs of a recipe stand, or those of one of its further editions."""
+    return recipe_file.with_name(FOLDER) / edition
+
+
+def proof_files(recipe_file: Path, shown: str, edition: str = "") -> tuple[Path, ...]:
     """The issued proofs of a recipe, by number; empty where there is no such folder.
 
     Raises:
         DamagedProof: a file's name is not that of a proof, or a number is missing.
     """
-    folder = recipe_file.with_name(FOLDER)
+    folder = proof_folder(recipe_file, edition)
     names = sorted(file.name for file in folder.iterdir()) if folder.is_dir() else []
-    return tuple(folder / name for name in checked_names(names, f"{shown}/{FOLDER}"))
+    return tuple(folder / name for name in checked_names(names, _shown(shown, edition)))
+
+
+def _shown(recipe: str, edition: str) -> str:
+    return f"{recipe}/{FOLDER}/{edition}".removesuffix("/")
 
 
 def checked_names(names: Iterable[str], shown: str) -> tuple[str, ...]:
-    """The names of proofs among ``names``, in the order of their numbers; hidden files are ignored.
+    """The names of proofs among ``names``, by number; hidden files and folders of editions are left out.
 
     Raises:
         DamagedProof: a stray name, or a gap.
     """
     found: dict[int, str] = {}
     for name in names:
-        if name.startswith("."):
+        if name.startswith(".") or name in EDITIONS:
             continue
         match = _NAME.fullmatch(name)
         if match is None or not int(match[1]) or file_name(int(match[1])) != name:
@@ -51,15 +64,16 @@ def checked_names(names: Iterable[str], shown: str) -> tuple[str, ...]:
     return tuple(found[number] for number in sorted(found))
 
 
-def read_proofs(recipe_file: Path, shown: str) -> tuple[Snapshot, ...]:
-    """Every issued proof of a recipe, the oldest first. ``shown`` is the recipe's folder for messages.
+def read_proofs(recipe_file: Path, shown: str, edition: str = "") -> tuple[Snapshot, ...]:
+    """Every issued proof of a recipe or of its edition, the oldest first; ``shown`` names its folder.
 
     Raises:
         DamagedProof: one is damaged or edited.
     """
     return tuple(
-        read_snapshot(_bytes(file, f"{shown}/{FOLDER}/{file.name}"), f"{shown}/{FOLDER}/{file.name}", number)
-        for number, file in enumerate(proof_files(recipe_file, shown), 1)
+        read_snapshot(_bytes(file, name), name, number)
+        for number, file in enumerate(proof_files(recipe_file, shown, edition), 1)
+        for name in (f"{_shown(shown, edition)}/{file.name}",)
     )
 
 
@@ -68,18 +82,18 @@ def _bytes(file: Path, shown: str) -> bytes:
 
 
 def latest_proof(
-    read: Callable[[Path], bytes | None], recipe_file: Path, shown: str
+    read: Callable[[Path], bytes | None], recipe_file: Path, shown: str, edition: str = ""
 ) -> tuple[Snapshot | None, tuple[Finding, ...]]:
     """The latest issued proof of a recipe, and an error where it can't be trusted; earlier ones are not read.
 
     ``read`` gives the bytes of a file, or None where there is none.
     """
     number, data = 0, None
-    while (found := read(recipe_file.with_name(FOLDER) / file_name(number + 1))) is not None:
+    while (found := read(proof_folder(recipe_file, edition) / file_name(number + 1))) is not None:
         number, data = number + 1, found
     if data is None:
         return None, ()
-    name = f"{shown}/{FOLDER}/{file_name(number)}"
+    name = f"{_shown(shown, edition)}/{file_name(number)}"
     try:
         return read_snapshot(data, name, number), ()
     except DamagedProof as fault:
@@ -96,19 +110,19 @@ def file_name(number: int) -> str:
     return f"{number:02d}.json"
 
 
-def keep(recipe_file: Path, snapshot: Snapshot) -> Path:
+def keep(recipe_file: Path, snapshot: Snapshot, edition: str = "") -> Path:
     """Write an issued proof, whole or not at all, and never over another.
 
     Raises:
         CardsmithError: that number was issued meanwhile, or the folder is a symbolic link to another place.
     """
-    target = recipe_file.with_name(FOLDER) / file_name(snapshot.number)
+    target = proof_folder(recipe_file, edition) / file_name(snapshot.number)
     if not lies_below(target.parent, recipe_file.parent):
         raise CardsmithError(
             f"{target.parent} leads by a symbolic link out of the recipe's folder; nothing is written there, "
             "so put a folder in its place"
         )
-    target.parent.mkdir(exist_ok=True)
+    target.parent.mkdir(parents=True, exist_ok=True)
     handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
     try:
         with os.fdopen(handle, "wb") as stream:

@@ -8,9 +8,10 @@ from cardsmith.edition.markets import markets
 from cardsmith.edition.names import ASKED, asked_of, names, swaps
 from cardsmith.edition.spelling import spellings
 from cardsmith.edition.words import Wording
+from cardsmith.house.own.fact_tables import KEYS
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.patterns import cell
-from cardsmith.reference import table
+from cardsmith.reference import Tables, table
 
 # US → UK → AU: the list that the table was made by, each of its pairs held again.
 SAME = (
@@ -92,3 +93,18 @@ def test_a_word_that_is_also_another_is_changed_only_beside_its_food() -> None:
     home, market = markets()["us"], markets()["uk"]
     assert Wording.of(swaps((), home, market)).told("all-purpose")[0] == "all-purpose"
     assert Wording.of(swaps(("all-purpose-flour",), home, market)).told("all-purpose")[0] == "plain"
+
+
+def test_a_house_has_words_of_its_own_for_an_edition() -> None:
+    row = {
+        "foods": "zucchini",
+        "us": "zucchini",
+        "uk": "baby marrow",
+        "au": "zucchini",
+        "when": "",
+        "why": "",
+    }
+    own = Tables.of({"edition_names": [row]}, {"edition_names": KEYS["edition_names"]})
+    home, market = markets()["us"], markets()["uk"]
+    assert Wording.of(swaps((), home, market, own)).told("zucchini")[0] == "baby marrow"
+    assert Wording.of(swaps((), home, market, own)).told("eggplant")[0] == "aubergine"

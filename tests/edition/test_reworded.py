@@ -222,3 +222,23 @@ def test_a_command_asks_for_one_edition() -> None:
     alone = replace(done, editions=(british,))
     with pytest.raises(CardsmithError, match="not printed in the Australian edition; write in its recipe"):
         of_edition(alone, house, "au")
+
+
+def test_the_mark_of_what_was_published_covers_every_edition() -> None:
+    """A word that only a British reader sees is one that a reader has cooked by."""
+    told = {
+        answer: next(
+            one.what
+            for one in _prepared(
+                f"{ANSWERED % answer}published: {{date: 2026-01-01, mark: 00000000}}\n"
+            ).findings
+            if one.name == "changed-since-published"
+        )
+        for answer in ("double cream", "whipping cream")
+    }
+    assert len(set(told.values())) == 2
+    asked = _house().with_edition("au")
+    text = RECIPE + ANSWERED % "double cream" + "published: {date: 2026-01-01, mark: 00000000}\n"
+    other = prepare("zucchini-cookies", text.encode(), "recipe.yaml", _larder(), asked)
+    assert told["double cream"] in [one.what for one in other.findings]
+    assert not [one for one in other.findings if "UK edition" in one.what]

@@ -53,10 +53,11 @@ def test_a_word_that_no_table_settles_is_doubted(
 
 
 def test_a_word_of_another_meaning_is_doubted_with_why() -> None:
-    told = dict(doubts(US, UK))
-    assert "scone" in told["biscuit"]
-    assert "biscuit" in dict(doubts(UK, US))
-    assert not dict(doubts(UK, AU))
+    told = {one.word: one for one in doubts(US, UK)}
+    assert "scone" in told["biscuit"].why
+    assert "jelly bag" in told["jelly"].same
+    assert "biscuit" in {one.word for one in doubts(UK, US)}
+    assert not list(doubts(UK, AU))
 
 
 def test_every_spelling_has_a_source_and_no_word_two_rows() -> None:

@@ -131,3 +131,16 @@ def test_the_latest_is_read_through_what_keeps_account(recipe: Path) -> None:
     assert found is not None
     assert (found.number, findings) == (1, ())
     assert asked == ["01.json", "02.json"]  # that there is no second is worth an account too
+
+
+def test_a_further_edition_has_numbers_of_its_own(recipe: Path) -> None:
+    """Its proofs stand in a folder of its key, which is none of the house's own."""
+    (own,) = read_proofs(recipe, "recipes/thins")
+    keep(recipe, own, "uk")
+    assert read_proofs(recipe, "recipes/thins", "uk") == (own,)
+    assert read_proofs(recipe, "recipes/thins") == (own,)
+    assert latest_proof(read, recipe, "recipes/thins", "uk") == (own, ())
+    assert latest_proof(read, recipe, "recipes/thins", "au") == (None, ())
+    (recipe.with_name("proofs") / "uk/notes.txt").touch()
+    with pytest.raises(CardsmithError, match=r"recipes/thins/proofs/uk/notes\.txt is not an issued proof"):
+        read_proofs(recipe, "recipes/thins", "uk")

@@ -10,7 +10,6 @@ import click
 from cardsmith.bench.wording import several
 from cardsmith.commands.terminal import FINE, FOUND, IN_EDITION, Command, code_of, say
 from cardsmith.engine.machine.output import proof_file
-from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, card_files
 from cardsmith.proof.issued import keep
 
@@ -58,8 +57,6 @@ def proof(publication: Publication, name: str, issue: bool, edition: str, date: 
     if desk is None:
         say(findings, {publication.shown(file): publication.text(file)}, as_json=False)
         return FOUND
-    if issue and desk.house.edition:
-        raise CardsmithError("a proof is numbered in the house's own edition; leave --issue or --edition out")
     target = proof_file(recipe, desk.house.edition)
     publication.output.place(target)
     told, issued = account_of(desk), None
@@ -82,7 +79,7 @@ def proof(publication: Publication, name: str, issue: bool, edition: str, date: 
     with publication.output.staged({target: pdf}) as put:
         publication.output.remove([target])  # an older proof must not pass for the one that is being kept
         if issued:
-            click.echo(f"wrote {publication.shown(keep(file, issued))}")
+            click.echo(f"wrote {publication.shown(keep(file, issued, desk.house.edition))}")
         put()
     click.echo(f"wrote {publication.shown(publication.build / target)}")
     if said := _told(told):
@@ -105,6 +102,5 @@ def _told(told: Account) -> str:
             for number, found in zip(one.numbers, backings, strict=True)
             if found.missing
         ]
-    if not told.prepared.edition:
-        lines = lines or ["no proof was issued yet; --issue numbers one"]
+    lines = lines or ["no proof was issued yet; --issue numbers one"]
     return "\n".join(lines)

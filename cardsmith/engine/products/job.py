@@ -35,7 +35,7 @@ from cardsmith.portion.portion_file import NO_FACTS, Facts, read_facts
 from cardsmith.proof.issued import latest_proof
 from cardsmith.proof.snapshot import Snapshot
 from cardsmith.readback.card import faithful
-from cardsmith.recipe.model import Accepted
+from cardsmith.recipe.model import Accepted, Recipe
 from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.press.preflight import Unprintable
 from cardsmith.render.press.version import Version
@@ -231,16 +231,18 @@ def _make(job: Job, reader: Reader) -> Made:
     findings = (*findings, *about_photo)
     if _stops(about_photo):
         return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
-    proof, about_proof = latest_proof(reader.read, job.file, publication.shown(job.file.parent))
-    findings = (*findings, *about_proof)
-    if _stops(about_proof):
-        return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
-    portion, about_portion = _portion(job, prepared, card, reader, publication)
-    findings = (*findings, *about_portion)
-    if _stops(about_portion):
-        return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
-    told = _Told(photos=photos, portion=portion, text=text, proof=proof)
-    materials = [_material(job, one, told) for one in (prepared, *prepared.editions)]
+    materials: list[Material] = []
+    for edition in (prepared, *prepared.editions):
+        proof, about_proof = latest_proof(
+            reader.read, job.file, publication.shown(job.file.parent), edition.edition
+        )
+        portion, about_portion = _portion(job, edition, card.recipe, reader, publication)
+        about = (*about_proof, *(about_portion if edition is prepared else ()))  # of the same files
+        findings = (*findings, *about)
+        if _stops(about):
+            return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
+        told = _Told(photos=photos, portion=portion, text=text, proof=proof)
+        materials.append(_material(job, edition, told))
     tools = Tools(
         templates=publication.templates,
         pictures=publication.output.place(PICTURES),
@@ -285,7 +287,7 @@ def _entry(prepared: Prepared, card: Card, picture: str) -> Entry:
 
 @frozen
 class _Told:
-    """What all editions of a recipe rest on beside their cards."""
+    """What an edition of a recipe rests on beside its card."""
 
     photos: Mapping[str, bytes]
     portion: Portion | None
@@ -323,19 +325,22 @@ def _material(job: Job, prepared: Prepared, told: _Told) -> Material:
 
 
 def _portion(
-    job: Job, prepared: Prepared, card: Card, reader: Reader, publication: Publication
+    job: Job, prepared: Prepared, author: Recipe, reader: Reader, publication: Publication
 ) -> tuple[Portion | None, tuple[Finding, ...]]:
-    """What a portion holds, where the house prints it; a statement that can't be read stops the card."""
+    """What a portion holds, where the house prints it; a statement that can't be read stops every edition.
+
+    The kitchen states what it knows by the names of its ``author``.
+    """
     style = job.house.portion
-    if not (style.on_card or style.on_page):
+    if prepared.recipe is None or not (style.on_card or style.on_page):
         return None, ()
     file = job.file.with_name("portion.yaml")
     larder = load_larder(job.house.reference)
     facts: Facts = NO_FACTS
     findings: tuple[Finding, ...] = ()
     if (stated := reader.read(file)) is not None:
-        facts, findings = read_facts(stated, publication.shown(file), card.recipe.ingredients, larder)
-    return work_out(card.recipe, larder, facts=facts, trials=prepared.trials), findings
+        facts, findings = read_facts(stated, publication.shown(file), author.ingredients, larder)
+    return work_out(prepared.recipe, larder, facts=facts, trials=prepared.trials), findings
 
 
 def _sizes(prepared: Prepared, card: Card, house: House) -> Batches:

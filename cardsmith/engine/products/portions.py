@@ -38,6 +38,7 @@ def portion_of(
     recipe, findings = read_recipe(name, data, publication.shown(file), larder)
     if recipe is None:
         return None, findings, sources
+    author = recipe
     if edition and edition != house.home:
         house.in_edition(edition)
         recipe = reworded(recipe, larder, house.market(house.home), house.market(edition)).recipe
@@ -46,7 +47,7 @@ def portion_of(
         trials, told = read_trials(name, *bench, larder)
         findings += told
     if stated := publication.facts(file):
-        facts, told = read_facts(*stated, recipe.ingredients, larder)
+        facts, told = read_facts(*stated, author.ingredients, larder)
         findings += told
     if listed := publication.prices():
         prices, told = read_prices(*listed, larder)

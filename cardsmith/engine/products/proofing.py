@@ -52,8 +52,6 @@ def desk_of(
 ) -> tuple[Desk | None, tuple[Finding, ...]]:
     """A recipe with its issued proofs; None, and what is wrong, where it can't be read as a recipe.
 
-    Of a further edition no proof is issued.
-
     Raises:
         CardsmithError: the recipe is not printed in that edition.
         DamagedProof: an issued proof is not as it was issued.
@@ -75,7 +73,7 @@ def desk_of(
         prepared=prepared,
         card=prepared.card,
         view=card_view(prepared.card, house, held, address(house.site, recipe_path(name, house.edition))),
-        kept=() if house.edition else read_proofs(file, shown.rpartition("/")[0] or "."),
+        kept=read_proofs(file, shown.rpartition("/")[0] or ".", house.edition),
     )
     return desk, ()
 

@@ -33,6 +33,10 @@ def _name(cell: str) -> str:
     return _text(cell)
 
 
+def _name_there(cell: str) -> str:
+    return cell if cell == "?" else _name(cell)
+
+
 def _key(cell: str) -> str:
     if not _KEY.fullmatch(cell):
         raise UnfitError(f"“{cell}” is not a key", "small letters and digits, with hyphens between them")
@@ -151,6 +155,8 @@ def _food_or_role(cell: str) -> str:
 
 
 TEXT, NAME, NAMES, KEY = (TextKind(made=made) for made in (_text, _name, _each(_name), _key))
+NAMES_THERE = TextKind(made=_each(_name_there))  # of an edition; ? where nothing there is the same
+FOODS = TextKind(made=_each(_key))
 NUMBER, POSITIVE, WHOLE = (TextKind(made=made) for made in (_number, _positive, _whole))
 PERCENT, LESS_THAN_ALL, SHARE = (TextKind(made=_at_most(most)) for most in (100, 99, 1))
 US_CLASSES, EU_CLASSES = (TextKind(made=_or_nothing(_each(_class(law)))) for law in ("US", "EU"))

@@ -11,11 +11,12 @@ from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.mark import mark
 from cardsmith.recipe.model import Correction, Published, Recipe
-from tests.check.bench import HERE, found, house, recipe
+from tests.check.bench import HERE, found, recipe
+from tests.demo import house_of_one_edition
 
 CHANGED = "changed-since-published"
 ORDER = "corrections-out-of-order"
-LARDER, HOUSE = load_larder(), house()
+LARDER, HOUSE = load_larder(), house_of_one_edition()
 SOUND = recipe(["200 g bread flour", "5 g fine salt"], ["Mix for 5 minutes, until smooth."])
 
 
