@@ -61,7 +61,7 @@ def _can(line: Ingredient) -> Fraction | None:
 
 
 @frozen
-class Pack:
+class SoldPack:
     """A pack that a food is sold in: its word, and what it holds in grams."""
 
     edition: str
@@ -70,17 +70,17 @@ class Pack:
 
 
 @cache
-def packs() -> Mapping[str, tuple[Pack, ...]]:
+def packs() -> Mapping[str, tuple[SoldPack, ...]]:
     """The packs of each food that is bought and counted by the pack, by its key."""
-    found: dict[str, list[Pack]] = {}
+    found: dict[str, list[SoldPack]] = {}
     for row in table("edition_packs"):
         for food in cell(row["foods"]):
-            one = Pack(edition=row["edition"], word=row["word"], grams=Fraction(row["grams"]))
+            one = SoldPack(edition=row["edition"], word=row["word"], grams=Fraction(row["grams"]))
             found.setdefault(food, []).append(one)
     return {food: tuple(some) for food, some in found.items()}
 
 
-def pack_there(food: Food, grams: Fraction, market: Market) -> Pack | None:
+def pack_there(food: Food, grams: Fraction, market: Market) -> SoldPack | None:
     """The pack of an edition that holds as much; None where there is none."""
     of_food = (one for one in packs()[food.key] if one.edition == market.key)
     return next((one for one in of_food if abs(grams / one.grams - 1) <= NEAR_PACK), None)
