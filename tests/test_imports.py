@@ -120,7 +120,17 @@ JOINING: Mapping[str, frozenset[str]] = {
     "language": frozenset({"quantities"}),
     "recipe": frozenset({"load"}),
     "house": frozenset(
-        {"paper", "print_tables", "printers", "publication", "settings", "start", "strays", "style"}
+        {
+            "editions",
+            "paper",
+            "print_tables",
+            "printers",
+            "publication",
+            "settings",
+            "start",
+            "strays",
+            "style",
+        }
     ),
     "rewrite": frozenset({"convert"}),
     "draft": frozenset({"drafting"}),
