@@ -27,6 +27,6 @@ def policy(styles: Iterable[str], scripts: Iterable[str] = (), *, own_files: boo
         # No script asks for anything; what judges a page from within it reads the site's robots.txt.
         "connect-src": ("'self'",) if own_files else (),
         "base-uri": ("'none'",),
-        "form-action": ("'none'",),
+        "form-action": ("'self'",) if own_files else ("'none'",),
     }
     return "; ".join(f"{name} {' '.join(sources)}" for name, sources in rules.items() if sources)

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+FRAMES = "new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(null))))"
 CRACKERS = "recipes/seeded-crackers/index.html"
 
 
@@ -176,5 +177,6 @@ def test_no_card_runs_off_a_narrow_screen(browser: Any, site: Path, width: int, 
             continue
         page.goto(file.as_uri())
         page.evaluate("size => { document.documentElement.style.fontSize = size }", text)
+        page.evaluate(FRAMES)  # a list that has become narrow for its letters is set anew in the next
         assert page.evaluate("document.documentElement.scrollWidth") <= width, file.parent.name
     context.close()

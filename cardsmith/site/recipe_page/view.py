@@ -6,7 +6,7 @@ batch and of the other sizes, so a size differs from the first only where its ow
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from html import unescape
 
 from markupsafe import Markup
@@ -38,6 +38,8 @@ from cardsmith.site.recipe_page.tile import Layer, layers
 
 NO_BATCHES = Batches()
 TIMES = frozenset({"prep", "cook", "active", "total"})  # facts that no other size has measured
+DECLARED = frozenset({"contains", "unknown"})  # notes that stand with the facts at the head
+LINE = 24  # characters of an amount in one line of its column (common practice, no source)
 _TAG = regex("<[^>]*>")
 
 
@@ -63,6 +65,7 @@ class PageLine:
     measured: bool  # whether it has an amount, and so a derivation
     systems: tuple[str, ...]
     steps: tuple[int, ...]  # the numbers of the steps that use it
+    long: frozenset[str]  # systems whose amount, in a batch of some size, is more than a line of its column
 
 
 @frozen
@@ -163,6 +166,7 @@ class PageView:
     title: Markup
     equipment: Markup
     cautions: tuple[Markup, ...]
+    declared: tuple[FactView, ...]  # its allergens, and the foods that nobody knows them of
     notes: tuple[FactView, ...]
     credit: Markup
     derived: tuple[Derived, ...]
@@ -182,7 +186,9 @@ class PageView:
 def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition: str = "") -> PageView:
     """The card as a page of the house, with the other sizes it is offered in and what a portion holds."""
     printed = card_view(card, house, [("Nutrition", nutrition)])
-    base = _slots(card, house)
+    base, figures = _slots(card, house), _figures(card, house)
+    choices = tuple(_choices(card, base, figures, batches, house))
+    notes = _notes(card, printed, house)
     published = card.recipe.published.date if card.recipe.published else ""
     return PageView(
         card=printed,
@@ -190,18 +196,19 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
         edition=house.edition,
         editions=(house.home, *further) if (further := house.prints(card.recipe)) else (),
         systems=systems(house),
-        figures=_figures(card, house),
+        figures=figures,
         slots=base,
         facts=tuple((f"f{number}", text(fact.label)) for number, fact in enumerate(printed.facts)),
-        sections=_sections(card, house.order),
+        sections=_sections(card, house.order, _long(figures, choices)),
         headnote=running(card.headnote, house.order),
         title=text(card.recipe.title),
         equipment=text(", ".join(card.equipment)),
         cautions=tuple(text(caution) for caution in card.cautions),
-        notes=_notes(card, printed, house),
+        declared=tuple(one for one in notes if one.kind in DECLARED),
+        notes=tuple(one for one in notes if one.kind not in DECLARED),
         credit=aloud(printed.credit),
         derived=tuple(_derived(card, house)),
-        batches=tuple(_choices(card, base, batches, house)),
+        batches=choices,
         refused=tuple(
             RefusedChoice(label=text(fraction_text(one.factor)), why=text(one.why)) for one in batches.refused
         ),
@@ -221,7 +228,14 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
     )
 
 
-def _sections(card: Card, order: tuple[str, ...]) -> tuple[PageSection, ...]:
+def _long(figures: Mapping[str, PageAmount], choices: Iterable[BatchChoice]) -> frozenset[str]:
+    """The cells of the list that one line can't hold, in any size of batch."""
+    every = [(place, one.number, one.unit) for place, one in figures.items()]
+    every += [(place, *told) for choice in choices for place, told in choice.figures.items()]
+    return frozenset(place for place, number, unit in every if len(f"{number} {unit}") > LINE)
+
+
+def _sections(card: Card, order: tuple[str, ...], long: frozenset[str]) -> tuple[PageSection, ...]:
     users: dict[int, list[int]] = {}
     for part in card.parts:
         for step in part.steps:
@@ -236,6 +250,7 @@ def _sections(card: Card, order: tuple[str, ...]) -> tuple[PageSection, ...]:
                 measured=line.amount is not None,
                 systems=order,
                 steps=tuple(users.get(first + number, ())),
+                long=frozenset(system for system in order if f"r{first + number}-{system}" in long),
             )
             for number, line in enumerate(part.ingredients)
         )
@@ -348,8 +363,10 @@ def _told(card: Card, house: House) -> dict[str, tuple[str, ...]]:
     return {one.key: derivation(one, house.order) for one in filed(card, house)}
 
 
-def _choices(card: Card, base: dict[str, Markup], batches: Batches, house: House) -> Iterator[BatchChoice]:
-    first, here = _told(card, house), _figures(card, house)
+def _choices(
+    card: Card, base: dict[str, Markup], here: dict[str, PageAmount], batches: Batches, house: House
+) -> Iterator[BatchChoice]:
+    first = _told(card, house)
     say = fixed_words(house.language)
     facts = enumerate(card_view(card, house).facts)
     timed = [f"f{number}" for number, fact in facts if fact.kind in TIMES]
