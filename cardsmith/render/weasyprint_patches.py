@@ -44,11 +44,14 @@ def load_weasyprint() -> None:
     if not known:
         _left_out(f"its version is {version}, and cardsmith's patches are for {VERSION}")
         return
-    from weasyprint.css.tokens import Pending  # noqa: PLC0415 - 0.4 s that only PDF needs
-    from weasyprint.layout import inline  # noqa: PLC0415
+    from weasyprint import css  # noqa: PLC0415 - 0.4 s that only PDF needs
+    from weasyprint.css.tokens import Pending  # noqa: PLC0415
+    from weasyprint.layout import inline, percent  # noqa: PLC0415
     from weasyprint.text import ffi  # noqa: PLC0415
 
     remember_solved(Pending)
+    take_undeclared(css)
+    take_lengths(percent)
     share_array_types(ffi)
     fill_lines(inline)
 
@@ -156,6 +159,91 @@ def remember_solved(pending: Any) -> None:
         return solved[key]
 
     pending.solve = remembered
+
+
+def take_undeclared(css: Any) -> None:
+    """Have a property that no sheet declares for an element taken at once: its parent's value, or the initial.
+
+    Behaviour: WeasyPrint asks of each property of each element whether it is a side's (``margin-left``),
+    pending, or arithmetic, also where nothing is declared: a sixth of a layout.
+    Relies on: ``__missing__`` of the two kinds of style, which answers for a property not asked for before;
+    that an inherited property is its parent's as computed; that an initial value not in
+    ``INITIAL_NOT_COMPUTED`` is as computed; and that ``PHYSICAL_FUNCTIONS`` name what else declares a side.
+    """
+    computed, anonymous = css.ComputedStyle.__missing__, css.AnonymousStyle.__missing__
+    if not (_takes(computed, "self", "key") and _takes(anonymous, "self", "key")):
+        _left_out("it works out styles in another way")
+        return
+    plain = _plain_properties(css)
+
+    def of_element(self: Any, key: str) -> Any:
+        if (known := plain.get(key)) is not None:
+            names, initial = known
+            if self.cascaded.keys().isdisjoint(names):
+                if initial is not _INHERITED:
+                    self[key] = initial
+                    return initial
+                if self.parent_style is not None:
+                    value = self[key] = self.parent_style[key]
+                    return value
+        return computed(self, key)
+
+    def of_no_element(self: Any, key: str) -> Any:
+        if (known := plain.get(key)) is None:
+            return anonymous(self, key)
+        value = self[key] = self.parent_style[key] if known[1] is _INHERITED else known[1]
+        return value
+
+    css.ComputedStyle.__missing__ = of_element
+    css.AnonymousStyle.__missing__ = of_no_element
+
+
+_INHERITED = object()
+_DEPENDENT = ("display", "float", "page", "position")  # on each other, or on more than their parent
+
+
+def _plain_properties(css: Any) -> dict[str, tuple[tuple[str, ...], Any]]:
+    """Each property whose value without declaration is its parent's or the initial one.
+
+    It comes with the names of all properties that declare it, and the initial value.
+    """
+    plain = {}
+    for key in css.INITIAL_VALUES.keys() - css.INITIAL_NOT_COMPUTED:
+        if key in _DEPENDENT or key.startswith("text_decoration_"):
+            continue
+        names = {key}
+        if side := css.PHYSICAL_FUNCTIONS.get(key):
+            names |= {side(block="ttb", inline=direction) for direction in ("ltr", "rtl")}
+        plain[key] = (tuple(names), _INHERITED if key in css.INHERITED else css.INITIAL_VALUES[key])
+    return plain
+
+
+# --- when a box is laid out ---------------------------------------------------------------------------
+
+
+def take_lengths(percent: Any) -> None:
+    """Have a length in pixels, and ``auto``, taken as they are.
+
+    Behaviour: of each of 17 measures of each box WeasyPrint asks whether it is a percentage or arithmetic: a
+    tenth of a layout.
+    Relies on: ``resolve_one_percentage``, which sets the attribute of a box by the name of the property; and
+    that a computed length has ``value`` and ``unit``, in this order.
+    """
+    resolve = percent.resolve_one_percentage
+    if not _takes(resolve, "box", "property_name", "refer_to"):
+        _left_out("it works out lengths in another way")
+        return
+
+    def resolved(box: Any, property_name: str, refer_to: Any) -> None:
+        length = box.style[property_name]
+        if length == "auto" and not property_name.startswith("min_"):
+            setattr(box, property_name, length)
+        elif getattr(length, "unit", "") == "px":
+            setattr(box, property_name, length.value)
+        else:
+            resolve(box, property_name, refer_to)
+
+    percent.resolve_one_percentage = resolved
 
 
 # --- when a font is written ---------------------------------------------------------------------------
