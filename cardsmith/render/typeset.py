@@ -56,10 +56,11 @@ _RARE = str.maketrans(
 )
 _SEEN = re.compile(r"<[^>]*>|&[^;\s]+;|.", re.DOTALL)  # of markup: a tag, or a character
 _FIGURES = "\\d½⅓⅔¼¾⅛⅜⅝⅞"
-# 9-inch, 2-by-3¼-inch, skin-on: what is lost when a line ends at the hyphen.
+# 8 to 10; 9-inch, 2-by-3¼-inch, skin-on: what is lost when a line ends at the hyphen.
 _JOINED = re.compile(
     rf"(?<![\w{FRACTION_SLASH}-])"
-    rf"(?:[{_FIGURES}]+(?:-[\w{_FIGURES}]{{1,9}})+|\w{{1,12}}-\w{{1,3}}|\w{{1,4}}-\w{{1,12}})(?![\w-])"
+    rf"(?:[{_FIGURES}]+ to [{_FIGURES}]+|[{_FIGURES}]+(?:-[\w{_FIGURES}]{{1,9}})+"
+    rf"|\w{{1,12}}-\w{{1,3}}|\w{{1,4}}-\w{{1,12}})(?![\w-])"
 )
 # The last word of a paragraph, if it is one that print.css would divide.
 _LAST_WORD = re.compile(r"[^\W\d_]{11,}(?=[^\w<>]*(?:</\w+>)*$)")
@@ -69,6 +70,7 @@ _TURNS = re.compile(rf"[ {NO_BREAK}](?=[(/+]|plus\b|minus\b)")
 _SPACES = re.compile(rf" |{NO_BREAK}(?=\+)")
 _LEADING = frozenset({"+", "/", "to", "and", "in", "as", "about", "plus", "minus"})  # held to the next
 _LONGEST = 20  # letters of a piece that the narrowest column holds on one line
+_BRACKETED = re.compile(rf"\([^()]{{1,{_LONGEST - 2}}}\)")  # (150 g in all)
 _SLASHED = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 
 
@@ -93,10 +95,16 @@ def _spoken(fraction: re.Match[str]) -> str:
     return f'<span role="img" aria-label="{fraction[1]} over {fraction[2]}">{fraction[0]}</span>'
 
 
-def pieces(text: str) -> tuple[Markup, ...]:
-    """A measure of a list as the pieces that no line divides: ``½ cup`` and ``+ 1 tbsp``."""
+def pieces(text: str, *, brackets: bool = True) -> tuple[Markup, ...]:
+    """A measure of a list as the pieces that no line divides: ``½ cup`` and ``+ 1 tbsp``.
+
+    ``brackets`` says whether what stands in brackets is one of them, if a narrow column can hold it.
+    """
+    text = marks(text)
+    if brackets:
+        text = _BRACKETED.sub(lambda found: found[0].replace(" ", NO_BREAK), text)
     found: list[str] = []
-    for word in _SPACES.split(marks(text)):
+    for word in _SPACES.split(text):
         if found and found[-1].rpartition(NO_BREAK)[2] in _LEADING:
             found[-1] += NO_BREAK + word
         else:
@@ -107,8 +115,13 @@ def pieces(text: str) -> tuple[Markup, ...]:
 def whole(text: str) -> Markup:
     """A measure or a time in running text, whose pieces no line divides."""
     one_line = Markup('<span class="held">{}</span>')
-    set_ = (typeset(piece) for piece in _TURNS.split(marks(text)))
-    return Markup(" ").join(one_line.format(one) if len(one.striptags()) <= _LONGEST else one for one in set_)
+    parted = (
+        (typeset(piece),) if len(piece) <= _LONGEST else pieces(piece) for piece in _TURNS.split(marks(text))
+    )
+    found = (one for piece in parted for one in piece)
+    return Markup(" ").join(
+        one_line.format(one) if len(one.striptags()) <= _LONGEST else one for one in found
+    )
 
 
 def spans(told: Iterable[Words | Protected | Rewritten]) -> Markup:
@@ -149,7 +162,7 @@ def unwidowed(text: Markup, most: int = 22) -> Markup:
 
 
 def held(text: Markup, most: int = 16) -> Markup:
-    """Running text with each ``9-inch`` and ``skin-on`` in an element that no line divides.
+    """Running text with each ``9-inch``, ``8 to 10`` and ``skin-on`` in an element that no line divides.
 
     Words of more than ``most`` letters are left as they are: one that no column can hold must be divided.
     """

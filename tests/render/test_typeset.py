@@ -148,6 +148,7 @@ def test_the_last_words_of_a_paragraph_hold_together(text: str, bound: str) -> N
         ("chicken, bone-in and skin-on", ["bone-in", "skin-on"]),
         ("a half-sheet pan", ["half-sheet"]),
         ("medium-high heat", []),
+        ("for 8 to 10 people", ["8 to 10"]),
         ("-9 and 3 - 4 and a-b-c", []),
         ("123456-123456789-123456789 in one", []),
         ('<span title="9-inch">x</span>', []),
@@ -201,7 +202,8 @@ def _meant(text: str) -> list[object]:
     [
         (f"cup{NB}+ 1{NB}tbsp", ["cup", f"+{NB}1{NB}tbsp"]),
         ("(14-ounce) cans", ["(14-ounce)", "cans"]),
-        (f"stalks (5¼{NB}oz in all)", ["stalks", f"(5¼{NB}oz", f"in{NB}all)"]),
+        (f"stalks (5¼{NB}oz in all)", ["stalks", f"(5¼{NB}oz{NB}in{NB}all)"]),
+        (f"(5¼{NB}oz in all of a batch)", [f"(5¼{NB}oz", f"in{NB}all", "of", "a", "batch)"]),
         (f"to 3{NB}tbsp", [f"to{NB}3{NB}tbsp"]),
         ("g", ["g"]),
         ("", []),
@@ -209,6 +211,11 @@ def _meant(text: str) -> list[object]:
 )
 def test_a_measure_of_a_list_parts_between_its_pieces(measure: str, lines: list[str]) -> None:
     assert [str(one) for one in pieces(measure)] == lines
+
+
+def test_a_bracket_that_no_column_holds_parts_behind_its_size() -> None:
+    parted = [f"(5¼{NB}oz", f"in{NB}all)"]
+    assert [str(one) for one in pieces(f"(5¼{NB}oz in all)", brackets=False)] == parted
 
 
 @pytest.mark.parametrize(
@@ -223,5 +230,6 @@ def test_a_measure_of_a_sentence_parts_between_its_terms_and_systems(measure: st
     assert re.findall(r'<span class="held">([^<]+)</span>', whole(measure)) == lines
 
 
-def test_a_measure_longer_than_a_narrow_column_is_not_held() -> None:
-    assert "held" not in whole("1 hour 30 minutes to 2 hours")
+def test_a_measure_longer_than_a_narrow_column_parts_between_its_terms() -> None:
+    held_ones = re.findall(r'<span class="held">([^<]+)</span>', whole("1 hour 30 minutes to 2 hours"))
+    assert held_ones == [f"1{NB}hour", f"30{NB}minutes", f"to{NB}2{NB}hours"]

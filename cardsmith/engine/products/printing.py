@@ -7,6 +7,7 @@ import os
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
+from itertools import chain
 from pathlib import Path
 
 from cardsmith.engine.products.pictures import KeptPictures
@@ -22,7 +23,7 @@ from cardsmith.recipe.model import Photo
 from cardsmith.regex import regex
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.overfull import Overfull
-from cardsmith.render.card.pdf import lay_out_card, places_of
+from cardsmith.render.card.pdf import in_one_column, lay_out_card, places_of
 from cardsmith.render.card.places import MOST_CUT, Place
 from cardsmith.render.card.view import CardView, PhotoView
 from cardsmith.render.faces import StrangeFace
@@ -104,7 +105,7 @@ def photos_for(
         return photos
     data = photos[photo.name]
     made = partial(kept_ready, KeptPictures(cache), photo.name, data, photo.focus)
-    places = places_of(photo, style, data)
+    places = chain.from_iterable(places_of(photo, one, data) for one in (style, in_one_column(style)))
     return Photos(photos, {place.file(photo.name): partial(made, place.box) for place in places})
 
 

@@ -26,6 +26,7 @@ _USUAL = {
     "metric": 0.24,
 }  # of the column's width, where no amount asks for more
 _NAMES = 0.34  # of the column's width, at least, for what is measured
+_FEWEST = 0.2  # where that holds what stands in brackets on one line
 _OF_WORD = 4  # lines that a word of a name costs which no line holds
 _LETTER = 0.65  # em, of a wide word in the weight of a name
 _FIGURES = (1.1, 2.7)  # em: the narrowest and the widest that figures are aligned in
@@ -47,7 +48,9 @@ class Columns:
 
     systems: Mapping[str, Column]
     names: float
+    lacking: float  # of the least that names have
     divided: int  # words of names that no line holds whole
+    narrow: bool  # whether no column holds all that stands in brackets: (1.36 kg in all)
 
     @property
     def letters(self) -> int:
@@ -65,8 +68,14 @@ class _Widths:
 
 def list_columns(view: CardView, size: CardSize, text: Fraction, font: Path) -> Columns:
     """The columns of a card's list by system, at points of type."""
+    whole, narrow = (_columns(view, size, text, font, narrow=narrow) for narrow in (False, True))
+    lacking = max(narrow.lacking, (_NAMES - _FEWEST) * float(size.column_width / text))
+    return narrow if whole.divided > narrow.divided or whole.lacking > lacking else whole
+
+
+def _columns(view: CardView, size: CardSize, text: Fraction, font: Path, *, narrow: bool) -> Columns:
     letters = _letters(font)
-    rows = [_measured(row, letters) for part in view.parts for row in part.rows]
+    rows = [_measured(row, letters, narrow=narrow) for part in view.parts for row in part.rows]
     room, apart = float(size.column_width / text), APART / float(text)
     numbers = [_figures(row.amounts[at][0] for row in rows) for at in range(len(view.systems))]
     choices = []
@@ -82,6 +91,8 @@ def list_columns(view: CardView, size: CardSize, text: Fraction, font: Path) -> 
     return Columns(
         systems={system.key: Column(number=numbers[at], width=best[at]) for at, system in systems},
         names=room - sum(best),
+        lacking=_cost(rows, numbers, best, room, apart)[0],
+        narrow=narrow,
         divided=sum(_divided(row, room - sum(best)) for row in rows),
     )
 
@@ -139,18 +150,21 @@ def _lines(pieces: Sequence[float], room: float) -> int:
     return count
 
 
-def _measured(row: RowView, letters: Mapping[str, float]) -> _Widths:
+def _measured(row: RowView, letters: Mapping[str, float], *, narrow: bool) -> _Widths:
     name = ", ".join(str(text.striptags()) for text in (row.item, row.prep) if text)
     words = name.split(" ") if name else []
     return _Widths(
         words=tuple(_width(word, letters) * _LARGER for word in words),
-        amounts=tuple(_of_amount(amount, letters) for amount in row.amounts),
+        amounts=tuple(_of_amount(amount, letters, narrow=narrow) for amount in row.amounts),
     )
 
 
-def _of_amount(amount: AmountView, letters: Mapping[str, float]) -> tuple[float, tuple[float, ...]]:
+def _of_amount(
+    amount: AmountView, letters: Mapping[str, float], *, narrow: bool
+) -> tuple[float, tuple[float, ...]]:
     figure = _width(amount.number.striptags(), letters) * _LARGER
-    return figure, tuple(_width(piece.striptags(), letters) * _LARGER for piece in amount.pieces)
+    pieces = amount.narrow if narrow else amount.pieces
+    return figure, tuple(_width(piece.striptags(), letters) * _LARGER for piece in pieces)
 
 
 def _width(text: str, letters: Mapping[str, float]) -> float:

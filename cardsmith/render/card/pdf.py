@@ -46,6 +46,7 @@ def lay_out_card(
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
         StrangeFace: a word of the title has letters that its face lacks.
     """
+    style = columned(view, style, typesetter)
     size = style.size
     rulers = {
         f"ruler-{unit}.svg": ruler(typesetter.templates, size.text_width, unit) for unit in ("in", "cm")
@@ -84,11 +85,26 @@ def _spaced(
     return spaced if spaced.fits and spaced.pages == layout.pages else layout
 
 
-def _sizes(view: CardView, style: CardStyle, typesetter: Typesetter) -> tuple[Fraction, ...]:
-    """The sizes of type at which the fewest words of the list are divided: in narrow columns the smaller."""
+def columned(view: CardView, style: CardStyle, typesetter: Typesetter) -> CardStyle:
+    """A card in the columns of its size, or in one where half of it would divide the words of its list."""
+    if style.size.columns == 1:
+        return style
     font = text_font(typesetter.templates)
-    divided = {text: list_columns(view, style.size, text, font).divided for text in style.text}
-    return tuple(text for text, words in divided.items() if words == min(divided.values()))
+    tightest = list_columns(view, style.size, style.text[-1], font)
+    return in_one_column(style) if tightest.divided or tightest.narrow else style
+
+
+def in_one_column(style: CardStyle) -> CardStyle:
+    """The same size of card without columns."""
+    return replace(style, size=replace(style.size, columns=1))
+
+
+def _sizes(view: CardView, style: CardStyle, typesetter: Typesetter) -> tuple[Fraction, ...]:
+    """The sizes of type at which least of the list is divided: in narrow columns the smaller."""
+    font = text_font(typesetter.templates)
+    columns = {text: list_columns(view, style.size, text, font) for text in style.text}
+    divided = {text: (one.divided, one.narrow) for text, one in columns.items()}
+    return tuple(text for text, found in divided.items() if found == min(divided.values()))
 
 
 def places_of(photo: PhotoView, style: CardStyle, data: bytes) -> tuple[Place, ...]:
@@ -122,7 +138,7 @@ def print_html(
         environment(typesetter.templates)
         .get_template("print.html.j2")
         .render(
-            view=view,
+            view=view.in_narrow_columns() if columns.narrow else view,
             say=view.say,
             setting=" ".join([*words, *(_shown_at(place, view, size, setting.text) if place else ())]),
             turned=setting.turned,

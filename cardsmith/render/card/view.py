@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from markupsafe import Markup, escape
@@ -52,6 +53,7 @@ class AmountView:
     system: str  # us, metric
     number: Markup  # empty for what has none: a pinch, to taste
     pieces: tuple[Markup, ...]  # what follows it; no line divides one
+    narrow: tuple[Markup, ...]  # the same where no column holds all that stands in brackets
     title: str  # where the number comes from
 
     @property
@@ -86,6 +88,14 @@ class PartView:
     running: str  # the head of a page on which it goes on: Plum tart · Filling, continued
     rows: tuple[RowView, ...]
     steps: tuple[StepView, ...]
+
+    def in_narrow_columns(self) -> PartView:
+        """See `CardView.in_narrow_columns`."""
+        rows = (
+            replace(row, amounts=tuple(replace(one, pieces=one.narrow) for one in row.amounts))
+            for row in self.rows
+        )
+        return replace(self, rows=tuple(rows))
 
 
 @frozen
@@ -133,6 +143,10 @@ class CardView:
     def numbers(self) -> tuple[int, ...]:
         """The steps' numbers, as they must stand on the card."""
         return tuple(step.number for part in self.parts for step in part.steps)
+
+    def in_narrow_columns(self) -> CardView:
+        """The same with what stands in brackets behind an amount divided where a line may need it."""
+        return replace(self, parts=tuple(part.in_narrow_columns() for part in self.parts))
 
     def texts(self) -> Iterator[Markup]:
         """Every text that must stand on the printed card, in reading order."""
@@ -291,9 +305,18 @@ def _row(line: CardIngredient, order: tuple[str, ...], say: FixedWords) -> RowVi
 def _amount(line: CardIngredient, system: str) -> AmountView:
     dual = line.amount
     if dual is None:
-        return AmountView(system=system, number=Markup(), pieces=pieces(line.in_place), title="")
-    number, unit = figure(dual.of(system))
-    return AmountView(system=system, number=typeset(number), pieces=pieces(unit), title=_origin(dual, system))
+        return _amount_view(system, "", line.in_place, "")
+    return _amount_view(system, *figure(dual.of(system)), _origin(dual, system))
+
+
+def _amount_view(system: str, number: str, unit: str, title: str) -> AmountView:
+    return AmountView(
+        system=system,
+        number=typeset(number),
+        pieces=pieces(unit),
+        narrow=pieces(unit, brackets=False),
+        title=title,
+    )
 
 
 def _origin(dual: Dual, system: str) -> str:

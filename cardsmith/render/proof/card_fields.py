@@ -170,13 +170,17 @@ def _row(row: RowView, marks: Mapping[str, Marks]) -> RowView:
 
 def _amount(one: AmountView, marks: Marks) -> AmountView:
     """The marks of ``½ cup + 1 tbsp`` shared out to its number and the pieces after it."""
-    shared: list[Markup] = []
+    number, *pieces = _shared(marks, (one.number, *one.pieces))
+    _, *narrow = _shared(marks, (one.number, *one.narrow))
+    return replace(one, number=number, pieces=tuple(pieces), narrow=tuple(narrow))
+
+
+def _shared(marks: Marks, texts: Sequence[Markup]) -> Iterator[Markup]:
     first = 0
-    for text in (one.number, *one.pieces):
-        words, is_last = len(plain(text).split()), len(shared) == len(one.pieces)
-        shared.append(mark(text, _within(marks, first, None if is_last else first + words)))
+    for at, text in enumerate(texts, 1):
+        words = len(plain(text).split())
+        yield mark(text, _within(marks, first, None if at == len(texts) else first + words))
         first += words
-    return replace(one, number=shared[0], pieces=tuple(shared[1:]))
 
 
 def _within(marks: Marks, first: int, end: int | None) -> Marks:

@@ -1,0 +1,58 @@
+"""No line ends within a measure, a range or a size, in any size of card; made-up recipes are searched."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from cardsmith.render.typesetter import Typesetter
+from tests.benchmarks.breaks import DIVIDED, END, RECIPES, SIZES, WRONG, search
+from tests.demo import house_of_one_edition
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        "bake for 10¶to 14 minutes",
+        "bake for 10 to¶14 minutes",
+        "a 9-¶inch pan",
+        "about¶5 pots",
+        "150¶g",
+        "1¶½ cups",
+        "2 (14-ounce¶) cans",
+        "5 ×¶8 cm",
+        "½ cup +¶1 tbsp",
+        "3 (150 g in¶all)",
+    ],
+)
+def test_a_break_within_a_measure_is_found(wrong: str) -> None:
+    assert WRONG.search(wrong.replace("¶", END))
+
+
+@pytest.mark.parametrize(
+    "right",
+    [
+        "40 minutes¶to 2 hours",
+        "350 °F¶(180 °C)",
+        "½ cup¶+ 1 tbsp",
+        "3 stalks¶(150 g in all)",
+        "2 (14-ounce)¶cans",
+    ],
+)
+def test_a_break_between_terms_systems_and_words_is_none(right: str) -> None:
+    assert not any(pattern.search(right.replace("¶", END)) for pattern in (WRONG, DIVIDED))
+
+
+def test_a_bracket_in_two_lines_is_found() -> None:
+    assert re.search(DIVIDED, f"3 (150 g{END}in all)")
+
+
+@pytest.mark.parametrize("start", [0, pytest.param(10, marks=pytest.mark.nightly)])
+def test_no_line_ends_within_a_measure(start: int, typesetter: Typesetter) -> None:
+    """Two recipes; by night, all that are made up."""
+    seeds = range(start, RECIPES) if start else range(0, 4, 3)
+    tried = list(search(house_of_one_edition(), typesetter, seeds))
+    assert {one.size for one in tried} <= set(SIZES)
+    assert [one.refused for one in tried if one.refused] == []
+    assert [(one.seed, one.size, *one.broken) for one in tried if one.broken] == []
