@@ -60,6 +60,7 @@ ALLOWED = {
     ("render/tagging.py", "_TAGGED"): "marked content in PDF",
     # What these miss costs a better line, never a number: each match is set as it stands.
     ("render/typeset.py", "_MARKS"): "spaces, dashes, primes and signs beside figures",
+    ("render/typeset.py", "_BRACKETED"): "brackets that a line may not end inside",
     ("render/typeset.py", "_JOINED"): "words that a line may not end inside",
     ("render/typeset.py", "_LAST_WORD"): "a long last word",
     ("render/typeset.py", "_SLASHED"): "a fraction that fonts draw",

@@ -91,6 +91,8 @@ def card(
         makes="60 crackers (about 6 g / ¼ oz each)",
         serves="10",
         active="35 minutes",
+        prep="",
+        cook="",
         total="1 hour 40 minutes",
         equipment=("two half-sheet pans", "rolling pin"),
         parts=parts,

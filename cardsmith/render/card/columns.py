@@ -27,6 +27,7 @@ _USUAL = {
 }  # of the column's width, where no amount asks for more
 _NAMES = 0.34  # of the column's width, at least, for what is measured
 _FEWEST = 0.2  # where that holds what stands in brackets on one line
+_HIGHER = 1.15  # times the lines that the list may then have
 _OF_WORD = 4  # lines that a word of a name costs which no line holds
 _LETTER = 0.65  # em, of a wide word in the weight of a name
 _FIGURES = (1.1, 2.7)  # em: the narrowest and the widest that figures are aligned in
@@ -50,6 +51,7 @@ class Columns:
     names: float
     lacking: float  # of the least that names have
     divided: int  # words of names that no line holds whole
+    lines: int  # of all rows
     narrow: bool  # whether no column holds all that stands in brackets: (1.36 kg in all)
 
     @property
@@ -70,7 +72,8 @@ def list_columns(view: CardView, size: CardSize, text: Fraction, font: Path) -> 
     """The columns of a card's list by system, at points of type."""
     whole, narrow = (_columns(view, size, text, font, narrow=narrow) for narrow in (False, True))
     lacking = max(narrow.lacking, (_NAMES - _FEWEST) * float(size.column_width / text))
-    return narrow if whole.divided > narrow.divided or whole.lacking > lacking else whole
+    higher = whole.lines > _HIGHER * narrow.lines
+    return narrow if higher or whole.divided > narrow.divided or whole.lacking > lacking else whole
 
 
 def _columns(view: CardView, size: CardSize, text: Fraction, font: Path, *, narrow: bool) -> Columns:
@@ -92,6 +95,7 @@ def _columns(view: CardView, size: CardSize, text: Fraction, font: Path, *, narr
         systems={system.key: Column(number=numbers[at], width=best[at]) for at, system in systems},
         names=room - sum(best),
         lacking=_cost(rows, numbers, best, room, apart)[0],
+        lines=_height(rows, numbers, best, room, apart)[0],
         narrow=narrow,
         divided=sum(_divided(row, room - sum(best)) for row in rows),
     )
@@ -103,6 +107,15 @@ def _cost(
     """The em that names lack; the lines of all rows, twice, and those that amounts add to one."""
     names = room - sum(widths)
     lacking = max(_NAMES * room - names, 0.0)
+    height, broken = _height(rows, numbers, widths, room, apart)
+    return lacking, 2 * height + broken
+
+
+def _height(
+    rows: Sequence[_Widths], numbers: Sequence[float], widths: Sequence[float], room: float, apart: float
+) -> tuple[int, int]:
+    """The lines of all rows, and those that amounts add to one."""
+    names = room - sum(widths)
     height = broken = 0
     for row in rows:
         of_amounts = [
@@ -111,7 +124,7 @@ def _cost(
         ]
         height += max(_lines(row.words, names) + _OF_WORD * _divided(row, names), *of_amounts)
         broken += sum(of_amounts) - len(of_amounts)
-    return lacking, 2 * height + broken
+    return height, broken
 
 
 def _divided(row: _Widths, names: float) -> int:

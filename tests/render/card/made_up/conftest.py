@@ -28,7 +28,7 @@ from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.render.card.fit import Layout
-from cardsmith.render.card.pdf import lay_out_card
+from cardsmith.render.card.pdf import columned, lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
@@ -133,6 +133,8 @@ class Maker:
             makes=f"60 {self.word()}",
             serves="",
             active="",
+            prep="",
+            cook="",
             total="",
             equipment=(self.words(2), self.words(3)),
             parts=tuple(made),
@@ -332,14 +334,16 @@ def read(request: pytest.FixtureRequest, house: House, typesetter: Typesetter) -
     ingredients, parts, size, sides, seed = request.param
     card = Maker(seed).card(ingredients, parts)
     style = replace(house.card, size=card_size(size), sides=sides, cards=12)
-    pdf = screened(typesetter.write(lay_out_card(card_view(card, house), typesetter, style, {}).document))
-    own, furniture = split_furniture(words_of(pdf), card_size(size))
+    view = card_view(card, house)
+    set_in = columned(view, style, typesetter).size  # one column where two would divide words
+    pdf = screened(typesetter.write(lay_out_card(view, typesetter, style, {}).document))
+    own, furniture = split_furniture(words_of(pdf), set_in)
     return Read(
         card=card,
-        size=card_size(size),
+        size=set_in,
         pdf=pdf,
         words=without_repeated_heads(
-            [word for word in own if not NUMBER.fullmatch(word.text)], heads_of(card), card_size(size)
+            [word for word in own if not NUMBER.fullmatch(word.text)], heads_of(card), set_in
         ),
         numbers=[word for word in own if NUMBER.fullmatch(word.text)],
         furniture=furniture,
