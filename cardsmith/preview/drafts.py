@@ -82,7 +82,8 @@ def _draft(publication: Publication, name: str) -> str:
         return ""  # what was there before says more
     view = page_view(prepared.card, house)
     path = addresses.recipe_path(name)
-    links = Links(top=addresses.link(path, ".") + "/")
+    top = addresses.link(path, ".") + "/"
+    links = Links(top=top, home=top)
     photo = prepared.card.recipe.photo
     picture = _picture(publication, file, photo) if photo else None
     if view.tile:

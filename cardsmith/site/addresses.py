@@ -22,6 +22,7 @@ MANIFEST = "site.webmanifest"
 MOVED = "moved.csv"
 LICENCES = "licences.txt"
 TITLES = "titles.js"
+SEARCH = "recipes.js"
 FONTS = "webfonts"
 
 
@@ -30,9 +31,9 @@ def recipe_path(name: str, edition: str = "") -> str:
     return f"recipes/{name}/{f'{edition}/' if edition else ''}index.html"
 
 
-def feed_path(feed: str, edition: str = "") -> str:
-    """A feed of an edition: that of the house's own stands at the top, any other in a folder of its key."""
-    return f"{edition}/{feed}" if edition else feed
+def of_edition(path: str, edition: str = "") -> str:
+    """A file of the collection: of the house's own edition at the top, of another in a folder of its key."""
+    return f"{edition}/{path}" if edition else path
 
 
 def embed_path(name: str, edition: str = "") -> str:

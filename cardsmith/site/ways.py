@@ -23,6 +23,6 @@ class PageLink:
     current: bool = False
 
 
-def ways(top: str, say: FixedWords, path: str) -> tuple[PageLink, ...]:
-    """Those of the page at ``path``, from which ``top`` leads to the top of the site."""
-    return tuple(PageLink(href=top + page, text=say(text), current=page == path) for page, text in WAYS)
+def ways(home: str, say: FixedWords, page: str = "") -> tuple[PageLink, ...]:
+    """Those of a page, from which ``home`` leads to the top of its edition; ``page`` is the one it is."""
+    return tuple(PageLink(href=home + one, text=say(text), current=one == page) for one, text in WAYS)

@@ -11,6 +11,7 @@ from cardsmith.flow import Prepared, of_edition, prepare
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
+from cardsmith.site.collection.card_index import card_index
 from cardsmith.site.collection.files import collection
 from cardsmith.site.entry import Entry, entry_from, entry_of
 from cardsmith.site.entry import of_edition as entry_in
@@ -43,9 +44,16 @@ def _entry() -> Entry:
     return replace(entry_of(done.card), editions=tuple(others))
 
 
+FONTS = (".woff2", ".png")
+
+
 def _collection(house: House) -> dict[str, str]:
     made = collection([_entry()], house, PUBLICATION.templates)
-    return {path: data.decode() for path, data in made.items() if path.endswith((".atom", ".json", ".xml"))}
+    return {
+        path: data.decode()
+        for path, data in made.items()
+        if path.endswith((".atom", ".json", ".xml", ".html", ".js", ".csv"))
+    }
 
 
 PLACES = ("index.html", "embed.html", "oembed.json")
@@ -97,3 +105,54 @@ def test_the_sitemap_has_every_edition() -> None:
 
 def test_an_entry_with_editions_is_the_same_when_it_is_read_again() -> None:
     assert entry_from(json.loads(json.dumps(_entry().record()))) == _entry()
+
+
+PAGES = ("index.html", "kinds.html", "times.html", "allergens.html")
+
+
+def test_each_edition_has_pages_and_a_search_of_its_own() -> None:
+    made = _collection(PUBLICATION.house())
+    for key, lang, name in (("uk/", "en-GB", "UK edition"), ("au/", "en-AU", "Australian edition")):
+        for page in PAGES:
+            text = made[key + page]
+            assert f'<html lang="{lang}">' in text
+            assert f'<b aria-current="page">{name}</b>' in text
+            assert f'<a href="../{page}" hreflang="en-US" rel="alternate">US edition</a>' in text
+            address = f"{SITE}{key}{page.removeprefix('index.html')}"
+            assert f'hreflang="{lang}" href="{address}">' in text
+            assert f'href="../{key}kinds.html"' in text  # within its edition
+        assert f'href="../recipes/{NAME}/{key}index.html"' in made[f"{key}index.html"]
+        assert 'src="../find.js"' in made[f"{key}index.html"]
+        assert f'"name":"{NAME}/{key[:-1]}"' in made[f"{key}recipes.js"]
+        assert f'"name":"{NAME}/{key[:-1]}"' in made[f"{key}titles.js"]
+    assert '<a href="uk/kinds.html" hreflang="en-GB" rel="alternate">UK edition</a>' in made["kinds.html"]
+    assert "uk/404.html" not in made
+
+
+def test_a_site_of_one_edition_has_no_switch() -> None:
+    house = replace(PUBLICATION.house(), editions=())
+    made = collection([replace(_entry(), editions=())], house, PUBLICATION.templates)
+    assert b"hreflang" not in made["index.html"]
+    assert not [path for path in made if path.startswith("uk/")]
+
+
+def test_a_page_of_an_edition_leads_to_the_others_of_its_edition() -> None:
+    page = _files("uk")[f"site/recipes/{NAME}/uk/index.html"]
+    assert 'href="../../../uk/kinds.html' in page
+    assert 'src="../../../uk/titles.js"' in page
+    assert f'data-page="{NAME}/uk"' in page
+
+
+def test_the_index_of_cards_lists_every_edition() -> None:
+    (card,) = json.loads(card_index([_entry()], PUBLICATION.house()))["cards"]
+    assert [one["edition"] for one in card["editions"]] == ["uk", "au"]
+    assert card["editions"][0]["file"] == f"cards/{NAME}/{NAME}-uk.json"
+    assert card["editions"][0]["url"] == f"{SITE}recipes/{NAME}/uk/"
+
+
+def test_a_former_address_leads_on_in_each_edition() -> None:
+    entry = replace(_entry(), formerly=("old-curd",))
+    entry = replace(entry, editions=tuple(entry_in(replace(entry, editions=()), key) for key in ("uk", "au")))
+    made = collection([entry], PUBLICATION.house(), PUBLICATION.templates)
+    assert f"../../{NAME}/uk/index.html".encode() in made["recipes/old-curd/uk/index.html"]
+    assert f"recipes/old-curd/uk/,recipes/{NAME}/uk/" in made["moved.csv"].decode()

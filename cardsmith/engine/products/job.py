@@ -281,7 +281,7 @@ def _of_edition(made: Produced, material: Material) -> Produced:
 
 def _entry(prepared: Prepared, card: Card, picture: str) -> Entry:
     """What the collection knows of a recipe, shown by a picture beside its page, and of its editions."""
-    others = (of_edition(entry_of(one.card), one.edition) for one in prepared.editions if one.card)
+    others = (of_edition(entry_of(one.card, picture), one.edition) for one in prepared.editions if one.card)
     return replace(entry_of(card, picture), editions=tuple(others))
 
 

@@ -16,7 +16,7 @@ FORMAT = 1  # a key keeps its meaning, new ones may come
 def card_index(entries: Iterable[Entry], house: House) -> bytes:
     """Every card by its name: its title, days, the path of its data from here, and its page on the web.
 
-    ``published``, ``updated`` and ``url`` are null where there is none.
+    ``published``, ``updated`` and ``url`` are null where there is none. ``editions`` are the further ones.
     """
     told = [
         {
@@ -26,7 +26,17 @@ def card_index(entries: Iterable[Entry], house: House) -> bytes:
             "updated": entry.updated or None,
             "file": f"cards/{entry.name}/{entry.name}.json",
             "url": addresses.address(house.site, addresses.recipe_path(entry.name)) or None,
+            "editions": [_edition(one, entry, house) for one in entry.editions],
         }
         for entry in sorted(entries, key=lambda entry: entry.name)
     ]
     return (json.dumps({"format": FORMAT, "cards": told}, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def _edition(one: Entry, entry: Entry, house: House) -> dict[str, str | None]:
+    return {
+        "edition": one.edition,
+        "title": one.title,
+        "file": f"cards/{entry.name}/{entry.name}-{one.edition}.json",
+        "url": addresses.address(house.site, addresses.recipe_path(one.name)) or None,
+    }

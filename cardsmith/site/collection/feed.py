@@ -25,7 +25,7 @@ def feed(entries: Iterable[Entry], house: House) -> bytes | None:
     told = newest(entries)
     if not told or not house.site.address:
         return None
-    here = addresses.feed_path(addresses.FEED, house.edition)
+    here = addresses.of_edition(addresses.FEED, house.edition)
     root = Xml.Element("feed", {"xmlns": ATOM, "xml:lang": house.language})
     _text(root, "id", f"tag:{house.site.tag}:recipes{f'/{house.edition}' if house.edition else ''}")
     _text(root, "title", marks(house.name))

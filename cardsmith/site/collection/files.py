@@ -37,6 +37,7 @@ from cardsmith.site.collection.search import search_data, titles
 from cardsmith.site.collection.sitemap import robots, sitemap
 from cardsmith.site.dates import long_date
 from cardsmith.site.entry import Entry
+from cardsmith.site.ways import WAYS
 
 NEWEST = 4  # recipes at the top of the first page
 _ABOUT = 150  # characters of a headnote in an index
@@ -45,47 +46,62 @@ _ABOUT = 150  # characters of a headnote in an index
 def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[str, bytes]:
     """Every file of the site but the recipes' own pages, by its path below ``build/site/``."""
     every = in_order(entries)
-    told = feed(every, house)
-    files = {
-        addresses.FEED: told,
-        addresses.JSON_FEED: json_feed(every, house),
+    files: dict[str, bytes | None] = {
         addresses.SITEMAP: sitemap(every, house),
         addresses.ROBOTS: robots(house),
         addresses.MANIFEST: _manifest(house),
-        addresses.MOVED: moved_table(every),
-        "recipes.js": search_data(every),
-        addresses.TITLES: titles(every),
+        addresses.MOVED: moved_table((*every, *(one for entry in every for one in entry.editions))),
         addresses.LICENCES: licences(templates),
     }
-    for key in house.further:
-        others = [one for entry in every for one in entry.editions if one.edition == key]
+    every_edition = {"": every} | {
+        key: others
+        for key in house.further
+        if (others := tuple(one for entry in every for one in entry.editions if one.edition == key))
+    }
+    pages: dict[str, str] = {}
+    for key, told in every_edition.items():
         style = house.in_edition(key)
-        files[addresses.feed_path(addresses.FEED, key)] = feed(others, style)
-        files[addresses.feed_path(addresses.JSON_FEED, key)] = json_feed(others, style)
-    pages = dict(_pages(every, house, templates, feed=told is not None))
+        files |= {addresses.of_edition(name, key): data for name, data in _data(told, style).items()}
+        editions = (house.home, *list(every_edition)[1:]) if len(every_edition) > 1 else ()
+        pages |= dict(_pages(told, style, templates, editions))
     made = {path: data for path, data in files.items() if data is not None}
     return {**standing(templates), **made, **{path: text.encode() for path, text in pages.items()}}
 
 
+def _data(every: tuple[Entry, ...], house: House) -> dict[str, bytes | None]:
+    """What an edition has beside its pages: its feeds, and what its scripts read."""
+    return {
+        addresses.FEED: feed(every, house),
+        addresses.JSON_FEED: json_feed(every, house),
+        addresses.SEARCH: search_data(every),
+        addresses.TITLES: titles(every),
+    }
+
+
 def _pages(
-    every: tuple[Entry, ...], house: House, templates: Path, *, feed: bool
+    every: tuple[Entry, ...], house: House, templates: Path, editions: tuple[str, ...]
 ) -> Iterator[tuple[str, str]]:
+    """The pages of an edition by their paths; ``editions`` are those that the site has."""
     name, say = marks(house.name), fixed_words(house.language)
+    has_feed = feed(every, house) is not None
 
     def page(
-        path: str, template: str, title: str, about: str, *, canonical: str = "", **values: Any
+        page: str, template: str, title: str, about: str, *, canonical: str = "", **values: Any
     ) -> tuple[str, str]:
+        in_all = page in {one for one, _ in WAYS}
+        path = addresses.of_edition(page, house.edition) if in_all else page
         frame = frame_of(
             path,
             f"{title} – {name}" if title else name,
             about,
             house,
             templates,
-            feed=feed,
+            feed=has_feed,
+            editions=editions if in_all else (),
             canonical=canonical,
             listed=template != "404",
         )
-        return path, _render(templates, template, frame, {"say": say, **values}, house.language)
+        return path, _render(templates, template, frame, {"say": say, **values}, house.dated_in)
 
     courses, kinds = by_course(every, say), by_kind(every, say)
     yield page(
@@ -116,7 +132,8 @@ def _pages(
         unknown=[entry for entry in every if entry.unknown_foods],
     )
     about = say("There is no page at this address")
-    yield page(addresses.NOT_FOUND, "404", say("No such page"), about)
+    if not house.edition:
+        yield page(addresses.NOT_FOUND, "404", say("No such page"), about)
     for former, entry in moved(every).items():
         path = addresses.recipe_path(former)
         name_now = addresses.recipe_path(entry.name)

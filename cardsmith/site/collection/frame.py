@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 
 from markupsafe import Markup
@@ -12,6 +13,7 @@ from cardsmith.render.typeset import marks
 from cardsmith.render.words import fixed_words, said_by_scripts
 from cardsmith.site import addresses
 from cardsmith.site.assets import style
+from cardsmith.site.edition_links import EditionLink, edition_links
 from cardsmith.site.policy import policy
 from cardsmith.site.script_data import json_in_html
 from cardsmith.site.ways import PageLink, ways
@@ -30,7 +32,9 @@ class Frame:
     title: str
     description: str
     top: str  # what leads from this page to the top of the site: "", "../../", or the whole path
+    home: str  # what leads to the top of its edition: that of the site, or "../uk/"
     canonical: str  # empty where the site has no address
+    editions: tuple[EditionLink, ...]  # of the page; none where it has but one
     feed: str  # empty where there is none
     json_feed: str
     listed: bool  # whether search engines should know the page
@@ -50,13 +54,15 @@ def frame_of(
     feed: bool,
     canonical: str = "",
     listed: bool = True,
+    editions: tuple[str, ...] = (),
 ) -> Frame:
-    """The surroundings of the page at ``path``.
+    """The surroundings of the page at ``path``, in the house's edition.
 
-    ``canonical`` is the path of the page that this one duplicates, if any.
+    ``canonical`` is the path of the page that this one duplicates, if any; ``editions`` are those it has.
     """
     anywhere = path == addresses.NOT_FOUND  # served for any address, so relative links would break
     top = addresses.root(house.site) if anywhere else "../" * path.count("/")
+    home, page = top + addresses.of_edition("", house.edition), path.removeprefix(f"{house.edition}/")
     say, phrases = fixed_words(house.language), said_by_scripts(house.language)
     told = json_in_html(phrases) if phrases else Markup()
     css = style(templates, *STYLES, fonts=f"{top}webfonts/")
@@ -69,11 +75,13 @@ def frame_of(
         description=description,
         top=top,
         canonical="" if anywhere else addresses.address(house.site, canonical or path),
-        feed=top + addresses.FEED if feed else "",
-        json_feed=top + addresses.JSON_FEED if feed else "",
+        editions=edition_links(house, editions, partial(addresses.of_edition, page)),
+        home=home,
+        feed=home + addresses.FEED if feed else "",
+        json_feed=home + addresses.JSON_FEED if feed else "",
         listed=listed,
         policy=policy([css], [told] if told else (), own_files=True),
         style=css,
         phrases=told,
-        ways=ways(top, say, path),
+        ways=ways(home, say, page),
     )

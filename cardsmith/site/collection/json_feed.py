@@ -30,7 +30,7 @@ def json_feed(entries: Iterable[Entry], house: House) -> bytes | None:
         "title": marks(house.name),
         "description": marks(house.tagline),
         "home_page_url": house.site.address,
-        "feed_url": addresses.address(house.site, addresses.feed_path(addresses.JSON_FEED, house.edition)),
+        "feed_url": addresses.address(house.site, addresses.of_edition(addresses.JSON_FEED, house.edition)),
         "icon": addresses.address(house.site, "icon-512.png"),
         "language": house.language,
         "authors": [{"name": marks(house.credit or house.name)}],

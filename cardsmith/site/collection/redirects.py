@@ -21,7 +21,8 @@ def moved(entries: Iterable[Entry]) -> Mapping[str, Entry]:
         former: entry
         for entry in every
         for former in entry.formerly
-        if former not in names and NAME.fullmatch(former)  # no redirect may lead out of the site
+        # No redirect may lead out of the site.
+        if former not in names and NAME.fullmatch(former.removesuffix(f"/{entry.edition}"))
     }
     return dict(sorted(found.items()))
 

@@ -28,7 +28,8 @@ def sitemap(entries: Iterable[Entry], house: House) -> bytes | None:
     told = sorted((entry for entry in entries if entry.published), key=lambda entry: entry.name)
     newest = max((entry.updated for entry in told), default="")
     pages = (addresses.HOME, addresses.KINDS, addresses.ALLERGENS, addresses.TIMES)
-    dated = [(page, newest) for page in pages]
+    further = sorted({one.edition for entry in told for one in entry.editions})
+    dated = [(addresses.of_edition(page, key), newest) for key in ("", *further) for page in pages]
     pages_of = (one for entry in told for one in (entry, *entry.editions))
     dated += [(addresses.recipe_path(one.name), one.updated) for one in pages_of]
     if len(dated) > _MOST:

@@ -5,19 +5,20 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
-from cardsmith.edition.markets import markets
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house.style import House
 from cardsmith.recipe import model
 from cardsmith.regex import regex
 from cardsmith.render.pictures.prepare import Keep, at_once
 from cardsmith.site import addresses
+from cardsmith.site.edition_links import edition_links
 from cardsmith.site.recipe_page.embed import embed_page, oembed
 from cardsmith.site.recipe_page.fragment import render_fragment
-from cardsmith.site.recipe_page.page import EditionLink, Links, render_page
+from cardsmith.site.recipe_page.page import Links, render_page
 from cardsmith.site.recipe_page.photo import SitePhoto, alone, for_site, tile_alone, tile_for_site
 from cardsmith.site.recipe_page.view import PagePhoto, PageView
 from cardsmith.site.ways import PageLink, ways
@@ -46,18 +47,20 @@ def recipe_pages(
     """
     path = addresses.recipe_path(view.name, view.edition)
     folder = path.removesuffix("index.html")
-    feed = addresses.feed_path(addresses.FEED, view.edition)
+    feed = addresses.of_edition(addresses.FEED, view.edition)
     top = addresses.link(path, ".") + "/"
+    home = top + addresses.of_edition("", view.edition)
     links = Links(
         top=top,
-        ways=ways(top, view.card.say, path),
+        home=home,
+        ways=ways(home, view.card.say),
         filed=tuple(
-            PageLink(href=f"{top}{page}#{addresses.anchor(heading)}", text=view.card.say.heading(heading))
+            PageLink(href=f"{home}{page}#{addresses.anchor(heading)}", text=view.card.say.heading(heading))
             for page, heading in zip((addresses.HOME, addresses.KINDS), view.groups, strict=True)
         ),
         feed=addresses.link(path, feed) if view.published and house.site.address else "",
         canonical=addresses.address(house.site, path),
-        editions=tuple(_edition(key, view, house) for key in view.editions),
+        editions=edition_links(house, view.editions, partial(addresses.recipe_path, view.name)),
         oembed=addresses.address(house.site, addresses.oembed_path(view.name, view.edition)),
     )
     inside, beside = None, None
@@ -88,21 +91,6 @@ def recipe_pages(
             view, house, wide, links.canonical
         )
     return {name: text.encode() for name, text in pages.items()} | pictures
-
-
-def _edition(key: str, view: PageView, house: House) -> EditionLink:
-    """How the page of one edition leads to that of another."""
-    market = markets()[key]
-    here, there = (
-        addresses.recipe_path(view.name, edition)
-        for edition in (view.edition, "" if key == view.editions[0] else key)
-    )
-    return EditionLink(
-        name=market.name,
-        language=market.language,
-        link="" if here == there else addresses.link(here, there),
-        address=addresses.address(house.site, there),
-    )
 
 
 def _wide(photo: SitePhoto | None) -> PagePhoto | None:

@@ -14,6 +14,7 @@ from cardsmith.render.words import said_by_scripts
 from cardsmith.site.addresses import FONTS
 from cardsmith.site.aloud import fractions_in, spoken
 from cardsmith.site.assets import CARD, SCRIPTS, script, style
+from cardsmith.site.edition_links import EditionLink
 from cardsmith.site.policy import policy
 from cardsmith.site.recipe_page.view import PagePhoto, PageView
 from cardsmith.site.script_data import json_in_html
@@ -21,20 +22,11 @@ from cardsmith.site.ways import PageLink
 
 
 @frozen
-class EditionLink:
-    """One edition of a recipe, as a page leads to it."""
-
-    name: str  # UK edition
-    language: str
-    link: str  # relative; empty for the page itself
-    address: str  # its one web address; empty where the site has none
-
-
-@frozen
 class Links:
     """What a page within the site links to, relative to itself; empty for none."""
 
     top: str  # what leads to the top of the site: ../../
+    home: str  # what leads to the top of its edition: ../../, or ../../../uk/
     ways: tuple[PageLink, ...] = ()
     filed: tuple[PageLink, ...] = ()  # where else in the site it stands: its part of the meal, its kind
     feed: str = ""

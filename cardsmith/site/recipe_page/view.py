@@ -213,12 +213,12 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
             RefusedChoice(label=text(fraction_text(one.factor)), why=text(one.why)) for one in batches.refused
         ),
         published=published,
-        published_said=long_date(published, house.language),
+        published_said=long_date(published, house.dated_in),
         tile=() if card.recipe.photo else layers(card),
         corrections=tuple(
             PageCorrection(
                 date=one.date,
-                said=long_date(one.date, house.language),
+                said=long_date(one.date, house.dated_in),
                 what=text(one.what),
                 step=one.step,
             )

@@ -26,6 +26,7 @@ def test_every_card_is_told_by_its_name_with_its_file_its_days_and_its_page() ->
                 "updated": None,
                 "file": "cards/oat-cakes/oat-cakes.json",
                 "url": "https://pellwick.example/recipes/oat-cakes/",
+                "editions": [],
             },
             {
                 "name": "pea-soup",
@@ -34,6 +35,7 @@ def test_every_card_is_told_by_its_name_with_its_file_its_days_and_its_page() ->
                 "updated": "2026-04-01",
                 "file": "cards/pea-soup/pea-soup.json",
                 "url": "https://pellwick.example/recipes/pea-soup/",
+                "editions": [],
             },
         ],
     }
