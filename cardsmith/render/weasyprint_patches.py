@@ -162,7 +162,7 @@ def remember_solved(pending: Any) -> None:
 
 
 def take_undeclared(css: Any) -> None:
-    """Take a property that no sheet declares for an element at once: its parent’s value, or the initial.
+    """Have a property that no sheet declares for an element taken at once: its parent's, or the initial.
 
     Behaviour: WeasyPrint asks of each property of each element whether it is a side's (``margin-left``),
     pending, or arithmetic, also where nothing is declared: a sixth of a layout.

@@ -23,7 +23,11 @@ PAGE = (
     "<!DOCTYPE html><html lang=\"en\"><head><title>x</title><style>body { font-family: 'Fira Sans' } "
     ":root { --line: 1px solid; --gap: 3px } b { font-family: Spectral; border: var(--line) red } "
     "p { border: var(--line) teal; margin: var(--gap) 2px var(--none, 4px); padding: calc(2 * var(--gap)) }"
-    "</style></head><body><p>Two letters &amp; <b>three</b></p></body></html>"
+    "i { display: inline-block; width: 40%; min-width: 30px; margin-inline-start: 7px } "
+    "u { text-decoration: underline } "
+    "[dir] { direction: rtl; padding-inline-end: 9px; max-height: 90px; border-spacing: inherit }"
+    "</style></head><body><p>Two letters &amp; <b>three</b></p>"
+    '<p dir="rtl">One <i>two</i> <u style="float: right; left: 5%">three</u></p></body></html>'
 )
 PLAINLY = """
 import sys
@@ -146,6 +150,10 @@ def _split_by_another_name(text: str, style: Any, room: float) -> None: ...
 def _new_by_another_name(kind: str, values: Any) -> None: ...
 
 
+class _Style:
+    def __missing__(self, name: str) -> None: ...
+
+
 @pytest.mark.parametrize(
     ("patch", "module", "note"),
     [
@@ -159,6 +167,16 @@ def _new_by_another_name(kind: str, values: Any) -> None: ...
             weasyprint_patches.share_array_types,
             SimpleNamespace(ffi=SimpleNamespace(new=_new_by_another_name)),
             "cffi makes arrays in another way",
+        ),
+        (
+            weasyprint_patches.take_undeclared,
+            SimpleNamespace(ComputedStyle=_Style, AnonymousStyle=_Style),
+            "it works out styles in another way",
+        ),
+        (
+            weasyprint_patches.take_lengths,
+            SimpleNamespace(resolve_one_percentage=_split_by_another_name),
+            "it works out lengths in another way",
         ),
     ],
 )
