@@ -45,6 +45,7 @@ SMALL_LENGTH = units()["inch"].size / 2  # ½ inch is 1 cm, and ¼ inch 5 mm, to
 SMALL_APART = Fraction(30, 100)  # common practice, no source
 SHOWN = {Dimension.MASS: "gram", Dimension.VOLUME: "millilitre", Dimension.LENGTH: "centimetre"}
 IMPERIAL = regex(r"imp|UK", re.IGNORECASE)
+SYRUP = Fraction(1, 2)  # of sugar; honey and treacle pour, and jam is weighed (common practice, no source)
 DRAINED = frozenset({"drained", "strained"})
 LOOSE_HERBS = frozenset({"handful", "bunch", "sprig"})  # how herbs are sold and picked
 
@@ -247,9 +248,10 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
 
 
 def _is_poured(line: Ingredient, subject: Subject) -> bool:
-    """Whether a line is of a liquid, or of what shares its last word with one: "3 oz soda"."""
+    """Whether a line is of a liquid or a syrup, or of what shares its last word with one: "3 oz soda"."""
     if line.food is not None:
-        return line.food.state == "liquid"
+        syrup = line.food.state == "paste" and line.food.share("sugar") >= SYRUP
+        return line.food.state == "liquid" or syrup
     return words(line.item)[-1:] in _liquid_nouns(subject.larder)
 
 

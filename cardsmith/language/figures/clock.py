@@ -83,10 +83,12 @@ def moment_at(tokens: Tokens, at: int) -> Moment | None:
     if past is not None:
         return past
     number = number_at(tokens, at)
+    if token.kind is TokenKind.DIGITS and (primed := _primed(tokens, at)):
+        return primed
     if number is None or number.value is None or number.form is Form.ARTICLE:
         return None
     if token.kind is TokenKind.DIGITS:
-        primed = _primed(tokens, at) or _minutes(tokens, at, number)
+        primed = _minutes(tokens, at, number)
         if primed is not None:
             return primed
         if tokens[at + 1].text in {":", "."} and tokens[at + 1].glued and tokens[at + 2].glued:

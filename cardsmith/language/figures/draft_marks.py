@@ -119,6 +119,8 @@ def opening_of(tokens: Tokens) -> Opening:
     at += optional
     while tokens[at].text in _STRAY and number_at(tokens, at + 1) is not None:
         at += 1  # "*200 g flour"
+    if tokens[at].low == "another" and number_at(tokens, at + 1) is not None:
+        at += 1  # "another 3 tbsp flour"
     minus = tokens[at].text in DASHES and number_at(tokens, at + 1) is not None
     if minus:
         return Opening(at=at + 1, optional=bool(optional), minus=True)

@@ -3,7 +3,7 @@
     heat       = point | difference | gas
     point      = [sign] number [scale] [joint [sign] number] scale [fan] | fan point
     difference = a point after "by", "within", "swing" …, or before "lower", "of carryover", "below the" …
-    gas        = ("gas" ["mark"] | "GM") number [joint number]
+    gas        = ("gas" ["mark"] | "GM" | "Reg.") number [joint number]
 
 >>> def told(text):
 ...     quantity = heat_in(text).quantity
@@ -34,6 +34,7 @@ from cardsmith.measure.units import System, Unit, temperature_words, units
 FAN = frozenset({"fan", "convection"})
 _STILL = frozenset({"conventional", "conv"})  # air at rest
 _LEAST_SMALL = 100  # degrees; less with a small letter is cups (common practice, no source)
+_GAS = frozenset({"gas", "gm", "reg", "regulo"})
 _HIGHEST_MARK = 10  # of a gas oven (oven_dials.csv)
 _AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
 _CHANGES_AFTER = frozenset(
@@ -56,6 +57,8 @@ _CHANGES_BEFORE = frozenset(
     "loses add subtract deduct take every each difference increase decrease another extra further plus "
     "minus".split()
 )
+# Between a verb that moves a heat and the point that it moves to or past: "drop below 160 °C".
+_POINTING = frozenset("to at is below above under over past beyond , . ; :".split())
 _HEDGES = frozenset("than more less about around another some roughly a an of only just up to".split())
 # A turn or an angle is no heat.
 _HEATED = frozenset("oven ovens heat temperature grill broiler burner thermostat fan".split())
@@ -265,7 +268,7 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
     before = tokens[place].low
     back = [tokens[near].low for near in range(at - 1, max(at - 6, -1), -1)]
     moved = next((number for number, word in enumerate(back) if word in _MOVES), None)
-    if moved is not None and not {"to", "at", "is", ",", ".", ";", ":"} & set(back[:moved]):
+    if moved is not None and _POINTING.isdisjoint(back[:moved]):
         return True
     if before in {"take", "add", "subtract", "deduct", "drop"}:
         return after in {"off", "to", "from", "for", "per", "every", "if", "when", "in"} or before != "take"
@@ -285,10 +288,9 @@ def _is_off_a_target(tokens: Tokens, end: int) -> bool:
 
 def gas_at(tokens: Tokens, at: int) -> Temperature | None:
     """A gas mark that begins at token ``at``; its value is a row of the oven's table, never computed."""
-    word = tokens[at].low
-    if word not in {"gas", "gm"}:
+    if tokens[at].low not in _GAS:
         return None
-    place = at + (2 if tokens[at + 1].low == "mark" else 1)
+    place = at + 1 + (tokens[at + 1].low == "mark" or tokens[at + 1].text == ".")
     low = number_at(tokens, place)
     if low is None or low.value is None or low.form == "article":
         return None

@@ -115,7 +115,9 @@ def past_again(tokens: Tokens, end: int) -> int:
 
 def are_steps(tokens: Tokens, sides: list[Amount]) -> bool:
     """``two by two``."""
-    return tokens[sides[0].end].low == "by" and sides[0].quantity == sides[1].quantity
+    first, second = sides[0].quantity, sides[1].quantity
+    same = first is not None and second is not None and first.low == second.low
+    return tokens[sides[0].end].low == "by" and same
 
 
 def lengths(sides: list[Amount]) -> tuple[Quantity, ...]:

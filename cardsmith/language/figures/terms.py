@@ -232,7 +232,7 @@ def _after_adverb(tokens: Tokens, at: int) -> int:
 def size_at(tokens: Tokens, at: int) -> tuple[str, int] | None:
     """A size class (large, extra-large, medium-sized) and where it ends."""
     word, end = tokens[at].low, at + 1
-    if word == "extra" and tokens[at + (2 if tokens[at + 1].text in DASHES else 1)].low == "large":
+    if word in {"extra", "x"} and tokens[at + (2 if tokens[at + 1].text in DASHES else 1)].low == "large":
         word, end = "extra-large", at + (3 if tokens[at + 1].text in DASHES else 2)
     if word not in SIZES:
         return None

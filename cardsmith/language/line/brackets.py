@@ -20,7 +20,7 @@ from dataclasses import replace
 
 from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
-from cardsmith.language.figures.amounts import Amount, size_at
+from cardsmith.language.figures.amounts import ONE, Amount, size_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.line.statements import (
     ALSO,
@@ -39,7 +39,7 @@ from cardsmith.language.nouns import countable, is_plural
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import form_of, load_larder
-from cardsmith.measure.quantity import Bound
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, System
 
 _WITH = frozenset({"with", "without"})
@@ -89,6 +89,29 @@ def without_counts(found: Bracket) -> tuple[Bracket, list[str]]:
     ]
     kept = tuple(one for one in found.statements if one not in counts)
     return replace(found, statements=kept), [f"{one.quantity.written} {one.size}".strip() for one in counts]
+
+
+def in_unit_of(found: Bracket, whole: Quantity) -> tuple[Bracket, list[str]]:
+    """Bare numbers for a use in the unit of the ``whole``, and all uses in words: "(3 for the onions)"."""
+    bare = [one.role is Role.FOR_USE and one.quantity.unit is ONE for one in found.statements]
+    if not all(bare) or whole.terms or whole.is_vague:
+        return found, []
+    unit = whole.high_unit or whole.unit
+    statements = tuple(
+        replace(
+            one,
+            quantity=replace(
+                one.quantity,
+                low=unit.to_base(one.quantity.low),
+                high=unit.to_base(one.quantity.high),
+                unit=unit,
+                written=f"{one.quantity.written} {unit.symbol}",
+            ),
+        )
+        for one in found.statements
+    )
+    told = [", ".join(f"{one.quantity.written} {one.of}" for one in statements)]
+    return replace(found, statements=statements), told
 
 
 def _weighed_pieces(found: Bracket) -> Bracket:

@@ -33,7 +33,7 @@ from dataclasses import field, replace
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
-from cardsmith.language.figures.amounts import ONE, nothing, size_at
+from cardsmith.language.figures.amounts import nothing, size_at
 from cardsmith.language.figures.draft_marks import (
     Opening,
     opening_of,
@@ -41,27 +41,23 @@ from cardsmith.language.figures.draft_marks import (
     without_bullet,
     without_stop,
 )
-from cardsmith.language.figures.numbers import DOZENS
 from cardsmith.language.line.foods import (
     in_state,
-    listed_in,
     match_of,
     named_by,
     names_in,
     noun_as_food,
     noun_as_unit,
-    pair_in,
     shared_noun,
     with_alternatives,
 )
 from cardsmith.language.line.heads import head_at
 from cardsmith.language.line.numerals import Stretch, stretches, unread
 from cardsmith.language.line.preparation import Remarks, item_and_rest, remarks_of
+from cardsmith.language.line.questions import PER_SERVING, questions_of, refused, slip_of
 from cardsmith.language.line.rest import Rest, rest_of, shown
 from cardsmith.language.line.statements import Head, Role, Statement
 from cardsmith.language.line.unclear_sizes import counts_beside, is_borne_out, settled
-from cardsmith.language.line.unit_slips import glued_word, misspelled, no_word
-from cardsmith.language.nouns import countable
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import TokenKind, Tokens, flat, tokenize
 from cardsmith.measure.larder import Larder, Match
@@ -72,15 +68,6 @@ __all__ = ["Line", "accounted", "assembled", "opening_head", "outer_fault", "rea
 
 LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
 _PACKED = regex(r"(?:(?:firmly|tightly|well)\s+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE)
-_AND_FIRST = regex(r"(?:and|&|plus|\+)\s+", re.IGNORECASE)
-_PER_HEAD = regex(r"\bper\s+(?:person|head|guest)\b", re.IGNORECASE)
-_SHARE_LAST = regex(r"(?<=[^\W\d_]\s)[\d.,]+\s*%$")
-_PER_VESSEL = regex(
-    r"\bper\s+(?:jar|bottle|cup|pint|quart|gallon|lit(?:re|er)|kilo|kg|pound|lb)\.?$", re.IGNORECASE
-)
-_PER_SERVING = regex(
-    r"\b(?:per\s+(?:serving|portion|drink|glass|plate|bowl)|for\s+(?:each|every)\s+\w+)\b", re.IGNORECASE
-)
 
 
 @frozen
@@ -154,20 +141,18 @@ def _food_end(tokens: Tokens, at: int) -> int:
 def outer_fault(text: str) -> Fault | None:
     """The fault for which a line is not read at all: it is empty, or too long."""
     if not text.strip():
-        return _error("empty-line", 0, 1, "the line is empty", "an ingredient, or nothing at all")
+        return refused("empty-line", 0, 1, "the line is empty", "an ingredient, or nothing at all")
     if len(text) <= LONGEST_LINE:
         return None
     what = f"the line has {len(text)} characters"
     long_number = re.search(r"[0-9]{13,}", text)
     if long_number:
-        return _error(
+        return refused(
             "number-too-long", *long_number.span(), what, f"one ingredient in at most {LONGEST_LINE}"
         )
-    return _error("line-too-long", LONGEST_LINE, len(text), what, f"one ingredient in at most {LONGEST_LINE}")
-
-
-def _error(name: str, start: int, end: int, what: str, instead: str) -> Fault:
-    return Fault(name=name, severity=Severity.ERROR, start=start, end=end, what=what, instead=instead)
+    return refused(
+        "line-too-long", LONGEST_LINE, len(text), what, f"one ingredient in at most {LONGEST_LINE}"
+    )
 
 
 def _head(tokens: Tokens, opening: Opening, measures: System) -> Head:
@@ -186,7 +171,7 @@ def _head(tokens: Tokens, opening: Opening, measures: System) -> Head:
         token = tokens[opening.at]
         what = f"“{token.text}” is a letter where the figure should stand"
         written = f"“1 {tokens[opening.at + 1].text}”, if that is meant"
-        fault = _error("unreadable-amount", token.start, token.end, what, written)
+        fault = refused("unreadable-amount", token.start, token.end, what, written)
         return Head(end=opening.at + 1, faults=(fault,))
     if _zeros(tokens, opening.at):
         return Head(end=opening.at)
@@ -229,7 +214,7 @@ def assembled(
     else:
         named, count = named_by(texts, larder)
     head, named = noun_as_food(rest.head, named, rest.between, larder)
-    if slip := _slip(tokens.text, head, named, place, larder, measures):
+    if slip := slip_of(tokens.text, head, named, place, larder, measures):
         rest.faults.append(slip)
         named = named[slip.end - slip.start :].strip()
         head = Head()
@@ -244,7 +229,7 @@ def assembled(
     item, instead = with_alternatives(item, larder)
     if not item and all(fault.severity is not Severity.ERROR for fault in rest.faults):
         example = "an amount and a food, such as “200 g rye flour”"
-        rest.faults.append(_error("food-missing", 0, len(tokens.text), "the line names no food", example))
+        rest.faults.append(refused("food-missing", 0, len(tokens.text), "the line names no food", example))
     match = match_of(item, head, larder)
     head, item, match = noun_as_unit(head, item, match, larder, measures)
     noted = (*head.notes, *rest.notes, *counts_beside(head))
@@ -260,7 +245,7 @@ def assembled(
     rest.faults += asked
     if not any(fault.severity is Severity.ERROR for fault in rest.faults):
         listed = texts if not names and count == 1 else []
-        rest.faults += _questions(tokens, head, item, listed, place, larder)
+        rest.faults += questions_of(tokens, head, item, listed, place, larder)
     if rest.each and not names and head.main is not None:
         rest.faults.append(_each_of_one(tokens, head.main))
     if head.note:
@@ -288,7 +273,7 @@ def _each_of_one(tokens: Tokens, main: Statement) -> Fault:
     end = max(main.end, main.start + 1)
     written = main.quantity.written
     what = f"“{written} each” leaves open how many there are"
-    return _error("number-unread", main.start, end, what, f"their number, as in “2 ({written}) fillets”")
+    return refused("number-unread", main.start, end, what, f"their number, as in “2 ({written}) fillets”")
 
 
 def _several(rest: Rest, texts: list[str], larder: Larder) -> tuple[tuple[str, ...], int]:
@@ -336,7 +321,7 @@ def _sized(head: Head, item: str) -> tuple[Head, str]:
 
 def _per_serving(head: Head, item: str) -> tuple[Head, str, tuple[str, ...]]:
     """``2 mint leaves for each drink``: a count that no batch changes is a remark, and no amount."""
-    found, main = _PER_SERVING.search(item), head.main
+    found, main = PER_SERVING.search(item), head.main
     alone = found is not None and found.end() == len(item) and len(head.statements) == 1
     if found is None or main is None or not alone or not head.counts or head.contained:
         return head, item, ()
@@ -350,62 +335,3 @@ def _other_food(head: Head) -> str:
     tokens = tokenize(other)
     size = size_at(tokens, 0)
     return other[tokens[size[1]].start :] if size and size[1] < len(tokens) else other
-
-
-def _questions(
-    tokens: Tokens, head: Head, item: str, texts: list[str], place: int, larder: Larder
-) -> list[Fault]:
-    """What an amount leaves open about its food: two foods that share it, a number without a unit."""
-    main = head.main
-    found: list[Fault] = []
-    later = next(
-        (one for one in texts[1:] if (food := _AND_FIRST.match(one)) and larder.find(one[food.end() :])), ""
-    )
-    if later:
-        what = f"“{later}” names another food"
-        start = max(tokens.text.find(later), 0)
-        found.append(_error("two-ingredients", start, start + len(later), what, "a line of its own for it"))
-    if main is None and (share := _SHARE_LAST.search(item)):  # of what? a formula's flour is not listed so
-        start = max(tokens.text.find(share[0]), 0)
-        what, instead = (
-            f"“{share[0]}” is a share, and no amount",
-            f"the weight, and behind it “({share[0]})”",
-        )
-        found.append(_error("number-unread", start, start + len(share[0]), what, instead))
-    if main is None or later or main.role is not Role.MAIN:
-        return found
-    pair = pair_in(item, larder) or listed_in([item, *texts[1:]], larder) if texts else ()
-    if pair:
-        lines = " and ".join(f"a line for “{name}”" for name in pair)
-        end = min(place + len(item), len(tokens.text))
-        found.append(_error("two-ingredients", place, end, f"“{item}” names two foods", lines))
-    per = _PER_HEAD.search(tokens.text) or _PER_SERVING.search(tokens.text) or _PER_VESSEL.search(item)
-    if per:
-        what = f"“{main.quantity.written} … {per[0]}” doesn’t say how many in all"
-        found.append(_error("number-unread", *per.span(), what, "the amount for the whole recipe"))
-    sized = head.size or any(one.share is Share.EACH for one in head.statements)
-    dozens = not DOZENS.isdisjoint(main.quantity.written.lower().rstrip(".").split())
-    bare = main.quantity.unit is ONE and main.start < main.end and not (sized or dozens)
-    if bare and item and not countable(item, main.quantity.high, larder):
-        written = main.quantity.written
-        what, instead = f"“{written}” of “{item}” lacks a unit", f"“{written} g {item}”, or what it is"
-        found.append(_error("number-unread", main.start, main.end, what, instead))
-    return found
-
-
-def _slip(text: str, head: Head, named: str, place: int, larder: Larder, measures: System) -> Fault | None:
-    """The fault of a unit word that is misspelled, unknown or broken in two."""
-    if head.main is None or head.contained or head.main.start == head.main.end:
-        return None
-    if head.main.quantity.unit is not ONE:
-        broken = re.match(r"s\b", named)
-        return _no_unit("unit-misspelled", place, "s", "the unit in one word") if broken else None
-    if slip := misspelled(named, larder, measures):
-        return _no_unit("unit-misspelled", place, *slip)
-    glued = place > 0 and text[place - 1].isdigit()
-    unknown = no_word(named, larder) or (glued_word(named) if glued else None)
-    return _no_unit("unit-unknown", place, *unknown) if unknown else None
-
-
-def _no_unit(name: str, place: int, word: str, instead: str) -> Fault:
-    return _error(name, place, place + len(word), f"“{word}” is not a unit", instead)

@@ -25,7 +25,14 @@ from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.draft_marks import doubts, drafts
 from cardsmith.language.figures.numbers import ARTICLES, number_at
 from cardsmith.language.figures.terms import BOUND_WORDS
-from cardsmith.language.line.brackets import Bracket, bracket_in, brackets_at, with_bracket, without_counts
+from cardsmith.language.line.brackets import (
+    Bracket,
+    bracket_in,
+    brackets_at,
+    in_unit_of,
+    with_bracket,
+    without_counts,
+)
 from cardsmith.language.line.heads import head_at, head_in, is_source
 from cardsmith.language.line.last_amounts import read_last
 from cardsmith.language.line.numerals import says_state
@@ -164,6 +171,15 @@ def _says_a_second_again(tokens: Tokens, rest: Rest, at: int, measures: System) 
     return False
 
 
+def _of_whole(main: Statement | None, found: Bracket) -> tuple[Bracket, list[str], list[str]]:
+    """Brackets behind an amount without what they count, uses in its unit, and both in words."""
+    if main is None or main.quantity.dimension not in WEIGHED:
+        return found, [], []
+    found, counts = without_counts(found) if is_volume(main) else (found, [])
+    found, uses = in_unit_of(found, main.quantity)
+    return found, counts, uses
+
+
 def _is_of_a_cut(tokens: Tokens, rest: Rest, first: int, found: Bracket) -> bool:
     """Whether brackets give the length of a cut again, which stays where it is: "1½-inch (4 cm) cubes"."""
     if any(one.quantity.dimension is not Dimension.LENGTH for one in found.statements):
@@ -255,16 +271,17 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
         rest.notes.append(remark)
         return True
     if found is not None:
-        if main is not None and is_volume(main):
-            found, counts = without_counts(found)
-            rest.notes += counts
+        found, counts, uses = _of_whole(main, found)
+        rest.notes += counts + uses
         if main is not None and tokens[first].start < main.start and _is_ea(tokens, main):
             sized = tuple(replace(one, share=Share.EACH, said=True) for one in found.statements)
             found = replace(found, statements=sized)  # "Duck legs (8 oz) 12 ea"
         rest.head = with_bracket(rest.head, found)
         rest.faults += found.faults
         rest.notes += [one.words for one in found.statements if one.words]
-        rest.notes += [tokens.between(first, end)] if any(one.of for one in found.statements) else []
+        rest.notes += (
+            [tokens.between(first, end)] if any(one.of for one in found.statements if not uses) else []
+        )
         return True
     if "%" in words and not re.fullmatch(r"[\d.,]+\s*%", words):
         return False

@@ -52,6 +52,7 @@ _KEEPING = frozenset({"keep", "reserve", "save", "set"})
 _GIVING = frozenset({"to", "at", "for", "about", "from", "by"})  # a heat, a time
 _SHARING = frozenset("row line layer person head guest serving portion plate".split())
 _JOINTS = frozenset({"and", "or", ",", "plus", "&"})
+_THERE = frozenset({"there'll", "there’ll", "will", "should"})
 _INSTEAD = frozenset({"otherwise", "else"})
 _USING = frozenset({"use", "take"})
 _AFTER_ALL = frozenset({",", "otherwise", "or", "instead", ")"})
@@ -161,6 +162,8 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
     counted = tokens[first - 1].low == "the" and tokens[first - 2].low not in {"for", "in"}
     if counted and not noun and whole and value <= _MOST_WORDED:
         return Kind.COUNT, end, ""  # "then the 2 go back in"
+    if whole and not noun and tokens[first - 1].low == "be" and tokens[first - 2].low in _THERE:
+        return Kind.COUNT, end, ""  # "there'll be 12 by the end"
     if whole and not noun and _is_instead(tokens, first, end):
         return Kind.COUNT, end, ""
     sized = size_at(tokens, end)

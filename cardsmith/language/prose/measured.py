@@ -34,6 +34,7 @@ from cardsmith.language.figures.sizes import (
     past_again,
     sides_at,
 )
+from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at, vessel_before
 from cardsmith.language.prose.rates import is_definition
 from cardsmith.language.prose.reading import TokenReading, unread
@@ -53,6 +54,7 @@ _OF_TIME = frozenset("ahead chilled covered early frozen later longer more refri
 _GRID = frozenset({"grid", "grids"})
 _CUTTING = frozenset({"cut", "cutting", "slice", "score", "mark", "portion"})  # "cut 4 by 6"
 _SETTING = frozenset({"set", "arrange", "lay", "place", "space", "line", "them", "rolls", "balls", "buns"})
+_FARTHEST = 40  # tokens; so that time grows with the length of a text
 _MOST_IN_A_ROW = 12
 _EDGES = frozenset({"thick", "deep", "wide", "long", "apart", "high", "of"})
 _PLAIN = {
@@ -236,8 +238,23 @@ def _is_pressure(tokens: Tokens, end: int) -> bool:
     place = end + 1 if tokens[end].low == "of" else end
     if tokens[place].low == "pressure":
         return True
+    if _is_other_pressure(tokens, end):
+        return True
     canning = any(tokens[at].low in {"pressure", "canner", "psi"} for at in range(max(0, end - 8), end + 4))
     return canning and any(tokens[at].low in {"process", "can"} for at in range(max(0, end - 5), end))
+
+
+def _is_other_pressure(tokens: Tokens, end: int) -> bool:
+    """Whether pounds of nothing stand behind a pressure: "at 10 lb pressure, or 15 lb above 1,000 feet"."""
+    if phrase_at(tokens, end + (tokens[end].low == "of")).words:
+        return False
+    for place in range(end - 2, max(end - _FARTHEST, 1), -1):
+        if tokens.is_stop(place) and tokens[place].text != ";":
+            return False
+        said = tokens[place].low == "pressure" and unit_at(tokens, place - 1) is not None
+        if said or tokens[place].low == "psi":
+            return True
+    return False
 
 
 def _contained(tokens: Tokens, end: int) -> str:

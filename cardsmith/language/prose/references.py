@@ -37,6 +37,8 @@ _MONTHS = frozenset(
 _YEAR_BEFORE = frozenset(
     "in since from until of by our the circa during before after summer winter spring".split()
 )
+_APOSTROPHES = frozenset("'’‘")
+_DIGITS_OF_SHORT = 2
 _PRONOUN_BEFORE = frozenset(
     "the this that another other each every any no a which soggy good big first last".split()
 )
@@ -147,7 +149,7 @@ def _word_of_reference(tokens: Tokens, number: Number, end: int) -> str:
         return ""
     place = number.first - 1
     while tokens[place].text in {".", "(", ":", "°"} or (
-        tokens[place].low in {"no", "number", "to"} and place > 0
+        tokens[place].low in {"no", "number", "to"} and place >= 0
     ):
         if tokens[place].low in {"no", "number"}:
             return "number"
@@ -179,6 +181,8 @@ def _counts_next(tokens: Tokens, place: int, end: int) -> bool:
 
 def _is_year(tokens: Tokens, number: Number, end: int) -> bool:
     value = number.value
+    if _is_short_year(tokens, number, end):
+        return True
     if value is None or not 1500 <= value <= 2099 or value.denominator != 1 or number.end - number.first != 1:
         return False
     if number.form is not Form.FIGURES or "," in tokens.between(number.first, end):
@@ -186,6 +190,14 @@ def _is_year(tokens: Tokens, number: Number, end: int) -> bool:
     if load_larder(tokens.tables).find(" ".join(phrase_at(tokens, end).words)) is not None:
         return False
     return tokens[number.first - 1].low in _YEAR_BEFORE or tokens[number.first - 1].text in {"(", ","}
+
+
+def _is_short_year(tokens: Tokens, number: Number, end: int) -> bool:
+    """``in '74``, ``the summer of ’62``."""
+    mark, text = tokens[number.first - 1], tokens.between(number.first, number.end)
+    quoted = tokens[end].text in _APOSTROPHES
+    short = mark.text in _APOSTROPHES and tokens[number.first].glued and not mark.glued and not quoted
+    return short and len(text) == _DIGITS_OF_SHORT and text.isdecimal()
 
 
 # --- names ----------------------------------------------------------------------------------------------
@@ -200,7 +212,8 @@ def _name(tokens: Tokens, number: Number, end: int) -> Found:
         return Kind.NAME, end, tokens[first].text  # a type of flour
     if after.text in {"°", "º"} or after.low in {"degree", "degrees"}:
         return Kind.NAME, end + 1, "angle"  # heat.py has refused it
-    if any(tokens.words(place, "out", "of") for place in (end, first - 2)) or tokens.words(
+    opened = end + (after.text == "(")
+    if any(tokens.words(place, "out", "of") for place in (opened, first - 2)) or tokens.words(
         end, "times", "out"
     ):
         return Kind.NAME, end, ""  # nine times out of ten

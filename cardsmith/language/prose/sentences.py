@@ -9,7 +9,7 @@
     amount  = measured.py: of food; a vessel's size, a time, a length, a pressure, a power
     percent = number ["to" number] ("%" | "percent" | "per cent")
     bare    = without_scale.py: a heat without its scale, which is unread
-    elided  = elided_times.py: a time whose unit the text has just said
+    elided  = elided_times.py, elided_measures.py: a number whose unit the text has just said
     telling = without_unit.py: a count, a reference, a share, how often, part of a name
 
 What fits none of these is unread, and a fault that quotes it and says what to write.
@@ -43,6 +43,7 @@ from cardsmith.language.figures.draft_marks import doubts
 from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
+from cardsmith.language.prose.elided_measures import elided_measure
 from cardsmith.language.prose.elided_times import elided_time
 from cardsmith.language.prose.measured import measure_at, ranged_at, size_at
 from cardsmith.language.prose.rates import rate_at
@@ -53,7 +54,7 @@ from cardsmith.language.prose.temperatures import temperature_of
 from cardsmith.language.prose.without_scale import bare_heat
 from cardsmith.language.prose.without_unit import telling_at
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import DASHES, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import System
@@ -64,7 +65,8 @@ _REPEATED = {"twice": 2, "thrice": 3}
 _RANGING = frozenset({"between", "from"})
 _OPENING = (
     NUMBER_WORDS | ARTICLES | _RANGING | frozenset(_REPEATED)
-    | {"quarter", "third", "gas", "gm", "fan", "convection", "minus", ".", "per", "every", "each", "to"}
+    | {"quarter", "third", "gas", "gm", "reg", "regulo", "fan", "convection", "minus", "."}
+    | {"per", "every", "each", "to"}
 )  # fmt: skip
 # What "over", "under" and "above" say of these is a place, not a bound: "pour over 1 cup".
 _PLACED = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.LENGTH, Kind.VESSEL, Kind.PERCENT, Kind.RATIO})
@@ -166,7 +168,7 @@ def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tup
         or size_at(tokens, at, measures)
         or measure_at(tokens, at, measures, series=series)
         or _percent(tokens, number)
-        or _without_unit(tokens, number, series=series)
+        or _without_unit(tokens, number, measures, series=series)
     )
     return (part,) if part else ()
 
@@ -260,7 +262,7 @@ def _upper(tokens: Tokens, number: Number) -> Number | None:
     return high if high.value > number.value else None
 
 
-def _without_unit(tokens: Tokens, number: Number, *, series: bool) -> TokenReading | None:
+def _without_unit(tokens: Tokens, number: Number, measures: System, *, series: bool) -> TokenReading | None:
     """A bare number: a heat without its scale, what it tells, else unread."""
     if number.value is None:
         return TokenReading(number.first, number.end, Kind.UNREAD, faults=number.faults)
@@ -268,14 +270,22 @@ def _without_unit(tokens: Tokens, number: Number, *, series: bool) -> TokenReadi
         return None
     high = _upper(tokens, number)
     last = high or number
-    heat = bare_heat(tokens, number, high)
-    if heat is not None:
-        return heat
+    if _is_torn(tokens, number):
+        return unread(tokens, number.first, number.end + 1, number.value, instead="the whole fraction: ½")
+    told = elided_measure(tokens, number, high, measures) or bare_heat(tokens, number, high)
+    if told is not None:
+        return told
     telling = telling_at(tokens, number, high, series=series)
     if telling is not None:
         return _telling(telling)
     time = elided_time(tokens, number, high)
     return time or unread(tokens, number.first, last.end, number.value, last.value)
+
+
+def _is_torn(tokens: Tokens, number: Number) -> bool:
+    """Whether half of a fraction is missing: "the 1/ cup"."""
+    slash = tokens[number.end]
+    return slash.text in SLASHES and slash.glued and not tokens[number.end + 1].glued
 
 
 __all__ = ["Reading", "readings"]

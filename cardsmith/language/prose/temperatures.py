@@ -22,14 +22,20 @@ from dataclasses import replace
 
 from cardsmith.language.figures.heat import FAN, Temperature, fan_after, heat_at
 from cardsmith.language.figures.numbers import number_at
+from cardsmith.language.figures.unit_words import scale_at
 from cardsmith.language.prose.purposes import purpose_of
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind, Purpose
 from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, units
+from cardsmith.measure.units import Dimension, System, Unit, units
 
 _BARS = SLASHES | {"|", "="}
+_WITH_A_FAN = (
+    ("if", "it", "has", "a", "fan"), ("if", "yours", "has", "a", "fan"), ("in", "a", "fan", "oven"),
+    ("for", "a", "fan", "oven"), ("with", "the", "fan"), ("with", "a", "fan"),
+)  # fmt: skip
+_FARTHEST = 30  # tokens; so that time grows with the length of a text
 _COOLEST = 30  # °C; no maker of ovens asks for more off in moving air (common practice, no source)
 
 
@@ -38,6 +44,9 @@ def temperature_of(tokens: Tokens, heat: Temperature) -> TokenReading:
     quantity = heat.quantity
     stated, end = _again(tokens, quantity, heat.end)
     change = quantity.dimension is Dimension.TEMPERATURE_CHANGE
+    if change and quantity.unit.system is System.UNKNOWN and (scale := _scale_before(tokens, heat.first)):
+        low, high = (scale.to_base(quantity.unit.from_base(end)) for end in (quantity.low, quantity.high))
+        quantity = replace(quantity, low=low, high=high, unit=scale)
     stated = tuple(map(_as_change, stated)) if change else stated
     told = quantity.unit.system not in {System.UNKNOWN, System.GAS} and not change
     gas = quantity.unit.system is System.GAS
@@ -58,6 +67,17 @@ def temperature_of(tokens: Tokens, heat: Temperature) -> TokenReading:
         adjective=heat.joined,
         faults=heat.faults,
     )
+
+
+def _scale_before(tokens: Tokens, first: int) -> Unit | None:
+    """The unit of a change of the last heat in its sentence: "52 °C, as it climbs another 4 degrees"."""
+    for place in range(first - 1, max(0, first - _FARTHEST), -1):
+        if tokens.is_stop(place) and tokens[place].text != ";":
+            return None
+        found = scale_at(tokens, place) if tokens[place - 1].is_number else None
+        if found is not None and found.unit.system in {System.METRIC, System.US}:
+            return units()[f"{found.unit.name} (difference)"]
+    return None
 
 
 def _is_change_of(one: Quantity, first: Quantity) -> bool:
@@ -112,11 +132,17 @@ def _of_moving_air(tokens: Tokens, at: int, first: Quantity) -> Temperature | No
     number = number_at(tokens, at + leads)
     if number is None or number.value is None or first.unit.system not in {System.METRIC, System.US}:
         return None
-    end = number.end if leads else fan_after(tokens, number.end)
+    end = number.end if leads else fan_after(tokens, number.end) or _with_a_fan(tokens, number.end)
     low = first.unit.to_base(number.value)
     if end is None or first.fan or not 0 < first.low - low <= _COOLEST:
         return None
     return Temperature(replace(first, low=low, high=low, written=tokens.between(at, end), fan=True), at, end)
+
+
+def _with_a_fan(tokens: Tokens, at: int) -> int | None:
+    """Where "if it has a fan" ends, if it begins at token ``at``."""
+    found = (words for words in _WITH_A_FAN if tokens.words(at, *words))
+    return next((at + len(words) for words in found), None)
 
 
 def _is_other(one: Quantity, said: tuple[Quantity, ...], *, joined: bool) -> bool:

@@ -80,6 +80,8 @@ def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
     said = {tokens[place].low, tokens[number.first - 1].low}
     if not said & words_of("heat preposition") or _noun_follows(tokens, last.end):
         return False
+    if tokens[place].low == "to" and tokens[place - 1].low in {"part", "parts"}:
+        return False  # 1 part to 30
     if tokens[place].low == "of" and tokens[place - 1].low not in _HEAT_OF:
         return False  # "3 rows of 5"
     purpose = purpose_of(tokens, number.first, last.end, None)

@@ -61,6 +61,8 @@ def _share(tokens: Tokens, number: Number, end: int) -> Found:
     assert value is not None  # the caller has looked
     if after.low in words_of("share"):
         return Kind.RATIO, end + 1, "part"
+    if tokens[number.first - 1].low == "to" and tokens[number.first - 2].low in {"part", "parts"}:
+        return Kind.RATIO, end, "part"  # 1 part to 3 of soda water
     other = number_at(tokens, end + 1) if after.low == "to" else None
     if other and tokens[other.end].low in {"ratio", "mixture"}:
         return Kind.RATIO, other.end, ""
