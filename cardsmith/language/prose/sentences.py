@@ -4,12 +4,12 @@
     reading = clock | heat | series | size | amount | percent | bare heat | telling | elided | unread
     clock   = clock.py: a time of day, or a time written with marks
     heat    = temperatures.py: a temperature with its purpose (purposes.py), on every scale it is said on
-    series  = series.py: several numbers before one unit
+    series  = shared_units.py: several numbers before one unit
     size    = measured.py: several edges
     amount  = measured.py: of food; a vessel's size, a time, a length, a pressure, a power
     percent = number ["to" number] ("%" | "percent" | "per cent")
     bare    = without_scale.py: a heat without its scale, which is unread
-    elided  = elided_times.py, elided_measures.py: a number whose unit the text has just said
+    elided  = elided_times.py, shared_units.py: a number whose unit the text has just said
     telling = without_unit.py: a count, a reference, a share, how often, part of a name
 
 What fits none of these is unread, and a fault that quotes it and says what to write.
@@ -43,13 +43,12 @@ from cardsmith.language.figures.draft_marks import doubts
 from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
-from cardsmith.language.prose.elided_measures import elided_measure
 from cardsmith.language.prose.elided_times import elided_time
 from cardsmith.language.prose.measured import measure_at, ranged_at, size_at
 from cardsmith.language.prose.rates import rate_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
-from cardsmith.language.prose.series import series_at
+from cardsmith.language.prose.shared_units import elided_measure, series_at
 from cardsmith.language.prose.temperatures import temperature_of
 from cardsmith.language.prose.without_scale import bare_heat
 from cardsmith.language.prose.without_unit import telling_at
