@@ -1,4 +1,4 @@
-"""An amount that stands last in its line, behind the food.
+"""A line while it is read, and an amount that stands last in it, behind the food.
 
 late     = (":" | "," | "–" | food) head [percent]         Butter (cold): 113 g · Salt 20g 2%
          | size container ("," | "x") number ["ea"]       Shallots, 5 lb tub x 2 · Flour, 50# bag, 2 ea
@@ -13,15 +13,15 @@ late     = (":" | "," | "–" | food) head [percent]         Butter (cold): 113 
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
+from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, nothing, size_at
 from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.numbers import ARTICLES, number_at
 from cardsmith.language.line.containers import numbered_at
 from cardsmith.language.line.heads import head_at
 from cardsmith.language.line.numerals import is_name
-from cardsmith.language.line.open_line import Rest
 from cardsmith.language.line.preparation import Piece, pieces_of
 from cardsmith.language.line.second_amounts import AFTER_A_SIZE
 from cardsmith.language.line.statements import Head
@@ -33,6 +33,29 @@ _MARKS = frozenset({",", ":", ".", "=", "x", "×", "(", *DASHES})
 _ENDS = frozenset({"", ",", ";", "(", ")"})
 _FEW_WORDS = 3  # that still describe what was counted
 _PERCENT = regex(r"\s*[\d.,]+\s*%\s*")
+
+
+@dataclass(slots=True, kw_only=True)
+class Rest:
+    """A line behind its amount while it is read: what is found in its brackets is blanked out of it."""
+
+    text: str
+    head: Head
+    pieces: list[tuple[str, int]] = field(default_factory=list)  # words and where they begin
+    notes: list[str] = field(default_factory=list)  # brackets that hold no amount
+    uses: list[str] = field(default_factory=list)  # more of the same, with its amount
+    alternatives: list[str] = field(default_factory=list)
+    faults: list[Fault] = field(default_factory=list)
+    between: str = ""  # "of"
+    each: bool = False  # whether the amount is that of each food
+
+    def blank(self, start: int, end: int) -> None:
+        """Take the characters from ``start`` up to ``end`` out; the others keep their places."""
+        self.text = self.text[:start] + " " * (end - start) + self.text[end:]
+
+    def part(self, place: int) -> None:
+        """Set a comma at ``place``, which is blank."""
+        self.text = self.text[:place] + "," + self.text[place + 1 :]
 
 
 def read_last(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:

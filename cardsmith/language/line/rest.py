@@ -34,9 +34,8 @@ from cardsmith.language.line.brackets import (
     without_counts,
 )
 from cardsmith.language.line.heads import head_at, head_in, is_source
-from cardsmith.language.line.last_amounts import read_last
+from cardsmith.language.line.last_amounts import Rest, read_last
 from cardsmith.language.line.numerals import says_state
-from cardsmith.language.line.open_line import Rest
 from cardsmith.language.line.preparation import pieces_of
 from cardsmith.language.line.second_amounts import seconds_in
 from cardsmith.language.line.statements import (
