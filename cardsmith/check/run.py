@@ -45,7 +45,7 @@ from cardsmith.check.method import (
 )
 from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
-from cardsmith.check.safety import chilling, contact, hazards, keeping, metals, preserving, unsafe
+from cardsmith.check.safety import chilling, contact, hazards, keeping, metals, preserving, processes, unsafe
 from cardsmith.check.subject import Subject
 from cardsmith.check.words import ambiguous, claims, references, style, titles
 from cardsmith.finding import Finding, Severity, in_order
@@ -80,6 +80,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     custards,
     keeping,
     preserving,
+    processes,
     unsafe,
     contact,
     metals,

@@ -21,7 +21,7 @@ from cardsmith.language.line.statements import Statement
 from cardsmith.language.spans import Share
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import COLUMN_NAMES, COLUMNS, Dimension, System
 from cardsmith.measure.weighing import density, weight_of_one, weight_of_pack
 from cardsmith.readback.findings import otherwise, percent
@@ -33,6 +33,7 @@ from cardsmith.rewrite.rounding.amounts import DRAW_TOLERANCE
 from cardsmith.rewrite.rounding.printable import spoon_spread
 from cardsmith.rewrite.wording import short
 
+NEARLY = frozenset({Bound.ABOUT, Bound.HEAPING, Bound.SCANT})
 ANYWHERE = frozenset({System.ANY, System.CONTAINER, System.VAGUE})
 ROUGH = Fraction(1, 10)  # a weight that stands beside a count or a cup, to know it by
 
@@ -163,6 +164,9 @@ def _wrong(
         beside = line.amount is not None and line.amount.dimension is given.dimension is Dimension.COUNT
         if beside and given is not line.amount:
             continue  # "1 head (about 12 cloves)": it stands in words behind the food
+        exact = line.amount is not None and line.amount.bound is Bound.EXACTLY
+        if given is not line.amount and exact and given.bound in NEARLY:
+            continue  # "100 ml (about 7 tablespoons)": what was measured tells how near it prints
         alike = [one.quantity for one in read.statements if one.quantity.dimension is given.dimension]
         told = alike if counted or own or given is not line.amount else [main]
         if told and given.bound not in {one.bound for one in told}:

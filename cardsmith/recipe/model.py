@@ -123,6 +123,12 @@ class Yield:
     piece: Quantity | None = None  # mass or size of one
     made: tuple[Span, ...] = ()  # ``makes`` in another size than the author's; empty in hers
 
+    @property
+    def serves_pieces(self) -> bool:
+        """Whether ``piece`` is the size of a serving: 2 jars of 250 ml have their own."""
+        sized = any(map(str.isdigit, self.makes_item))
+        return self.serves is not None and (self.makes is None or sized)
+
 
 @frozen
 class Time:

@@ -763,6 +763,32 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             ),
         ],
     ),
+    "canning-time-short": (
+        [
+            dish(
+                "1 kg tomatoes; 30 ml bottled lemon juice",
+                "Fill 2 pint jars with the tomatoes and lemon juice.",
+                "Process in a boiling-water canner for 10 minutes.",
+            ),
+            dish(
+                "1 kg green beans; 1 l water",
+                "Pack into jars and process in a pressure canner at 11 pounds pressure for 10 minutes.",
+            ),
+        ],
+        [
+            dish(
+                "1 kg tomatoes; 30 ml bottled lemon juice",
+                "Fill 2 pint jars with the tomatoes and lemon juice.",
+                "Process in a boiling-water canner for 35 minutes.",
+            ),
+            dish(
+                JAM,
+                "Boil the strawberries and sugar for 15 minutes and fill the jars.",
+                "Process in a boiling-water canner for 10 minutes.",
+            ),
+            dish("1 kg carrots; 20 g butter", "Process the carrots in a food processor for 1 minute."),
+        ],
+    ),
     "low-acid-canned": (
         [
             dish(

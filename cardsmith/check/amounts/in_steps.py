@@ -35,11 +35,17 @@ REST = regex(  # somewhere more of it may go in
 MORE = regex(  # of the food that a sentence names
     r"\b(?:again|twice|more|extra|half|halves|thirds?|quarters?)\b(?!-)", re.IGNORECASE
 )
-PORTIONWISE = regex(r"\b(?:at a time|each|every|per|batch(?:es)?|additions?|at once)\b", re.IGNORECASE)
+PORTIONWISE = regex(
+    r"\b(?:at a time|each|every|per|batch(?:es)?|additions?|at once|pairs|apiece)\b", re.IGNORECASE
+)
 NOT_ALL = regex(r"\b(?:another|first|about|some|least|up to)\b[^,;.]*$", re.IGNORECASE)  # about 2 tbsp of
 ALTERED = regex(  # weighed again, after it has lost or taken up water, or its peel
     r"\b(?:cooked|drained|mashed|pur[eé]ed|soaked|strained|reduced|whipped|popped|peeled|prepared|pitted|grated"
     r"|chopped|sifted|boiled|toasted|roasted) (?:\w+ )?$",
+    re.IGNORECASE,
+)
+GIVEN = regex(  # what comes of the work, and no amount of the list: "measure 750 ml of juice"
+    r"\b(?:measure(?: out)?|you (?:should|will|need)|should (?:have|give)|gives?|yields?|makes?)\b[^.;]*$",
     re.IGNORECASE,
 )
 LEFT_IN_THE_PAN = regex(  # what is not poured off is what the food gave, and no amount of the list
@@ -102,7 +108,7 @@ def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text,
     told = taken(subject, place)
     extra = _of_extras(line, told)
     told = tuple(one for at, one in enumerate(told) if at not in extra)
-    told = tuple(one for one in told if not LEFT_IN_THE_PAN.search(one.before))
+    told = tuple(one for one in told if not (LEFT_IN_THE_PAN.search(one.before) or GIVEN.search(one.before)))
     used = Fraction(0)
     for one in told:
         if not is_single(subject, one) or ALTERED.search(one.before):

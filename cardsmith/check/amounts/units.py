@@ -37,6 +37,7 @@ SMALLEST = units()["teaspoon"].size / 8  # the smallest spoon of a household set
 
 
 FAR = Fraction(25, 100)  # two sizes of one amount further apart than this are a slip, no rounding
+HALF_AGAIN = Fraction(45, 100)  # of what the cup weighs, less a last digit: common practice, no source
 TWICE = Fraction(90, 100)  # so far apart, less a last digit, no hand and no cup explains the two
 # So far apart a weight and a measure of it are two amounts; published charts of one flour, one syrup differ
 # by a sixth, and leaves and pieces lie as they fall: common practice, no source.
@@ -86,7 +87,8 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
 def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
     """A weight and a volume for the same amount that no way of filling the cup brings near each other.
 
-    An error where one is twice the other, but of leaves and pieces, which every hand packs its own way.
+    An error where one is half as much again as the other, but of leaves and pieces, which every hand packs
+    its own way.
     """
     for line in subject.recipe.ingredients:
         if line.amount is None or line.amount.dimension is not Dimension.MASS or line.food is None:
@@ -96,7 +98,8 @@ def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
         for volume in line.stated:
             expected = weight_of_volume(line, volume)
             if expected is not None and not agrees(line, line.amount, volume):
-                far = is_level(line, line.food) and is_apart(line.amount, expected, TWICE)
+                middle = Mass(grams=expected.grams, low=expected.grams, high=expected.grams, basis="")
+                far = is_level(line, line.food) and is_apart(line.amount, middle, HALF_AGAIN)
                 yield query(
                     line,
                     f"{volume.written} of {line.food.name} weighs {_span(expected)}, "

@@ -103,9 +103,10 @@ def used_not_listed(subject: Subject) -> Iterator[Query]:
 
 
 def _is_part(subject: Subject, name: str) -> bool:
-    """Whether a part makes what a step names: the coffee cream, of a part of that name."""
-    told = set(words(name))
-    return len(told) > 1 and any(told <= set(words(part.name)) for part in subject.recipe.parts)
+    """Whether a part makes what a step names: the coffee cream of that name, the curd of a lemon curd."""
+    told, named = words(name), [words(part.name) for part in subject.recipe.parts]
+    whole = len(told) > 1 and any(set(told) <= set(one) for one in named)
+    return whole or any(len(one) > 1 and one[-1:] == told[-1:] for one in named)
 
 
 def _of_another_part(subject: Subject) -> Iterator[Query]:

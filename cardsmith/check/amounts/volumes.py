@@ -35,6 +35,7 @@ WATERED = regex(  # what brings in more than the list has
 ADDED = regex(r"(?i)\b(?:water|stock|soak\w*|syrup|top up|dilut\w*|ice|fries|fry|oil)\b")
 LOOSE = Fraction(1, 2)  # g/ml of what lies in pieces
 MUCH = Fraction(3, 2)  # times what went in
+TWICE = 2  # times what went in, which no stirring explains
 HEAVIER = Fraction(12, 10)  # times the list, with some of the fat it fries in
 
 
@@ -66,6 +67,7 @@ def impossible(
                 f"{volume.written} is {number(volume.low)} ml; all of the list measures about "
                 f"{number(holds)} ml, and nothing in the steps makes it more",
                 "measure what came out",
+                Severity.ERROR if volume.low > holds * TWICE else None,
             )
 
 

@@ -134,6 +134,7 @@ def _by_mass(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Query]
             f"{several}; the list weighs {grams(one.grams)}, and {a_kind(subject.kind)} loses "
             f"{number((one.loss.low or 0) * 100)} to {percent(one.loss.high)} of it",
             f"{span} would come out" + (f": {each[0]} to {each[1]} g each" if count != 1 else ""),
+            _gravity(least, one.most or one.grams) if over else _gravity(one.least, most),
         )
 
 
@@ -147,6 +148,7 @@ def _by_volume(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Quer
             f"{given.written} weigh at least {grams(given.low * one.loss.density)}; "
             f"the list weighs {grams(one.grams)}",
             f"at most {number(one.most / one.loss.density)} ml would come out",
+            _gravity(given.low * one.loss.density, one.most),
         )
 
 
@@ -214,7 +216,16 @@ def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:
                 step.spot(phrase),
                 f"the step makes {number(count)} {noun}, the yield says {told.makes.text}",
                 "mend the number that is wrong",
+                _gravity(max(count, low), min(count, high)),
             )
+
+
+def _gravity(more: Fraction, less: Fraction) -> Severity | None:
+    """An error where two figures of one recipe are so far apart that one of them prints wrong."""
+    return Severity.ERROR if more >= less * FAR_APART else None
+
+
+FAR_APART = Fraction(3, 2)  # more than any loss or a last small piece explains: common practice, no source
 
 
 def _promised(subject: Subject) -> frozenset[Fraction]:

@@ -101,8 +101,9 @@ def made(subject: Subject) -> tuple[Fraction, Fraction] | None:
     told = subject.recipe.yields
     if told is None or told.piece is None or told.piece.dimension is not Dimension.MASS:
         return None
-    low = told.makes_count or (told.serves_low if told.makes is None else None)
+    serves = told.serves_pieces
+    low = told.serves_low if serves else told.makes_count
     if low is None:
         return None
-    high = told.makes_high or (low if told.makes_count else told.serves_high) or low
+    high = (told.serves_high if serves else told.makes_high) or low
     return low * told.piece.low, high * told.piece.high

@@ -17,7 +17,7 @@ from cardsmith.regex import regex
 
 A_BATH = 250  # g of water; in less nothing lies, and it is a seasoning: common practice, no source
 STRONG = Fraction(15, 100)  # of the water; common practice, no source
-DROWNED = Fraction(25, 100)  # cold water dissolves hardly more: 36 g in 100 ml, CRC Handbook (memory)
+DROWNED = Fraction(20, 100)  # twice the strongest brine of 3 to 10 %: common practice, no source
 LIES = regex(r"\b(?:brin(?:e|es|ed|ing)|submerg\w*|immers\w*|lower in|lies? in)\b")
 
 
@@ -29,7 +29,7 @@ LIES = regex(r"\b(?:brin(?:e|es|ed|ing)|submerg\w*|immers\w*|lower in|lies? in)\
     remedy="check both amounts: 50 to 60 g of salt to a litre of water is usual",
 )
 def brine_too_strong(subject: Subject) -> Iterator[Query]:
-    """Meat or fish in water with more than 15 % of salt; an error beyond 25 %."""
+    """Meat or fish in water with more than 15 % of salt; an error beyond 20 %."""
     known = dish(subject.recipe, subject.larder)
     places = range(len(known.foods))
     if not any(is_animal(known, place) for place in places):

@@ -18,7 +18,6 @@ from cardsmith.reference import table
 CARBON_DIOXIDE = Fraction("44.01")  # g/mol
 SODA = Fraction("84.01")  # g/mol, NaHCO3
 GAS_OF_POWDER = Fraction(12, 100)  # share of its mass, at least: leavening_bases.csv
-LEAN = Fraction(1, 4)  # of the flour: common practice, no source
 # Once 80 °C is passed, soda that met no acid gives half its gas: 2 NaHCO3 → Na2CO3 + H2O + CO2.
 GAS_BY_HEAT = Fraction(1, 2)
 
@@ -114,7 +113,6 @@ class Leavening:
     dry_line: Ingredient | None
     sour: tuple[tuple[Ingredient, Fraction], ...]  # lines that bring acid, in mmol as a rule
     cocoa: bool  # which bakers darken with soda: common practice, no source
-    is_lean: bool  # a dough that neither sugar nor fat helps to stay soft
     has_unknown: bool  # a line that nobody knows may bring an acid
     whites: bool  # egg white apart, which cream of tartar steadies
 
@@ -184,7 +182,6 @@ def leavening(subject: Subject) -> Leavening | None:
         dry_line=dry[0][0] if dry else None,
         sour=tuple((line, grams * one.typical) for line, grams, one in sour),
         cocoa=any(line.food is not None and line.food.key == "natural-cocoa" for line, _ in weighed),
-        is_lean=_total(weighed, "sugar") < LEAN * flour and _total(weighed, "fat") < LEAN * flour,
         has_unknown=any(line.food is None for line, _ in lines),
         whites=any(_share(line, "egg-white") == 1 for line, _ in weighed),
     )

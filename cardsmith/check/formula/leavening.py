@@ -165,7 +165,7 @@ def _swapped_for_soda(one: Leavening) -> bool:
 def soda_without_acid(subject: Subject) -> Iterator[Query]:
     """Baking soda in a batter with nothing sour; not where soda works by heat or browns, as in brittle.
 
-    An error in a plain dough that nothing else raises: it stays close, and tastes of soap.
+    An error where nothing else raises it, but in what lies flat: it stays close, and tastes of soap.
     """
     one, kind = leavening(subject), leavened_kind(subject)
     if one is None or one.soda_line is None or _swapped_for_powder(subject, one):
@@ -179,8 +179,11 @@ def soda_without_acid(subject: Subject) -> Iterator[Query]:
             f"{a_kind(kind)} of {grams(one.flour)} of flour has about "
             f"{grams(one.flour * rule.powder)} of baking powder instead, "
             "or soda with buttermilk or another sour ingredient",
-            Severity.ERROR if one.is_lean and not (one.powder or one.sour) else None,
+            Severity.ERROR if not (one.powder or one.sour or one.whites or kind in FLAT) else None,
         )
+
+
+FLAT = ("cookie", "shortbread", "cracker")  # which soda spreads and browns
 
 
 @check(

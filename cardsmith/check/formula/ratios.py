@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cache
@@ -20,6 +21,7 @@ from cardsmith.language.listing import listed
 from cardsmith.measure.larder import role_shares
 from cardsmith.recipe.model import Ingredient, Part
 from cardsmith.reference import OURS, Tables, table
+from cardsmith.regex import regex
 
 FILLING = frozenset(ENCLOSING) | {"milk", "cream", "stock"}  # what a plain crust does not hold
 SLIP = Fraction(19, 10)  # so many times beyond a limit, where the table knows no better, a figure is a slip
@@ -221,6 +223,8 @@ def _beyond(
         if ratio.ratio != name or limit is None:
             continue
         formula = judged(subject, ratio) if marked is None or ratio.parts == "crust" else marked
+        if name == "salt" and (_is_shed(subject) if high else _is_pinched(subject)):
+            continue
         if formula.unweighed & {*ratio.numerator, *ratio.denominator} or (not high and _has_unknown(formula)):
             continue
         # For too much, only what is free counts (not the water in bananas); for too little, all of it.
@@ -233,6 +237,24 @@ def _beyond(
         share = part / whole
         if (share > limit * (1 + NEAR)) if high else (share < limit * (1 - NEAR)):
             yield _Beyond(kind=kind, ratio=ratio, formula=formula, line=line, part=part, whole=whole)
+
+
+def _is_shed(subject: Subject) -> bool:
+    """Whether the salt is scraped or rinsed off again, or food is lifted out of it."""
+    return any(SHED.search(step.text) for step in subject.steps)
+
+
+def _is_pinched(subject: Subject) -> bool:
+    """Whether salt goes in by the pinch, of which nobody knows the weight."""
+    lines = (line for line in subject.recipe.ingredients if line.food and line.food.share("salt") == 1)
+    return any(line.amount is None or line.amount.is_vague for line in lines)
+
+
+SHED = regex(
+    r"\b(?:scrape|brush|wipe|rinse|wash) (?:\w+ )?(?:off|away)? ?(?:all )?(?:the )?(?:cure|brine|salt)\b"
+    r"|\b(?:lift|take|remove) (?:\w+ ){1,3}(?:from|out of) the (?:cure|brine)\b",
+    re.IGNORECASE,
+)
 
 
 def _usual_amount(one: _Beyond, told: str) -> str:

@@ -51,7 +51,7 @@ BAKING = regex(
 )
 ELSEWHERE = regex(
     r"\b(?:skillet|frying pan|saucepan|griddle|grill|barbecue|coals|over (?:\w+[ -])?(?:low"
-    r"|medium|high) heat|microwave"
+    r"|medium|high) (?:heat|flame)|microwave|wok|(?:minutes|seconds), stirring"
     r"|waffle|air fryer|slow cooker)\b",
     re.IGNORECASE,
 )
@@ -133,10 +133,7 @@ def _setting(recipe: Recipe) -> bool:
     remedy="heat it in an earlier step, to the setting you baked at",
 )
 def oven_not_heated(subject: Subject) -> Iterator[Query]:
-    """Baking with no earlier step that heats the oven; a note where the baking step gives the setting.
-
-    A warning where it does, and a later step heats the oven.
-    """
+    """Baking with no earlier step that heats the oven; a warning where the baking step gives the setting."""
     told = events(subject.recipe)
     used = next((one for one in told if not one.heats), None)
     if used is None or any(one.heats for one in told[: told.index(used)]):
@@ -149,8 +146,9 @@ def oven_not_heated(subject: Subject) -> Iterator[Query]:
     if late is not None:
         what += f"; step {late.sentence.number} does, too late"
     instead = f"write in an earlier step: Heat the oven to {setting.text}" if setting else ""
-    mild = (Severity.NOTE if late is None else Severity.WARNING) if setting else None
-    yield query(used.sentence.spot(used.start, used.end), what, instead, mild)
+    yield query(
+        used.sentence.spot(used.start, used.end), what, instead, Severity.WARNING if setting else None
+    )
 
 
 @check(

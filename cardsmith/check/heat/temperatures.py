@@ -138,6 +138,8 @@ def scale_missing(subject: Subject) -> Iterator[Query]:
         if one.quantity.unit.system is not System.UNKNOWN:
             continue
         change = one.span.kind is Kind.DIFFERENCE
+        if (change and one.quantity.high <= A_HAIR) or _is_told_in_passing(one):
+            continue
         likely = [
             unit
             for unit in (CELSIUS, FAHRENHEIT)
@@ -150,6 +152,14 @@ def scale_missing(subject: Subject) -> Iterator[Query]:
             f"write “{told[0]}” if you mean it so" if len(told) == 1 else f"write “{told[0]}” or “{told[1]}”"
         )
         yield query(one.place, f"“{one.span.text}” has no scale", instead, one.remark)
+
+
+A_HAIR = 2  # degrees: as little as a thermometer errs, on whichever scale; common practice, no source
+
+
+def _is_told_in_passing(one: WrittenTemperature) -> bool:
+    """Whether nobody sets a dial by it: spelled out, where nobody cooks by the text."""
+    return one.remark is not None and not any(map(str.isdigit, one.span.text))
 
 
 @check(

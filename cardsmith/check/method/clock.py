@@ -21,6 +21,7 @@ from cardsmith.regex import regex
 MINUTE = Fraction(60)
 HOUR = Fraction(3600)
 MEANWHILE = regex(r"(?:meanwhile|in the meantime|at the same time|while)\b", re.IGNORECASE)  # the whole step
+_BESIDE = regex(r"\b(?:while|as) [^,.;]*[,.;]", re.IGNORECASE)  # "While the syrup cools, …" waits for none
 _BATCHES = frozenset({"batch", "batches"})
 
 
@@ -93,7 +94,7 @@ def critical_path(recipe: Recipe) -> Path:
     for part in recipe.parts:
         end: tuple[Fraction, tuple[TimeInStep, ...]] = (Fraction(0), ())
         for step in texts[place : place + len(part.steps)]:
-            told = set(words(step.text)) if ends else set()
+            told = set(words(_BESIDE.sub(" ", step.text))) if ends else set()
             for before, other in enumerate(recipe.parts[: len(ends)]):
                 if _nouns(other.name) & told:
                     end = max(end, ends[before], key=lambda one: one[0])

@@ -175,7 +175,10 @@ def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator
         if rule.kinds and subject.kind not in rule.kinds:
             slow = {step.number - 1 for step in subject.steps if SLOWLY_DONE.search(step.text)}
             told = [one for one in told if one.step in slow]
-        yield from _sum(rule, told)
+        apart = any(one.high >= rule.least for one in spent if doing(one) in rule.verbs)
+        short = sum((one.high for one in told), Fraction(0)) < rule.least
+        if not (apart and short):  # the sauce that simmers for five minutes while the shoulder rests
+            yield from _sum(rule, told)
 
 
 SLOWLY_DONE = regex(r"\b(?:brais|stew|simmer)\w*", re.IGNORECASE)

@@ -51,6 +51,8 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
             continue
         others = _other_words(subject, one)
         after = clauses[one.clauses[-1] + 1 :]
+        if clauses[one.clauses[-1]].step == clauses[-1].step or _goes_on_in_its_pan(one, clauses, after):
+            continue  # it is still in hand when the dish is done
         if any(_may_speak(clause, heads, title, others, subject.tables) for clause in after):
             continue
         named = listed([subject.recipe.ingredients[line].item for line in sorted(one.lines)][:3])
@@ -63,6 +65,16 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
             continue  # "grill the skewers; stir the cucumber into the yogurt, and serve"
         told = f"step {step.number} readies the {named}, and no later step uses it"
         yield query(step, told, severity=Severity.WARNING if is_side else None)
+
+
+def _goes_on_in_its_pan(one: Strand, clauses: Sequence[Clause], after: Sequence[Clause]) -> bool:
+    """Whether something goes "into the pan" later, and that is where it lies."""
+    lies = any(clauses[place].says(_IN_PAN) for place in one.clauses)
+    return lies and any(clause.says(_INTO_PAN) for clause in after)
+
+
+_IN_PAN = regex(r"\b(?:in|into) (?:a|the) (?:[\w-]+ ){0,3}(?:\w*pan|pot|casserole|wok)\b")
+_INTO_PAN = regex(r"\b(?:in|into|to) (?:the|that) (?:same )?(?:\w*pan|pot|casserole|wok)\b")
 
 
 def _is_part_of_meal(subject: Subject, known: Dish, one: Strand, last: Strand) -> bool:

@@ -15,7 +15,7 @@ from cardsmith.regex import regex
 
 @check(
     "no-yield",
-    Severity.ERROR,
+    Severity.WARNING,
     why="Without a yield nobody can shop, scale or tell whether the batch came out.",
     source=PRACTICE,
     remedy="write what it makes and how many it serves, as in yield: {makes: 60 crackers, serves: 10}",
@@ -29,7 +29,7 @@ def no_yield(subject: Subject) -> Iterator[Query]:
 
 @check(
     "no-time",
-    Severity.WARNING,
+    Severity.NOTE,
     why="A cook decides by the clock; chilling and rising left out of sight spoil a dinner.",
     source=PRACTICE,
     remedy="write the hands-on and the total time, as in time: {active: 35 min, total: 1 h 40 min}",

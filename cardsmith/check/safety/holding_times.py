@@ -137,7 +137,8 @@ def _stays(text: Field) -> Iterator[Stay]:
         is_store = _told("store", "denied").match(match.group()) is not None
         stored = is_store and _told("keep").search(plain, first, last) is not None
         listed = _warm().match(match.group()) is not None
-        is_long = told > TWO_HOURS or (not told and listed and (text.name == "storage" or stored))
+        by_word = text.name == "storage" or (stored and text.name != "headnote")  # which tells tales, too
+        is_long = told > TWO_HOURS or (not told and listed and by_word)
         yield Stay(
             words=text.text[match.start() : match.end()],
             at=match.start(),
@@ -205,7 +206,8 @@ AT_WORK = regex(
 
 
 PLACE = regex(
-    r"\b(?:keep\w*|kept|stay\w*|store[ds]?|lasts?|stand\w*|stood|sits?|sitting|leave|left|waits?|hold|put|let"
+    r"\b(?:(?:keep\w*|kept)(?! \w+ing\b)|stay\w*|store[ds]?|lasts?|stand\w*|stood|sits?|sitting|leave|left"
+    r"|waits?|hold|put|let"
     r"|go cold|defrost\w*|thaw\w*)\b[^.;]{0,60}?\b(?:in|on|at|by|beside|under|near|behind)\s+"
     r"(?:(?:the|one)\s+(?:back|side|edge|end|corner|front|top)\s+of\s+)?"
     r"(?:the|a|an|its|your|my|our)\s+(?:[\w'-]+\s+){0,2}?(?P<noun>[\w-]+)"

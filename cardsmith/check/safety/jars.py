@@ -24,6 +24,7 @@ ROUNDED = Fraction(19, 20)  # a spoon of 15 ml stands for one of 14.79
 JARS = regex(r"\b(?:jars?|bottles?)\b", re.IGNORECASE)
 SEALS = regex(
     r"\b(?:canner|canning kettle|boiling[- ]water bath|process (?:the |in |for |filled |hot |jars )"
+    r"|process\b[^.;]{0,30}\b(?:boiling water|jars|pints|quarts)"
     r"|water[- ]bath (?:for|the|them)|invert the jars|turn (?:the jars|them) upside|upside[- ]down to seal"
     r"|(?:boil|heat|bake|steam) the (?:filled |sealed |closed )?jars|jars in the oven)",
     re.IGNORECASE,

@@ -281,7 +281,11 @@ def _left(subject: Subject, text: Field, stay: Stay, place: int) -> str:
         for line in range(len(known.foods))
         if min(subject.mentions.steps_of(line), default=place) <= place
     )
-    return what if what and any(_is_so(known, line, place) for line in used) else ""
+    so_far = frozenset(used)
+    mine = {line for line in range(len(known.foods)) if spoils(known, line) == what}
+    if mine and mine.isdisjoint(so_far):
+        return ""  # the cream that fills the shell a day later
+    return what if what and any(_is_so(known, line, place) for line in so_far) else ""
 
 
 def _is_so(known: Dish, line: int, place: int) -> bool:

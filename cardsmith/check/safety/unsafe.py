@@ -21,6 +21,7 @@ from cardsmith.measure.patterns import is_of
 from cardsmith.measure.units import units
 
 POISON = "natural toxin"
+STOPS = {"stop": None, "warn": Severity.WARNING}  # what a row of cautions.csv asks for
 TOXIC_BEANS = ("key:dried-kidney-bean", "key:dried-cannellini-bean", "key:dried-fava-bean")
 ADVISED = 1800  # seconds at a full boil: the FDA's advice
 LOW = units()["degree Fahrenheit"].to_base(Fraction(130))
@@ -155,10 +156,11 @@ def _stopped(subject: Subject, *, poisonous: bool) -> Iterator[Query]:
     """Hazards that no caution answers, each caution once."""
     seen: set[str] = set()
     for one in hazardous(subject.recipe, subject.larder):
-        mine = one.hazard.action == "stop" and (one.hazard.group == POISON) is poisonous
+        mine = one.hazard.action in STOPS and (one.hazard.group == POISON) is poisonous
         if mine and one.hazard.caution not in seen:
             seen.add(one.hazard.caution)
-            yield query(place_of_hazard(subject, one), f"{one.evidence}: {one.hazard.caution}")
+            what, severity = f"{one.evidence}: {one.hazard.caution}", STOPS[one.hazard.action]
+            yield query(place_of_hazard(subject, one), what, severity=severity)
 
 
 @check(

@@ -20,7 +20,7 @@ from cardsmith.reference import table
 from cardsmith.regex import regex
 
 LOCAL = "Follow local rules."
-ACTIONS = ("caution", "review", "ask", "stop")
+ACTIONS = ("caution", "review", "ask", "warn", "stop")
 PLACES = ("list", "method", "dish", "readers", "any")
 
 
@@ -41,7 +41,7 @@ class Hazard:
     said: Phrases | None  # words by which an author warns of it
     caution: str
     local: bool
-    action: str  # caution; review: not without a licensed review; ask: nor a caution; stop: not at all
+    action: str  # caution; review: not without a licensed one; ask: nor a caution; warn; stop: not at all
     source: str
 
     @property
@@ -163,6 +163,7 @@ OUTDONE = {  # a caution that another of the same card says already
     "elderberries": frozenset({"raw elderberries"}),
     "cassava": frozenset({"raw cassava"}),
     "dry ice": frozenset({"dry ice in food or a closed vessel"}),
+    "ferment sealed in glass": frozenset({"ferment sealed in glass for days"}),
     "siphon": frozenset({"siphon overfilled or opened charged"}),
     "slow cooker from frozen": frozenset(
         {"slow cooker with frozen meat", "frozen meat of the list in a slow cooker"}

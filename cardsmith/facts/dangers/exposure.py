@@ -18,7 +18,14 @@ from cardsmith.facts.dangers.mishaps import (
     wet_into_fat,
 )
 from cardsmith.facts.dangers.plants import cooked_briefly, undersalted
-from cardsmith.facts.dangers.vessels import blended_hot, cooker_misused, glass_shocked, sealed_ferment
+from cardsmith.facts.dangers.vessels import (
+    blended_hot,
+    bottle_bomb,
+    cooker_misused,
+    foam_vented,
+    glass_shocked,
+    sealed_ferment,
+)
 from cardsmith.facts.foods.roles import EGGS
 from cardsmith.facts.method.dish import UNTOUCHED, WIPED, Dish, dish
 from cardsmith.facts.method.events import Event, Heat
@@ -378,6 +385,8 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "blended hot": blended_hot,
     "glass shocked": glass_shocked,
     "sealed ferment": sealed_ferment,
+    "ferment sealed for days": bottle_bomb,
+    "foam vented": foam_vented,
     "jars for the shelf": _jarred,
     "unknown food": _unknown_food,
     "vegetables salted": _vegetables_salted,

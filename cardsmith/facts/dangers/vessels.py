@@ -18,10 +18,13 @@ def cooker_misused(one: Dish, _place: int) -> bool:
 
     Makers' common practice: two thirds at most, half for beans, grain and what else foams.
     """
+    return any(_is_overfilled(told) or _is_forced(told) for told in _of_cooker(one))
+
+
+def foam_vented(one: Dish, _place: int) -> bool:
+    """Whether the steam over beans, grain or what else foams is let out at once."""
     foams = any(is_of(food.food, _FOAMING) for food in one.foods)
-    return any(
-        _is_overfilled(told) or _is_forced(told) or (foams and _is_vented(told)) for told in _of_cooker(one)
-    )
+    return foams and any(_is_vented(told) for told in _of_cooker(one))
 
 
 def _of_cooker(one: Dish) -> Iterator[str]:
@@ -48,13 +51,16 @@ def _is_forced(told: str) -> bool:
 
 def _is_vented(told: str) -> bool:
     """Whether the steam is let out at once, which drives foam into the valve."""
-    return _VENTS_AT_ONCE.search(told) is not None and not _WAITS.search(told)
+    found = _VENTS_AT_ONCE.search(told)
+    return found is not None and not _WAITS.search(told[: found.end()].replace("releas", ""))
 
 
 _FOAMING = ("role:legume", "role:grain", "role:rice", "role:pasta")
 _VENTS_AT_ONCE = regex(
     r"\bopen\w* the (?:\w+ )?(?:valve|vent)\b[^,]*\b(?:at once|fully|immediately|straight ?away|right away)\b"
-    r"|\blet\w* (?:out )?all (?:of )?the (?:steam|pressure)\b[^,]*\b(?:at once|immediately|straight ?away)\b"
+    r"|\b(?:let|release|vent)\w* (?:out )?(?:all (?:of )?)?(?:the )?(?:steam|pressure)\b[^,]*"
+    r"\b(?:at once|immediately|straight ?away|right away|quickly|fast)\b"
+    r"|\bquick[- ]releas\w*(?! (?:would|will|may|can)\b)"
 )
 _SENTENCE = regex(r"[.;!?:]\s")
 _COOKER = regex(r"\b(?:pressure[- ]cook\w*|pressure pot|high pressure|low pressure|cooker)\b", re.IGNORECASE)
@@ -153,6 +159,15 @@ _THAWS = regex(r"\b(?:thaw\w*|defrost\w*|never|not|don['’]t|transfer\w*|room t
 
 def sealed_ferment(one: Dish, _place: int) -> bool:
     """Whether something that ferments is shut tight in glass for half a day or more and no gas let out."""
+    return _is_sealed(one, _HALF_A_DAY)
+
+
+def bottle_bomb(one: Dish, _place: int) -> bool:
+    """Whether it is shut so for more days than glass stands."""
+    return _is_sealed(one, _A_WEEK)
+
+
+def _is_sealed(one: Dish, least: int) -> bool:
     recipe = one.recipe
     texts = [step.text.lower() for step in recipe.steps]
     remarks = [recipe.storage.lower(), *(note.text.lower() for note in recipe.notes)]
@@ -165,20 +180,19 @@ def sealed_ferment(one: Dish, _place: int) -> bool:
         if not _SHUTS.search(clause.text):
             continue
         after = clauses[number : number + 4]
-        waits = any(not _CHILLS.search(later.text) and later.seconds >= _HALF_A_DAY for later in after)
+        waits = any(not _CHILLS.search(later.text) and later.seconds >= least for later in after)
         if waits and not _VENTS.search(_from_step(one, clause.step)):
             return True
-    return any(
-        _SHUTS.search(text) and not _CHILLS.search(text) and not _VENTS.search(text) and _is_long(one, text)
-        for text in remarks
-    )
+    shut = (text for text in remarks if _SHUTS.search(text))
+    warm = (text for text in shut if not (_CHILLS.search(text) or _VENTS.search(text)))
+    return any(_is_long(one, text, least) for text in warm)
 
 
-def _is_long(one: Dish, text: str) -> bool:
-    """Whether a remark names half a day or more."""
+def _is_long(one: Dish, text: str, least: int) -> bool:
+    """Whether a remark names so many seconds or more."""
     spans = spans_of(one.recipe, text, one.recipe.where)
     times = (span for span in spans if isinstance(span, Measured) and span.kind is Kind.DURATION)
-    return any(span.quantity.high >= _HALF_A_DAY for span in times)
+    return any(span.quantity.high >= least for span in times)
 
 
 def _from_step(one: Dish, step: int) -> str:
@@ -189,6 +203,7 @@ def _from_step(one: Dish, step: int) -> str:
 
 
 _HALF_A_DAY = 12 * 60 * 60  # s
+_A_WEEK = 14 * _HALF_A_DAY  # bottles condition in a few days: common practice of home brewing, no source
 _LIVING = regex(
     r"\b(?:ferment\w*|kombucha|scoby|ginger bug|water kefir|wild yeast|lively|fizzy|tepache"
     r"|kvass|ginger beer)\b"

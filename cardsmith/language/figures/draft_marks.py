@@ -31,7 +31,7 @@ from cardsmith.language.tokens import BLANKS, DASHES, SLASHES, TokenKind, Tokens
 from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
 
-PARTS = frozenset({"juice", "zest", "rind", "peel"})
+PARTS = frozenset({"juice", "zest", "rind", "peel", "pulp", "flesh", "seeds"})
 _SPACES = rf"[{BLANKS}]"
 _DOTS = "•·∙⋅●○◦◯▪▫■□▢◻◼◽◾⬜☐☑☒✓✔✗✘‣⁃➢➤►▶▸▹◆◇❖★☆❏❑"
 # A dash is a bullet only before a blank; "1." and "a)" only before a number; "1. 5 kg" may be 1.5.

@@ -277,6 +277,7 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
             boiled
             or before in {"into", "in", "per", "every", "from", "make", "fill"}
             or (amount.joined and not in_food)
+            or (not in_food and _is_of_each(tokens, end))
         )
         stop = next((one for one in range(end, len(tokens)) if tokens[one].text == ","), len(tokens))
         return Kind.NAME if bracket or cut or says_state(tokens, end, stop) else Kind.UNREAD
@@ -284,9 +285,14 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
     word = amount.has_unit or tokens[end].kind is TokenKind.WORD
     if before in {"into", "in"} and not word and not in_food and _is_parted(tokens, at):
         return Kind.COUNT
-    if bracket or (word and (cut or not in_food)):
-        return Kind.COUNT
+    if bracket or before == "from" or (word and (cut or not in_food)):
+        return Kind.COUNT  # liquid from 1 (400 g) tin
     return Kind.UNREAD
+
+
+def _is_of_each(tokens: Tokens, end: int) -> bool:
+    """Whether an amount is that of one serving, which no batch changes: about 200 ml for each drink."""
+    return tokens[end].low == "for" and tokens[end + 1].low in {"each", "every"}
 
 
 def _is_parted(tokens: Tokens, at: int) -> bool:

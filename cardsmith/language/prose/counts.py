@@ -127,7 +127,10 @@ def _past_size(tokens: Tokens, end: int) -> int:
     """Past the size of one, before its noun: "four sterilised 300 ml jars", "1 (23 cm) tart shell"."""
     place = end
     stops = words_of("stop")
-    while tokens[place].kind is TokenKind.WORD and tokens[place].low not in stops and place < end + 4:
+    while place < end + 4 and (
+        (tokens[place].kind is TokenKind.WORD and tokens[place].low not in stops)
+        or (tokens[place].text == "," and place > end and number_at(tokens, place + 2) is not None)
+    ):  # two clean, hot 250 ml jars
         if number_at(tokens, place) is not None:
             break  # three one-quart jars
         place += 1
@@ -305,10 +308,18 @@ def _is_stepwise(tokens: Tokens, number: Number, end: int) -> bool:
     after, before = tokens[end].low, tokens[number.first - 1].low
     if after == "at" and tokens.words(end + 1, "a", "time"):
         return True
-    if after == "by" and (other := number_at(tokens, end + 1)) and other.value == number.value:
+    if after == "by" and (other := number_at(tokens, end + 1)) and _are_rows(number, other):
         return True
     first = number_at(tokens, number.first - 2)
-    return before == "by" and first is not None and first.value == number.value
+    return before == "by" and first is not None and _are_rows(first, number)
+
+
+def _are_rows(one: Number, other: Number) -> bool:
+    """Whether two numbers "by" each other count: one by one, or the rows of a tray, six by four."""
+    if one.value == other.value:
+        return True
+    worded = one.form is Form.WORDS and other.form is Form.WORDS
+    return worded and max(one.value or 0, other.value or 0) <= _MOST_WORDED
 
 
 def _is_short_of_time(tokens: Tokens, first: int) -> bool:

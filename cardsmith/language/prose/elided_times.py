@@ -9,6 +9,8 @@
            | ("instead of" | "rather than" | "not") number        another time
            | ("and" | "or" | "but" | ",") bound number            at least 2 hours and no more than 24
            | ("in" | "for" | "during") "the first" number         of the time before
+           | unit "or" number                                     every day or two
+           | "the next day" … "for" number                        better the next day and keeps for 3
            | ("For" | "If") … "," number "."                      behind "For a soft one, bake 12 minutes."
 
 The number is at most four times the one before, and at least a quarter: in "20 minutes instead of 160"
@@ -60,6 +62,8 @@ _SHARED = "for"  # of a time where the one before has it too
 _ADDED = frozenset({"a", "further", "additional", "extra"})
 _CONTRASTS = {"of": ("instead",), "than": ("rather",)}
 _FOR = frozenset({"for", "if", "with"})
+_SPELL = frozenset({"second", "minute", "hour", "day", "week", "month", "night", "year"})
+_FOLLOWING = frozenset({"next", "following", "second", "same"})
 
 
 @frozen(kw_only=False)
@@ -77,8 +81,10 @@ def elided_time(tokens: Tokens, number: Number, high: Number | None) -> TokenRea
     last = high or number
     if number.value is None or last.value is None or number.form is Form.ARTICLE:
         return None
-    time = _time_before(tokens, number.first)
     first, end = number.first, last.end
+    if tokens[first - 1].low == "or" and tokens[first - 2].low in _SPELL:
+        return TokenReading(first, end, Kind.COUNT, low=number.value, high=last.value)
+    time = _time_before(tokens, number.first)
     every = tokens[first - 1].low == "every" and not phrase_at(tokens, end).words
     near = time is not None and time.value / _MOST_TIMES <= last.value <= time.value * _MOST_TIMES
     other_end = time is not None and _is_other_end(tokens, time.end, first)
@@ -118,6 +124,12 @@ def _time_before(tokens: Tokens, first: int) -> _Time | None:
         found = unit_at(tokens, place)
         if found is None or found.unit.dimension is not Dimension.DURATION:
             continue
+        if (
+            found.unit.name == "day"
+            and tokens[place - 1].low in _FOLLOWING
+            and tokens[first - 1].low == "for"
+        ):
+            return _Time(Fraction(1), found.unit, found.end, stops)
         number = number_at(tokens, place - 1)
         if number is not None and number.value and number.form is not Form.ARTICLE:
             return _Time(number.value, found.unit, found.end, stops)
@@ -151,7 +163,9 @@ def _is_of_time(tokens: Tokens, behind: int, first: int, end: int) -> bool:
         place -= 1
     word = tokens[place].low
     begins = next((at + 1 for at in range(behind - 1, -1, -1) if tokens.is_stop(at)), 0)
-    shared = word == _SHARED and any(tokens[at].low == word for at in range(begins, behind))
+    shared = word == _SHARED and (
+        any(tokens[at].low == word for at in range(begins, behind)) or tokens[behind - 2].low in _FOLLOWING
+    )
     if tokens[first - 1].low == "another":
         return False  # "20 minutes, then for another 6" may be turns
     return (word in _OF_TIME or shared) and not phrase_at(tokens, end).words

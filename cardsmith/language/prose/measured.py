@@ -25,7 +25,7 @@ from fractions import Fraction
 
 from cardsmith.language.figures.amounts import Amount, amount_at, nothing
 from cardsmith.language.figures.bounds import bound_after, bound_behind
-from cardsmith.language.figures.numbers import number_at
+from cardsmith.language.figures.numbers import NUMBER_WORDS, number_at
 from cardsmith.language.figures.sizes import (
     are_several,
     are_steps,
@@ -326,6 +326,8 @@ def size_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
         if grid and max(side.quantity.high for side in sides if side.quantity) <= _MOST_IN_A_ROW:
             # a grid of 3 by 4
             return TokenReading(at, sides[-1].end, Kind.NAME, low=first.low, high=first.low)
+        if all(tokens[side.first].low in NUMBER_WORDS for side in sides):
+            return TokenReading(at, sides[-1].end, Kind.COUNT, low=first.low, high=first.low)  # six by four
         written = tokens.between(at, sides[-1].end)
         instead = f"“{written}-inch” or “{written} cm”"
         return unread(tokens, at, sides[-1].end, first.low, instead=instead)

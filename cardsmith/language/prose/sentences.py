@@ -42,6 +42,7 @@ from cardsmith.language.figures.clock import Moment, moment_at
 from cardsmith.language.figures.draft_marks import doubts
 from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
+from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
 from cardsmith.language.prose.elided_times import elided_time
 from cardsmith.language.prose.measured import measure_at, ranged_at, size_at
@@ -219,6 +220,24 @@ def _telling(one: Telling) -> TokenReading:
     return TokenReading(one.first, one.end, one.kind, low=one.low, high=one.high, noun=one.noun)
 
 
+def _again(tokens: Tokens, number: Number, end: int) -> TokenReading | None:
+    """A number that its sentence has measured before: "at 11 pounds …, the gauge never below 11"."""
+    for at in range(number.first - 1, max(number.first - _FARTHEST, -1), -1):
+        if tokens.is_stop(at) and tokens[at].text != ";":
+            return None
+        earlier = number_at(tokens, at) if tokens[at].is_number else None
+        if earlier is None or earlier.value is None or earlier.value != number.value:
+            continue
+        if unit_at(tokens, earlier.end) is not None:
+            bound, low = tokens[number.first - 1].low in _BOUNDS, earlier.value
+            return TokenReading(number.first, end, Kind.COUNT, low=low, high=low) if bound else None
+    return None
+
+
+_BOUNDS = frozenset({"below", "above", "under", "over", "at", "beyond", "past"})
+_FARTHEST = 40  # tokens; so that time grows with the length of a text
+
+
 def _percent(tokens: Tokens, number: Number) -> TokenReading | None:
     high = _upper(tokens, number)
     last = high or number
@@ -277,7 +296,7 @@ def _without_unit(tokens: Tokens, number: Number, measures: System, *, series: b
     telling = telling_at(tokens, number, high, series=series)
     if telling is not None:
         return _telling(telling)
-    time = elided_time(tokens, number, high)
+    time = elided_time(tokens, number, high) or _again(tokens, number, last.end)
     return time or unread(tokens, number.first, last.end, number.value, last.value)
 
 

@@ -88,7 +88,11 @@ def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
     metered = any(tokens[at].low in _METERS for at in range(max(0, place - 3), place + 1))
     if purpose is Purpose.OTHER or metered:
         return False
-    return minus or value >= (_LEAST_CHANGE if "by" in said else _least(purpose, number))
+    if "by" in said:
+        return minus or (
+            number.form is Form.FIGURES and value >= _LEAST_CHANGE
+        )  # "by seven the queue is long"
+    return minus or value >= _least(purpose, number)
 
 
 def _least(purpose: Purpose, number: Number) -> Fraction:

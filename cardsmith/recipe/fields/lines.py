@@ -198,7 +198,7 @@ def ingredient_of(
     food: Food | None = match.food if match else None
     prep = remarks.prep
     if line.squeezed:
-        form = " and ".join(line.parts) if set(line.parts) & {"juice", "zest"} else "peel"
+        form = " and ".join(line.parts)
         squeezed = larder.find(f"{line.item} {line.parts[0]}") if len(line.parts) == 1 else None
         food = squeezed.food if squeezed else food
         prep = (line.squeezed[0].lower() + line.squeezed[1:], *prep)

@@ -18,6 +18,7 @@ from cardsmith.regex import regex
 
 _EATERS = regex(
     r"(?:people|persons|portions|servings|guests)?(?:\s*\b(?:as|with|and|for|if|when)\b[a-z ,’'-]+)?"
+    r"(?:(?:,| or) \d+ (?:as|for|if|when)\b[a-z ’'-]+)*"  # 2 as a main, 4 as a starter
     r"(?:\s*\([^()]*\))?",  # the size of one, which is read as any text is
     re.IGNORECASE,
 )
@@ -45,6 +46,8 @@ def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, .
     fed, left, of_serves = _number(serves, measures, "a number: 10, or 4 to 6")
     if serves is not None and (left and not _EATERS.fullmatch(left)):
         fed, of_serves = None, (_unread(serves, "a number: 10, or 4 to 6"),)
+    if fed is not None and made is None and not item:
+        of_makes = ()  # "with slices for a sandwich": how many it feeds is said
     size, of_piece = _quantity(
         _without_words(piece, measures), measures, _SIZES, "the weight or size of one: 6 g"
     )

@@ -10,6 +10,7 @@ from cardsmith.language.figures import numbers
 from cardsmith.language.spans import Draw
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder, words
+from cardsmith.measure.nearest import Nearest, nearest
 from cardsmith.recipe.mentions.groups import Group, groups, in_hand
 from cardsmith.recipe.mentions.kinship import (
     MADE_OF,
@@ -47,6 +48,7 @@ THINGS = frozenset(words("ingredient thing stuff item"))
 NUMBERS = {"both": 2, **numbers.ONES}
 ONES = frozenset(words("the each every"))  # of the sheets, of each sheet
 MORE = frozenset(words("more extra"))
+FLESH = frozenset((one,) for one in words("fish meat bird seafood shellfish fillet"))
 SERVED = frozenset(words("hot warm cold chilled"))
 RESULTS = frozenset(map(words, ("sauce", "dressing", "syrup", "milk")))
 STRAINED = regex(r"\b(?:strain|skim|poach|cooking liquid)")
@@ -67,6 +69,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
     like = shapes(recipe)
     reader = _Reader(
         names=names,
+        larder=larder,
         lexicon=lexicon(larder),
         species=species(larder),
         results=results(recipe, larder) | like,
@@ -100,6 +103,7 @@ class _Reader:
     """Walks over the steps with the names of the list and of the larder at hand."""
 
     names: tuple[Name, ...]
+    larder: Larder
     lexicon: Lexicon
     species: Mapping[tuple[str, ...], Food]
     results: frozenset[str]
@@ -167,7 +171,13 @@ class _Reader:
 
     @cached_property
     def _foods(self) -> tuple[Food, ...]:
-        return (*(name.line.food for name in self.names if name.line.food is not None), *self.tap)
+        known = (name.line.food for name in self.names if name.line.food is not None)
+        guessed = (one.food for name in self.names if (one := self._guess(name)) is not None)
+        return (*known, *guessed, *self.tap)
+
+    def _guess(self, name: Name) -> Nearest | None:
+        """What a line that the larder does not know is nearest to."""
+        return nearest(name.line.item, self.larder) if name.line.food is None else None
 
     @cached_property
     def _by_word(self) -> Mapping[str, tuple[Name, ...]]:
@@ -343,6 +353,8 @@ class _Reader:
                 yield _mention(passage.step, name, How.NAME if same else How.PART, run)
         elif len(phrase) > 1 and phrase[0] in SERVED and phrase[1:] in RESULTS:
             return  # the hot sauce is what became of the list, and no bottle
+        elif self._is_called(phrase) or (phrase in FLESH and self._has_kind(food)):
+            return  # "the mushrooms" are the chanterelles, "the fish" the cod
         elif phrase in self.species and (self._has_kind(food) or not passage.ends_phrase(at + len(phrase))):
             return  # "the lamb" is the listed mutton, or half of the lamb fat
         elif not (
@@ -367,7 +379,7 @@ class _Reader:
     @staticmethod
     def _is_the(passage: StepWords, at: int) -> bool:
         """Whether a step speaks of what is there: the broth, more broth."""
-        return passage.has_determiner(at) or passage.word(at - 1) in MORE
+        return passage.has_determiner(at) or passage.word(at - 1) in MORE | SERVED
 
     def _is_result(self, phrase: tuple[str, ...], food: Food) -> bool:
         """Whether a phrase names the dish: the curd, but not the baking soda of a soda bread.
@@ -382,6 +394,10 @@ class _Reader:
             return True
         wide = phrase in {words(name) for name in food.generic} or phrase[-1] in classes()
         return kind(food) not in RAW or is_made(food, self._foods) or (wide and self._has_kind(food))
+
+    def _is_called(self, phrase: tuple[str, ...]) -> bool:
+        """Whether the full name of a listed food ends so: the mushrooms, of chanterelle mushrooms."""
+        return any(words(one.name)[-len(phrase) :] == phrase for one in self._foods)
 
     def _has_kind(self, food: Food) -> bool:
         """Whether the list has a food of the same kind."""

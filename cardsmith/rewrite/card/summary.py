@@ -33,10 +33,10 @@ def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
     if yields.makes:
         makes = plain(rewrite_spans(made_spans(recipe), {}, house))
     if yields.serves:
-        serves = yields.serves.text
+        serves = both_systems(yields.serves.text, yields.serves.where, recipe, house)
     if yields.piece:
         one = _size_of_one(yields.piece, house)
-        if makes and not _is_measured(recipe):
+        if makes and not (_is_measured(recipe) or yields.serves_pieces):
             makes, piece_in = f"{makes} ({one}{'' if yields.makes_count == 1 else ' each'})", "makes"
         elif serves:
             serves, piece_in = f"{serves} ({one} each)", "serves"

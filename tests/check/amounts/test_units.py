@@ -29,7 +29,7 @@ SIZES = [
     ("¼ cup (10 g) chopped cilantro", "weight-volume-disagree", ""),
     ("8 cups (1.4 kg) sliced yellow onions", "weight-volume-disagree", ""),
     ("1 cup (140 g) all-purpose flour", "weight-volume-disagree", ""),
-    ("2 cups (150 g) all-purpose flour", "weight-volume-disagree", "warning"),
+    ("2 cups (150 g) all-purpose flour", "weight-volume-disagree", "error"),
     ("1 cup (140 g) granulated sugar", "weight-volume-disagree", "warning"),
     ("1 cup (80 g) granulated sugar", "weight-volume-disagree", "error"),
     ("1 tsp (18 g) fine salt", "weight-volume-disagree", "error"),

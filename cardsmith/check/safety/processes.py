@@ -1,0 +1,131 @@
+"""How long jars are processed, against the shortest published time for what they hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.fields import Field
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.safety.jars import JARS, canned
+from cardsmith.check.safety.keeping import is_pickle
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
+from cardsmith.facts.method.dish import dish
+from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
+from cardsmith.language.spans import Measured
+from cardsmith.measure.patterns import cell, is_of
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+MINUTE = 60
+JAM = Fraction(3, 10)  # of sugar, before it boils down: common practice, no source
+BOILING, PRESSURE = "boiling water", "pressure"
+PROCESSES = regex(
+    r"\bprocess\w*\b|\b(?:boil|heat) (?:the )?(?:\w+ )?jars\b|\b(?:canner|boiling[- ]water bath)\b"
+)
+UNDER_PRESSURE = regex(r"\bpressure[- ]can\w*|\bpounds? (?:of )?pressure\b|\b\d+ pounds\b|\bpsi\b")
+
+
+QUARTS = regex(r"\b(?:quart|litre|liter)s? (?:jars?|bottles?)\b|\b(?:in|the|for) quarts\b")
+
+
+@frozen
+class CanningProcess:
+    """The shortest published time for a food, up to 1,000 feet."""
+
+    sort: str  # pickle, jam, plain
+    foods: tuple[str, ...]
+    method: str
+    pint: Fraction  # seconds
+    quart: Fraction
+    told: str
+
+
+@cache
+def canning_processes() -> tuple[CanningProcess, ...]:
+    """Every process; of the rows that fit a food the first holds."""
+    return tuple(
+        CanningProcess(
+            sort=row["sort"],
+            foods=cell(row["foods"]),
+            method=row["method"],
+            pint=Fraction(row["pint_minutes"]) * MINUTE,
+            quart=Fraction(row["quart_minutes"]) * MINUTE,
+            told=row["told"],
+        )
+        for row in table("canning_processes")
+    )
+
+
+@check(
+    "canning-time-short",
+    Severity.ERROR,
+    why="Processed too briefly, the middle of the jar never gets hot enough, and what grows there is deadly.",
+    source="canning_processes.csv, a source for each row",
+    remedy="give the current tested time for this food, jar and altitude, and have it reviewed",
+    acceptable=False,
+)
+def canning_time_short(subject: Subject) -> Iterator[Query]:
+    """Jars that are processed for a shorter time than any published one for the food they hold."""
+    told, least = processed(subject), needed(subject)
+    if told is None or least is None:
+        return
+    step, at, span = told
+    if span.quantity.low < least[0]:
+        what = f"the jars are processed for {span.text}; {least[1]} takes {number(least[0] / MINUTE)} minutes"
+        yield query(step.spot(span.text, at), f"{what} at least")
+
+
+def processed(subject: Subject) -> tuple[Field, int, Measured] | None:
+    """The time for which jars are processed, with its step and place; None where none is told."""
+    if not canned(subject):
+        return None
+    for step in subject.steps:
+        for begins, ends, _ in step.cuts:
+            found = PROCESSES.search(step.text.lower(), begins, ends)
+            times = step.times(found.start(), ends) if found else []
+            if times and (JARS.search(step.text) or "canner" in step.text.lower() or found):
+                at, span = times[0]
+                return step, at, span
+    return None
+
+
+def needed(subject: Subject) -> tuple[Fraction, str] | None:
+    """The published seconds for the jars of a recipe, and what they hold; None where no table has it."""
+    one = _process(subject)
+    large = any(QUARTS.search(text.text) for text in subject.fields if text.name in {"yield", "steps"})
+    return None if one is None else (one.quart if large else one.pint, one.told)
+
+
+def _process(subject: Subject) -> CanningProcess | None:
+    """The process for what fills most of the jars; None where the table has none."""
+    known = dish(subject.recipe, subject.larder)
+    roles = subject.formula(subject.recipe.parts).roles
+    jam = roles.get("sugar", Fraction(0)) >= roles["total"] * JAM
+    sort = "pickle" if is_pickle(subject) else "jam" if jam else "plain"
+    steps = " ".join(step.text.lower() for step in subject.steps)
+    method = PRESSURE if UNDER_PRESSURE.search(steps) else BOILING
+    weights = {place: mass.grams for place, mass in subject.masses.items()}
+    most = max(weights.values(), default=Fraction(0))  # of what has no weight, cups of crushed berries
+    for place in sorted(range(len(known.foods)), key=lambda place: -weights.get(place, most)):
+        food = known.foods[place].food
+        rule = next(
+            (
+                one
+                for one in canning_processes()
+                if (one.sort, one.method) == (sort, method) and is_of(food, one.foods)
+            ),
+            None,
+        )
+        if rule is not None:
+            return rule
+    return None
+
+
+def is_as_published(subject: Subject) -> bool:
+    """Whether jars are processed for at least the published time for what they hold."""
+    told, least = processed(subject), needed(subject)
+    return told is not None and least is not None and told[2].quantity.low >= least[0]
