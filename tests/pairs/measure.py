@@ -1,6 +1,6 @@
 """How many faults of the pairs are named at their severity, and what is said of the sound twins.
 
-``python -m tests.pairs.measure [kept | unseen]`` prints the figures and each miss; it asserts nothing.
+``python -m tests.pairs.measure [unseen]`` prints the figures and each miss; it asserts nothing.
 """
 
 from __future__ import annotations
