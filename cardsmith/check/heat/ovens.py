@@ -51,7 +51,7 @@ BAKING = regex(
 )
 ELSEWHERE = regex(
     r"\b(?:skillet|frying pan|saucepan|griddle|grill|barbecue|coals|over (?:\w+[ -])?(?:low"
-    r"|medium|high) (?:heat|flame)|microwave|wok|(?:minutes|seconds), stirring"
+    r"|medium|high) (?:heat|flame)|microwave|wok|, stirring(?! (?:once|twice|half|every|now|at)\w*)"
     r"|waffle|air fryer|slow cooker)\b",
     re.IGNORECASE,
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 
@@ -24,7 +25,7 @@ ROUNDED = Fraction(19, 20)  # a spoon of 15 ml stands for one of 14.79
 JARS = regex(r"\b(?:jars?|bottles?)\b", re.IGNORECASE)
 SEALS = regex(
     r"\b(?:canner|canning kettle|boiling[- ]water bath|process (?:the |in |for |filled |hot |jars )"
-    r"|process\b[^.;]{0,30}\b(?:boiling water|jars|pints|quarts)"
+    r"|process\b[^.;]{0,30}\b(?:boiling water|jars)"
     r"|water[- ]bath (?:for|the|them)|invert the jars|turn (?:the jars|them) upside|upside[- ]down to seal"
     r"|(?:boil|heat|bake|steam) the (?:filled |sealed |closed )?jars|jars in the oven)",
     re.IGNORECASE,
@@ -67,8 +68,14 @@ def pints(subject: Subject, place: int) -> Fraction:
     return mass.grams / GRAMS_A_PINT if mass is not None else Fraction(1)
 
 
-def _volume(text: Field) -> Fraction:
-    """The ml of all jars that a text counts; 0 where it counts none."""
+def jar_size(subject: Subject) -> Fraction:
+    """The ml of one jar, by the yield or by a step; a pint where neither says."""
+    told = (text for text in subject.fields if text.name in {"yield", "steps"})
+    return next((size for text in told for _, size in _counted(text)), PINT)
+
+
+def _counted(text: Field) -> Iterator[tuple[Fraction, Fraction]]:
+    """How many jars a text counts, and the ml of one."""
     for at, count in text.told(Kind.COUNT):
         if not JARS.search(count.noun):
             continue
@@ -76,7 +83,13 @@ def _volume(text: Field) -> Fraction:
         sizes = [one.quantity.low for _, one in text.measures(Kind.VESSEL, start=at)]
         size = next(named, None) or next(iter(sizes), None)
         if size is not None:
-            return count.low * size
+            yield count.low, size
+
+
+def _volume(text: Field) -> Fraction:
+    """The ml of all jars that a text counts; 0 where it counts none."""
+    for count, size in _counted(text):
+        return count * size
     vessels = [one for _, one in text.measures(Kind.VESSEL) if JARS.search(one.noun)]
     return max((one.quantity.low for one in vessels), default=Fraction(0))
 

@@ -8,7 +8,7 @@ from functools import cache
 
 from cardsmith.check.fields import Field
 from cardsmith.check.registry import Query, check, query
-from cardsmith.check.safety.jars import JARS, canned
+from cardsmith.check.safety.jars import JARS, PINT, canned, jar_size
 from cardsmith.check.safety.keeping import is_pickle
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
@@ -21,15 +21,13 @@ from cardsmith.reference import table
 from cardsmith.regex import regex
 
 MINUTE = 60
+ROOMY = Fraction(6, 5)  # of a pint: what is larger takes the time of a quart
 JAM = Fraction(3, 10)  # of sugar, before it boils down: common practice, no source
 BOILING, PRESSURE = "boiling water", "pressure"
 PROCESSES = regex(
     r"\bprocess\w*\b|\b(?:boil|heat) (?:the )?(?:\w+ )?jars\b|\b(?:canner|boiling[- ]water bath)\b"
 )
-UNDER_PRESSURE = regex(r"\bpressure[- ]can\w*|\bpounds? (?:of )?pressure\b|\b\d+ pounds\b|\bpsi\b")
-
-
-QUARTS = regex(r"\b(?:quart|litre|liter)s? (?:jars?|bottles?)\b|\b(?:in|the|for) quarts\b")
+UNDER_PRESSURE = regex(r"\bpressure[- ]can\w*|\bpressure (?:gauge|canner)\b")
 
 
 @frozen
@@ -75,7 +73,7 @@ def canning_time_short(subject: Subject) -> Iterator[Query]:
         return
     step, at, span = told
     if span.quantity.low < least[0]:
-        what = f"the jars are processed for {span.text}; {least[1]} takes {number(least[0] / MINUTE)} minutes"
+        what = f"the jars are processed for {span.text}; for {least[1]} it takes {number(least[0] / MINUTE)} minutes"
         yield query(step.spot(span.text, at), f"{what} at least")
 
 
@@ -96,7 +94,7 @@ def processed(subject: Subject) -> tuple[Field, int, Measured] | None:
 def needed(subject: Subject) -> tuple[Fraction, str] | None:
     """The published seconds for the jars of a recipe, and what they hold; None where no table has it."""
     one = _process(subject)
-    large = any(QUARTS.search(text.text) for text in subject.fields if text.name in {"yield", "steps"})
+    large = jar_size(subject) > PINT * ROOMY
     return None if one is None else (one.quart if large else one.pint, one.told)
 
 

@@ -18,7 +18,6 @@ from cardsmith.regex import regex
 
 _EATERS = regex(
     r"(?:people|persons|portions|servings|guests)?(?:\s*\b(?:as|with|and|for|if|when)\b[a-z ,’'-]+)?"
-    r"(?:(?:,| or) \d+ (?:as|for|if|when)\b[a-z ’'-]+)*"  # 2 as a main, 4 as a starter
     r"(?:\s*\([^()]*\))?",  # the size of one, which is read as any text is
     re.IGNORECASE,
 )
@@ -44,7 +43,7 @@ def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, .
     makes, serves = _without(_MAKES, makes), _without(_FEEDS, serves)
     made, item, of_makes = _number(makes, measures, "a number first: 60 crackers")
     fed, left, of_serves = _number(serves, measures, "a number: 10, or 4 to 6")
-    if serves is not None and (left and not _EATERS.fullmatch(left)):
+    if serves is not None and not _says_who(left, measures):
         fed, of_serves = None, (_unread(serves, "a number: 10, or 4 to 6"),)
     if fed is not None and made is None and not item:
         of_makes = ()  # "with slices for a sandwich": how many it feeds is said
@@ -68,6 +67,20 @@ def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, .
         piece=size,
     )
     return found, (*of_makes, *of_serves, *of_piece)
+
+
+def _says_who(left: str, measures: System) -> bool:
+    """Whether words behind how many say who they are, or how many others: as a main, 4 as a starter."""
+    first, *others = _OR_ELSE.split(left)
+    tokens = [tokenize(other.strip()) for other in others]
+    counts = [amount_at(one, 0, measures) for one in tokens]
+    return (not first or _EATERS.fullmatch(first) is not None) and all(
+        count is not None and not count.has_unit and _EATERS.fullmatch(one.between(count.end, len(one)))
+        for count, one in zip(counts, tokens, strict=True)
+    )
+
+
+_OR_ELSE = regex(r",| or (?=\S+ (?:as|for|if|when)\b)", re.IGNORECASE)
 
 
 def _without(lead: re.Pattern[str], text: Text | None) -> Text | None:
