@@ -73,8 +73,8 @@ def canning_time_short(subject: Subject) -> Iterator[Query]:
         return
     step, at, span = told
     if span.quantity.low < least[0]:
-        what = f"the jars are processed for {span.text}; for {least[1]} it takes {number(least[0] / MINUTE)} minutes"
-        yield query(step.spot(span.text, at), f"{what} at least")
+        wanted = f"{least[1]} for {number(least[0] / MINUTE)} minutes at least"
+        yield query(step.spot(span.text, at), f"the jars are processed for {span.text}: {wanted}")
 
 
 def processed(subject: Subject) -> tuple[Field, int, Measured] | None:
