@@ -12,6 +12,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from cardsmith.edition.asks import asked
+from cardsmith.edition.claims import claim_words, claims_asked
 from cardsmith.edition.lines import Editing, LineThere, line_there
 from cardsmith.edition.markets import Market
 from cardsmith.edition.names import ASKED, swaps
@@ -65,13 +66,17 @@ class _Rewording:
         }
         every = tuple(self.there.values())
         self.findings = [finding for one in every for finding in one.findings]
-        self.findings += unsold_pans(recipe, market)
+        self.findings += (
+            *unsold_pans(recipe, market),
+            *claims_asked(recipe, market, {one.name.lower() for one in self.answers}),
+        )
         self.used = {one.answered for one in every}
         foods = {line.food.key for line in recipe.ingredients if line.food}
         self.pairs = (
             *self._word_answers(),
             *(pair for one in every for pair in one.renamed),
             *swaps(foods, home, market, tables),
+            *claim_words(market),
             *spellings(home, market, tables),
         )
         self.wording = Wording.of(self.pairs)
@@ -101,6 +106,7 @@ class _Rewording:
             storage=self.told(source.storage),
             notes=self._texts(source.notes),
             cautions=self._texts(source.cautions),
+            claims=self._texts(source.claims),
         )
 
     def _short_names(self) -> Iterator[Change]:

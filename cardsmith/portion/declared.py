@@ -1,4 +1,5 @@
-"""Estimates as a label declares them: 21 CFR 101.9(c) a portion, Regulation (EU) 1169/2011 per 100 g.
+"""Estimates as a label declares them: 21 CFR 101.9(c) a portion, Regulation (EU) 1169/2011 per 100 g,
+the Food Standards Code of Australia and New Zealand (standard 1.2.8) both.
 
 The only place of this stage that rounds an amount of a nutrient.
 """
@@ -32,22 +33,23 @@ class DeclaredRow:
         """``at least 3.5 g``; “unknown” where the known part rounds to zero."""
         if not self.at_least:
             return self.amount
-        return "unknown" if self._says_nothing else f"at least {self.amount}"
+        return "unknown" if self.says_nothing else f"at least {self.amount}"
 
     @property
     def percent_text(self) -> str:
         """``at least 11 %``."""
         if not (self.at_least and self.percent):
             return self.percent
-        return "" if self._says_nothing else f"at least {self.percent}"
+        return "" if self.says_nothing else f"at least {self.percent}"
 
     @property
-    def _says_nothing(self) -> bool:
+    def says_nothing(self) -> bool:
+        """Whether what is known of it rounds to zero."""
         return self.amount.startswith(("0 ", "less"))
 
 
 def rows(holds: Mapping[str, Estimate], declaration: str) -> tuple[DeclaredRow, ...]:
-    """The rows of a ``US`` declaration (of one portion) or an ``EU`` one (of 100 g), in the law's order."""
+    """The rows of a ``US``, ``EU`` or ``AU`` declaration, in the law's order."""
     return tuple(
         _row(row, holds[row["nutrient"]])
         for row in table("nutrients")

@@ -41,13 +41,21 @@ _REST = (
     "EU energy in kcal",
 )
 OPEN_IF_UNWEIGHED = (*_NAMES, *_REST)
-# What the EU declares under another name; and its salt (Regulation (EU) 1169/2011, Annex I), g of mg.
-_SAME_IN_EU = {
+# What other laws declare under another name; and the EU's salt (Regulation (EU) 1169/2011, Annex I), g of mg.
+# Australia's factors of energy are the EU's for all that a panel names (schedule 11; memory).
+_SAME_ELSEWHERE = {
     "EU fat": "total fat",
     "EU saturates": "saturated fat",
     "EU sugars": "total sugars",
     "EU fibre": "dietary fiber",
     "EU protein": "protein",
+    "AU energy in kJ": "EU energy in kJ",
+    "AU protein": "protein",
+    "AU fat": "total fat",
+    "AU saturates": "saturated fat",
+    "AU carbohydrate": "EU carbohydrate",
+    "AU sugars": "total sugars",
+    "AU sodium": "sodium",
 }
 SALT_OF_SODIUM = Fraction(5, 2) / 1000
 
@@ -70,7 +78,7 @@ def per_100_of(food: Food | None) -> Mapping[str, Estimate]:
     holds["EU carbohydrate"] = _without_fibre(holds)
     holds["EU energy in kJ"] = eu_energy(holds, kilojoules=True)
     holds["EU energy in kcal"] = eu_energy(holds, kilojoules=False)
-    declared = {name: holds[own] for name, own in _SAME_IN_EU.items()}
+    declared = {name: holds[own] for name, own in _SAME_ELSEWHERE.items()}
     return {**holds, **declared, "EU salt": holds["sodium"].times(SALT_OF_SODIUM)}
 
 
@@ -140,7 +148,7 @@ def nutrition(shares: tuple[LineShare, ...]) -> Nutrition:
         for name, each in per_100_of(share.line.food).items():
             if each.high is None and name in OPEN_IF_UNWEIGHED:
                 unknown.setdefault(name, []).append(item)
-    batch = {name: of_batch(shares, name) for name in (*OPEN_IF_UNWEIGHED, *_SAME_IN_EU, "EU salt")}
+    batch = {name: of_batch(shares, name) for name in (*OPEN_IF_UNWEIGHED, *_SAME_ELSEWHERE, "EU salt")}
     return Nutrition(
         batch=batch,
         unknown={name: tuple(dict.fromkeys(items)) for name, items in unknown.items()},

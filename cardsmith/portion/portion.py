@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from cardsmith.bench.model import Trials
@@ -51,6 +51,8 @@ class Portion:
     us_piece: tuple[DeclaredRow, ...]  # empty where no pieces are counted
     eu_100: tuple[DeclaredRow, ...]  # empty where the weight of the finished batch is unknown
     eu_portion: tuple[DeclaredRow, ...]
+    au_portion: tuple[DeclaredRow, ...]
+    au_100: tuple[DeclaredRow, ...]
     cost: Cost
     us_statement: IngredientStatement
     eu_statement: IngredientStatement
@@ -91,6 +93,8 @@ def portion(
         us_piece=rows(piece_holds, "US") if batch.pieces and batch.pieces.likely > 1 else (),
         eu_100=rows(hundred, "EU"),
         eu_portion=rows(portion_holds, "EU"),
+        au_portion=rows(portion_holds, "AU"),
+        au_100=rows(hundred, "AU"),
         cost=cost(parts, batch, prices, food_cost),
         us_statement=statement(recipe, parts, batch, "US", larder),
         eu_statement=statement(recipe, parts, batch, "EU", larder),
@@ -167,41 +171,60 @@ ON_CARD = (
 )
 
 
-def nutrition_facts(found: Portion, law: str = "US") -> tuple[tuple[str, str], ...]:
+def english(phrase: str, **values: object) -> str:
+    """A phrase of ``fixed_words.csv`` as it stands there, for who speaks American English."""
+    return phrase.format(**values)
+
+
+Say = Callable[..., str]
+
+
+def nutrition_facts(found: Portion, law: str = "US", say: Say = english) -> tuple[tuple[str, str], ...]:
     """What a card says of a portion's contents, or of those of 100 g in the ``EU``: labels and values.
 
     ``Nutrition: per serving (39 g), an estimate from tables`` comes first. Empty where the recipe doesn't say
     how many it serves, or what it weighs. What is unknown is left out; a lower bound says so.
     """
     if law == "EU":
-        of, told = "per 100 g", _european(found.eu_100)
+        of, told = say("per 100 g, an estimate from tables"), found.eu_100
     else:
         by = {row.nutrient: row for row in found.us_portion}
+        told = found.au_portion if law == "AU" else tuple(by[name] for name in ON_CARD if name in by)
         size = portion_size(found)
-        of = f"per serving{f' ({size})' if size else ''}"
-        told = [(by[name].printed, by[name].text) for name in ON_CARD if name in by]
-    known = [(label, text) for label, text in told if text != "unknown"]
-    return (("Nutrition", f"{of}, an estimate from tables"), *known) if known else ()
+        of = (
+            say("per serving ({size}), an estimate from tables", size=size)
+            if size
+            else say("per serving, an estimate from tables")
+        )
+    known = _declared(told, say)
+    return ((say("Nutrition"), of), *known) if known else ()
 
 
-def _european(rows: tuple[DeclaredRow, ...]) -> list[tuple[str, str]]:
-    """In the law's order; energy once, in both units."""
+def _declared(rows: tuple[DeclaredRow, ...], say: Say) -> tuple[tuple[str, str], ...]:
+    """In the law's order; energy once, where it has two units. What is not known is left out."""
     told: list[tuple[str, str]] = []
     for row in rows:
+        if row.at_least and row.says_nothing:
+            continue
+        amount = say(row.amount) if row.amount.startswith("less") else row.amount
+        text = say("at least {amount}", amount=amount) if row.at_least else amount
         if row.printed:
-            told.append((row.printed, row.text))
+            told.append((say(row.printed), text))
         elif told:
-            label, text = told[-1]
-            told[-1] = (label, f"{text} / {row.text}")
-    return told
+            label, before = told[-1]
+            told[-1] = (label, f"{before} / {text}")
+    return tuple(told)
 
 
-def nutrition_line(found: Portion, law: str = "US") -> str:
-    """`nutrition_facts` in one line: ``Per serving (39 g), an estimate from tables: calories 140 kcal``."""
-    if not (facts := nutrition_facts(found, law)):
+def nutrition_line(found: Portion, law: str = "US", say: Say = english, *, lowered: bool = True) -> str:
+    """`nutrition_facts` in one line: ``Per serving (39 g), an estimate from tables: calories 140 kcal``.
+
+    ``lowered`` writes labels small, as English does.
+    """
+    if not (facts := nutrition_facts(found, law, say)):
         return ""
     (_, of), *told = facts
-    each = ", ".join(f"{_lower(label)} {text}" for label, text in told)
+    each = ", ".join(f"{_lower(label) if lowered else label} {text}" for label, text in told)
     return f"{of[0].upper()}{of[1:]}: {each}."
 
 

@@ -20,6 +20,7 @@ from cardsmith.portion.portion_file import NO_FACTS
 from cardsmith.portion.prices import NO_PRICES, PriceList
 from cardsmith.portion.report import record, text
 from cardsmith.recipe.model import Recipe
+from cardsmith.render.words import fixed_words
 from tests.portion.kitchen import facts, prices, recipe, trials
 
 CRACKERS = (
@@ -238,3 +239,28 @@ def test_what_stayed_in_the_bowl_is_in_no_portion() -> None:
     whole = found.nutrition.batch["EU salt"].likely
     (salt,) = (row for row in found.eu_100 if row.nutrient == "EU salt")
     assert salt.exact == f"{float(whole * Fraction(9, 10) * 100 / 240):.3f}".rstrip("0") + " g"
+
+
+def test_an_australian_panel_has_its_own_order_and_three_figures() -> None:
+    """Standard 1.2.8 and schedule 12 (memory): of a serving, energy in kJ foremost."""
+    first, *told = nutrition_facts(of(crackers()), "AU")
+    assert first[1].startswith("per serving")
+    assert [label for label, _ in told] == [
+        "Energy",
+        "Protein",
+        "Fat, total",
+        "saturated",
+        "Carbohydrate",
+        "sugars",
+        "Sodium",
+    ]
+    assert dict(told)["Energy"].endswith(" kJ")
+    assert all(sum(sign.isdigit() for sign in text.lstrip("0.")) <= 4 for _, text in told)
+
+
+def test_contents_are_told_in_the_language_of_the_card() -> None:
+    say = fixed_words("de")
+    facts = dict(nutrition_facts(of(crackers()), "EU", say))
+    assert facts["Nährwerte"] == "je 100 g, aus Tabellen geschätzt"
+    assert "davon gesättigte Fettsäuren" in facts
+    assert "Brennwert" in nutrition_line(of(crackers()), "EU", say, lowered=False)

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.house.kinds import CARD_LANGUAGES
+from cardsmith.portion.portion import ON_CARD
 from cardsmith.reference import table
 from cardsmith.render.words import FIRST, fixed_words, said_by_scripts
 from cardsmith.site.collection.groups import COURSES, TIMES
@@ -22,6 +23,13 @@ COLUMNS = tuple(name for name in ROWS[0] if name not in {"script", "source"})
 PLACED = re.compile(r'say(?:\.html)?\(\s*"([^"]*)"|say\([^()]*? else "([^"]*)"')
 CALLED = re.compile(r'\bphrase\([^"(),]*"([^"]*)"(?: : "([^"]*)")?')
 HEADINGS = {*COURSES, OTHER, *(words for _, words in TIMES), *(text for _, text in WAYS)}
+# What a card or a page says of a portion: the labels of each law, and amounts too small for a figure.
+CONTENTS = {
+    row["printed"]
+    for row in table("nutrients")
+    if row["printed"] and (row["declaration"] != "US" or row["nutrient"] in ON_CARD)
+}
+SMALL = {row["declares"] for row in table("nutrition_label") if row["declares"].startswith("less than")}
 
 
 def _by_templates() -> Iterator[str]:
@@ -52,7 +60,11 @@ def test_no_row_is_unused_and_scripts_have_theirs() -> None:
     assert scripts <= {row[FIRST] for row in ROWS}
     for row in ROWS:
         assert bool(row["script"]) == (row[FIRST] in scripts), row
-        assert row[FIRST] in scripts | templates | modules | HEADINGS, row
+        assert row[FIRST] in scripts | templates | modules | HEADINGS | CONTENTS | SMALL, row
+
+
+def test_every_label_of_contents_is_said_in_each_language() -> None:
+    assert CONTENTS | (SMALL - {"less than 5 g"}) <= {row[FIRST] for row in ROWS}
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row[FIRST][:20])

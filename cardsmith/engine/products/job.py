@@ -40,6 +40,7 @@ from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.press.preflight import Unprintable
 from cardsmith.render.press.version import Version
 from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
+from cardsmith.render.words import fixed_words
 from cardsmith.rewrite.batches.batches import Batches, batches
 from cardsmith.rewrite.card.model import Card
 from cardsmith.site.addresses import address, recipe_path
@@ -301,9 +302,13 @@ def _material(job: Job, prepared: Prepared, told: _Told) -> Material:
     assert card
     house = job.house.in_edition(prepared.edition) if prepared.edition else job.house
     sizes = _sizes(prepared, card, house)
-    style, law = house.portion, house.declares
-    held = nutrition_facts(told.portion, law) if told.portion and style.on_card else ()
-    line = nutrition_line(told.portion, law) if told.portion and style.on_page else ""
+    style, law, say = house.portion, house.declares, fixed_words(house.language)
+    held = nutrition_facts(told.portion, law, say) if told.portion and style.on_card else ()
+    line = (
+        nutrition_line(told.portion, law, say, lowered=house.language.startswith("en"))
+        if told.portion and style.on_page
+        else ""
+    )
     online = address(house.site, recipe_path(card.recipe.name, prepared.edition))
     view = card_view(card, house, held, online)
     return Material(

@@ -28,6 +28,7 @@ from cardsmith.render.proof.marks import Spot
 from cardsmith.render.proof.pdf import CardPages, proof_pdf
 from cardsmith.render.proof.view import proof_view
 from cardsmith.render.typesetter import LayoutError, Typesetter
+from cardsmith.render.words import fixed_words
 from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.numbers import numbers
 from cardsmith.site.addresses import address, recipe_path
@@ -64,7 +65,7 @@ def desk_of(
     held: tuple[tuple[str, str], ...] = ()
     if house.portion.on_card:
         portion, _, _ = portion_of(publication, name, file, edition=house.edition)
-        held = nutrition_facts(portion, house.declares) if portion else ()
+        held = nutrition_facts(portion, house.declares, fixed_words(house.language)) if portion else ()
     desk = Desk(
         publication=publication,
         house=house,

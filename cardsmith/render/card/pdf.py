@@ -27,6 +27,7 @@ from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 NO_SPACING: Mapping[str, str] = {**UNEVEN, **NO_AIR}
 _NOTES = Fraction(4, 5)  # of the smallest text
 _STORAGE = Fraction(9, 10)
+RULED = {"us": "in", "metric": "cm"}
 _WARNING = Fraction(9)  # points: what a reader must know before eating; common practice, no source
 _PAIR = 95  # points: total carbohydrate less than 1 g, in small print
 _LETTER = 0.47  # em, mean of the headnote's text
@@ -49,7 +50,8 @@ def lay_out_card(
     style = columned(view, style, typesetter)
     size = style.size
     rulers = {
-        f"ruler-{unit}.svg": ruler(typesetter.templates, size.text_width, unit) for unit in ("in", "cm")
+        f"ruler-{side}.svg": ruler(typesetter.templates, size.text_width, unit)
+        for side, unit in zip(("right", "left"), ruled_in(view), strict=True)
     }
 
     def lay_out(setting: Setting, view: CardView = view, spacing: Mapping[str, str] = NO_SPACING) -> Layout:
@@ -69,6 +71,12 @@ def lay_out_card(
         raise overfull(view, layout, size, style, lambda shorter: lay_out(layout.setting, shorter))
     need_letters(audit.lines(layout.document), typesetter.templates)
     return _spaced(view, layout, size, lambda spacing: lay_out(layout.setting, spacing=spacing))
+
+
+def ruled_in(view: CardView) -> tuple[str, str]:
+    """The units of the rulers on right-hand and left-hand pages: both systems in turn, or the card's one."""
+    units = [RULED[one.key] for one in view.systems]
+    return ("in", "cm") if len(units) > 1 else (units[0], units[0])
 
 
 def _spaced(

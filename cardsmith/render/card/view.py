@@ -261,7 +261,7 @@ def _notes(
             ("tested", say("Tested"), card.tested),
         ),
         *(FactView(kind="note", label=say("Note"), text=spans(note)) for note in card.notes),
-        *_facts(*(("nutrition", say(label), text) for label, text in nutrition[:1])),
+        *_facts(*(("nutrition", label, text) for label, text in nutrition[:1])),
         *(
             FactView(kind="nutrition", label=label, text=typeset(text), cell=True)
             for label, text in nutrition[1:]

@@ -33,6 +33,7 @@ from cardsmith.rewrite.wording import MARKED
 SAME = Fraction(1, 4)  # two statements of one amount that lie further apart don't mean the same
 US_ERROR_COST = Fraction(3, 2)
 METRIC_ERROR_COST = Fraction(4)
+SAME_VOLUME = Fraction(3, 100)  # between a cup and the millilitres beside it: common practice, no source
 CUP, KITCHEN_CUP = Fraction("236.5882365"), Fraction(240)  # NIST Metric Cooking prints a cup as 240 ml
 NONE = Fraction(0)
 EXACTING = frozenset({"cure", "salt", "leavener", "yeast", "setting", "acid"})
@@ -294,6 +295,9 @@ def _with_household(
             subject, house.household, house.scoops, small, cheapest(weighed).printed
         )
     )
+    if subject.dimension is Dimension.VOLUME:  # nobody is told that 2 cups of 250 ml are 480 ml
+        beside = cheapest(weighed).value
+        filled = tuple(one for one in filled if abs(one.value / beside - 1) <= SAME_VOLUME)
     dearer = tuple(replace(one, cost=one.cost + WEIGHED_COST) for one in weighed)
     return (*filled, *dearer) if filled else weighed
 

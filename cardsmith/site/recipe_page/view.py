@@ -185,7 +185,7 @@ class PageView:
 
 def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition: str = "") -> PageView:
     """The card as a page of the house, with the other sizes it is offered in and what a portion holds."""
-    printed = card_view(card, house, [("Nutrition", nutrition)])
+    printed = card_view(card, house, [(fixed_words(house.language)("Nutrition"), nutrition)])
     base, figures = _slots(card, house), _figures(card, house)
     choices = tuple(_choices(card, base, figures, batches, house))
     notes = _notes(card, printed, house)

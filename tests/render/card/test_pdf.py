@@ -16,7 +16,7 @@ from pikepdf import Name
 from cardsmith.house.style import House, load_house
 from cardsmith.language.spans import Words
 from cardsmith.render.card.fit import Setting
-from cardsmith.render.card.pdf import lay_out_card, print_html
+from cardsmith.render.card.pdf import lay_out_card, print_html, ruled_in
 from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
@@ -134,7 +134,9 @@ def test_no_type_is_below_the_floor(
 ) -> None:
     """Body 9.5 pt, notes 7.5 pt (house floor)."""
     html = print_html(card_view(cards["pie"](), house), typesetter, house.card, Setting(text=text))
-    rulers = dict.fromkeys(("ruler-in.svg", "ruler-cm.svg"), b"<svg xmlns='http://www.w3.org/2000/svg'/>")
+    rulers = dict.fromkeys(
+        ("ruler-right.svg", "ruler-left.svg"), b"<svg xmlns='http://www.w3.org/2000/svg'/>"
+    )
     document = typesetter.lay_out(html, rulers)
 
     def sizes(box: object) -> list[float]:
@@ -237,3 +239,13 @@ def test_importing_needs_no_pango() -> None:
     modules = "cardsmith.site.recipe_page.files, cardsmith.render.card.pdf"
     program = f"import sys, {modules}; sys.exit('weasyprint' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0
+
+
+@pytest.mark.parametrize(
+    ("order", "units"),
+    [(("us", "metric"), ("in", "cm")), (("metric",), ("cm", "cm")), (("us",), ("in", "in"))],
+)
+def test_a_card_of_one_system_has_rulers_of_no_other(
+    order: tuple[str, ...], units: tuple[str, str], cards: Cards, house: House
+) -> None:
+    assert ruled_in(card_view(cards["crackers"](), replace(house, order=order))) == units
