@@ -62,7 +62,24 @@ def _asked(home: Market, market: Market, tables: Tables) -> Mapping[str, Edition
 
 def swaps(listed: Iterable[str], home: Market, market: Market, tables: Tables = OURS) -> Iterator[Change]:
     """Each phrase with the one that stands in its place, for a recipe that lists foods of these keys."""
+    yield from always(home, market, tables)
+    yield from beside(listed, home, market, tables)
+
+
+def always(home: Market, market: Market, tables: Tables = OURS) -> Iterator[Change]:
+    """The phrases that mean one thing in every recipe."""
+    for one in names(home, market, tables):
+        if one.instead != ASKED and not one.when_listed:
+            yield from _pairs(one)
+
+
+def beside(listed: Iterable[str], home: Market, market: Market, tables: Tables = OURS) -> Iterator[Change]:
+    """Those that mean a food only in a recipe that lists it."""
     there = frozenset(listed)
     for one in names(home, market, tables):
-        if one.instead != ASKED and (not one.when_listed or there & set(one.foods)):
-            yield from ((said, one.instead) for said in one.said if said != one.instead)
+        if one.instead != ASKED and one.when_listed and there & set(one.foods):
+            yield from _pairs(one)
+
+
+def _pairs(one: EditionName) -> Iterator[Change]:
+    return ((said, one.instead) for said in one.said if said != one.instead)

@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 from itertools import groupby
 
 from cardsmith.edition.asks import asked
 from cardsmith.edition.claims import claim_words, claims_asked
 from cardsmith.edition.lines import Editing, LineThere, line_there
 from cardsmith.edition.markets import Market
-from cardsmith.edition.names import ASKED, swaps
+from cardsmith.edition.names import ASKED, always, beside
 from cardsmith.edition.quotes import requoted
 from cardsmith.edition.sold import unsold_pans
 from cardsmith.edition.spelling import doubtful, doubts, spellings
@@ -26,6 +27,7 @@ from cardsmith.language.declension import one as one_of
 from cardsmith.language.spans import Draw, Span, Words
 from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.model import EditionAnswer, Ingredient, Part, Recipe, Step, Text, Yield
+from cardsmith.reference import Tables
 
 EGG = Fraction(5, 100)  # of what a house lets governing foods stand off, where nobody says
 # The word by which a vessel goes once it is known, and other vessels that go by it too.
@@ -72,14 +74,14 @@ class _Rewording:
         )
         self.used = {one.answered for one in every}
         foods = {line.food.key for line in recipe.ingredients if line.food}
-        self.pairs = (
-            *self._word_answers(),
-            *(pair for one in every for pair in one.renamed),
-            *swaps(foods, home, market, tables),
-            *claim_words(market),
-            *spellings(home, market, tables),
+        self.own = Wording.of(
+            (
+                *self._word_answers(),
+                *(pair for one in every for pair in one.renamed),
+                *beside(foods, home, market, tables),
+            )
         )
-        self.wording = Wording.of(self.pairs)
+        self.wording = self.own.before(_usual(home, market, tables))
 
     def result(self) -> Reworded:
         """The recipe reworded; a second time where a vessel's short name has changed with its whole one."""
@@ -89,7 +91,7 @@ class _Rewording:
         sources = " ".join(self.sources)
         short = tuple(self._short_names())
         if short:
-            self.wording, self.changes = Wording.of((*self.pairs, *short)), list(before)
+            self.wording, self.changes = self.wording.before(Wording.of(short)), list(before)
             recipe = self._recipe()
         found = (*self.findings, *self._unsettled(sources), *self._unused())
         return Reworded(recipe=recipe, changes=tuple(listed(self.changes)), findings=found)
@@ -143,10 +145,8 @@ class _Rewording:
                     f"in the {self.market.name} “{word}” may have {other}, which no table settles",
                     f"how it is spelled there: editions: {{{self.market.key}: {{{word.lower()}: …}}}}",
                 )
-        told = tuple(doubts(self.home, self.market))
-        why = {one.word: one.why for one in told}
-        same = ((phrase, phrase) for one in told for phrase in one.same)
-        settled = Wording.of((*self.pairs, *same, *((one, ASKED) for one in why)))
+        why = {one.word: one.why for one in doubts(self.home, self.market)}
+        settled = self.own.before(_doubting(self.home, self.market, self.source.tables))
         found = (one.change[0].lower() for one in settled.edits(text) if ASKED in one.change[1])
         for word in dict.fromkeys(found):
             reason = why.get(word) or why[one_of(word)]
@@ -260,6 +260,21 @@ class _Rewording:
         makes = self._text(yields.makes) if yields.makes else None
         serves = self._text(yields.serves) if yields.serves else None
         return replace(yields, makes=makes, serves=serves, makes_item=self.told(yields.makes_item))
+
+
+@cache
+def _usual(home: Market, market: Market, tables: Tables) -> Wording:
+    """What changes in every recipe from one edition to the other."""
+    changes = (*always(home, market, tables), *claim_words(market), *spellings(home, market, tables))
+    return Wording.of(changes)
+
+
+@cache
+def _doubting(home: Market, market: Market, tables: Tables) -> Wording:
+    """The same, and `ASKED` for each word that may mean another thing."""
+    told = tuple(doubts(home, market))
+    same = ((phrase, phrase) for one in told for phrase in one.same)
+    return _usual(home, market, tables).before(Wording.of((*same, *((one.word, ASKED) for one in told))))
 
 
 def _edited(spans: Iterable[Words], edits: tuple[Edit, ...]) -> Iterator[Words]:

@@ -58,6 +58,14 @@ class Wording:
             }
         )
 
+    def before(self, other: Wording) -> Wording:
+        """Both together; of a phrase that both have, this one's word."""
+        joined = dict(other.phrases)
+        for first, own in self.phrases.items():
+            few = {**dict(other.phrases.get(first, ())), **dict(own)}
+            joined[first] = tuple(sorted(few.items(), key=lambda pair: -len(pair[0])))
+        return Wording(phrases=joined)
+
     def told(self, text: str) -> tuple[str, tuple[Change, ...]]:
         """``text`` in the words of the edition, and each change that made it so."""
         edits = self.edits(text)
