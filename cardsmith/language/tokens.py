@@ -44,7 +44,7 @@ PATTERNS = (
     (TokenKind.WORD, rf"[^\W\d_ªº{_SIGNS}]+(?:['’][^\W\d_ªº{_SIGNS}]+)*"),
     (TokenKind.MARK, rf"[^{BLANKS}]"),
 )
-_KINDS = {kind.value: kind for kind in TokenKind}
+_KINDS = (None, *(kind for kind, _ in PATTERNS))  # by the number of the group that matched
 _TOKEN = regex("|".join(f"(?P<{kind}>{pattern})" for kind, pattern in PATTERNS))
 _FIGURE = regex(rf"[\d{_SIGNS}]")
 DASHES = frozenset("-‐‑‒–—―−")
@@ -128,9 +128,8 @@ def tokenize(text: str, tables: Tables = OURS) -> Tokens:
     end = 0
     for match in _TOKEN.finditer(text):
         written, (start, stop) = match[0], match.span()
-        found.append(
-            Token(_KINDS[match.lastgroup or ""], written, written.lower(), start, stop, start == end)
-        )
+        kind = _KINDS[match.lastindex or 0]
+        found.append(Token._make((kind, written, written.lower(), start, stop, start == end)))
         end = stop
     if found:
         first = found[0]

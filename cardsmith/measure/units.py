@@ -68,6 +68,7 @@ COLUMNS = {"us": System.US, "metric": System.METRIC}
 COLUMN_NAMES = {"us": "US", "metric": "metric"}
 
 
+FAHRENHEIT = "degree Fahrenheit"
 BELOW, NONE = Fraction(-160, 9), Fraction(0)
 
 
@@ -86,15 +87,15 @@ class Unit:
     @property
     def offset(self) -> Fraction:
         """What a temperature point adds after scaling, in °C: 0 °F is -160/9 °C (NIST SP 811, B.8)."""
-        return BELOW if self.name == "degree Fahrenheit" else NONE
+        return BELOW if self.name == FAHRENHEIT else NONE
 
     def to_base(self, value: Fraction) -> Fraction:
         """``value`` of this unit in base units, exactly."""
-        return value * self.size + BELOW if self.offset else value * self.size
+        return value * self.size + BELOW if self.name == FAHRENHEIT else value * self.size
 
     def from_base(self, value: Fraction) -> Fraction:
         """A value in base units as so many of this unit, exactly."""
-        return (value - BELOW) / self.size if self.offset else value / self.size
+        return (value - BELOW) / self.size if self.name == FAHRENHEIT else value / self.size
 
     def __hash__(self) -> int:
         """By the name alone, so that what is worked out for a unit is quickly found again."""

@@ -54,6 +54,7 @@ _VAGUE_ALONE = frozenset({"some", "several", "many", "few"})
 _PLACEHOLDERS = frozenset({"TK", "TKTK", "TBC", "TBD", "XX", "XXX", "FIXME", "TODO", "QUERY"})
 _DESK = frozenset({"editor", "editors", "ed", "eds", "query", "author", "tester", "copydesk"})
 _BEGINS = _PLACEHOLDERS | {"?", "["}
+_MARKS = _DESK | {one.lower() for one in _BEGINS}
 _LOOKALIKES = frozenset("l I i S s Z z B O o".split())  # of 1, 5, 2, 8 and 0
 
 
@@ -167,7 +168,7 @@ def _vague(tokens: Tokens, at: int) -> int:
 
 def drafts(tokens: Tokens) -> Iterator[Fault]:
     """The faults of what a writer or an editor left in a line for later."""
-    if not any(token.text in _BEGINS or token.low in _DESK for token in tokens.all):
+    if _MARKS.isdisjoint(tokens.low):
         return
     at = 0
     while at < len(tokens):

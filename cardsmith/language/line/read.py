@@ -311,8 +311,10 @@ def _container_described(head: Head) -> Head:
 
 def _sized(head: Head, item: str) -> tuple[Head, str]:
     """``head`` with the size class that stands before a counted food."""
+    if not head.counts:
+        return head, item
     tokens = tokenize(item)
-    size = size_at(tokens, 0) if head.counts else None
+    size = size_at(tokens, 0)
     if size is None or (size[1] >= len(tokens) and not _other_food(head)):
         return head, item
     left = item[tokens[size[1]].start :] if size[1] < len(tokens) else ""

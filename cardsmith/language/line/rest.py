@@ -72,7 +72,7 @@ def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Res
         read_last(tokens, rest, start, measures)
     rest.faults += asked
     _brackets(tokens, rest, start, measures)
-    left = tokenize(rest.text)
+    left = tokens if rest.text == tokens.text else tokenize(rest.text, tokens.tables)
     place = tokens[start].start if start < len(tokens) else len(tokens.text)
     at = next((one for one in range(len(left)) if left[one].start >= place), len(left))
     at = _joints(left, at, rest)

@@ -35,6 +35,7 @@ _TOTAL = (
     ("total", "weight"), ("in", "total"), ("total",), ("altogether",), ("in", "all"), ("all", "together"),
     ("combined",), ("together",),
 )  # fmt: skip
+_SHARES = frozenset(spelled[0] for spelled in (*_EACH, *_TOTAL)) | {"per"}
 _PER_WHOM = frozenset("person serving portion head pound lb lbs ounce oz kilo kg day batch guest".split())
 
 
@@ -168,6 +169,8 @@ def is_same(one: Quantity, other: Quantity) -> bool:
 def share_at(tokens: Tokens, at: int, end: int) -> tuple[Share, bool, int]:
     """Whether the words at ``at`` say "each" or "in all", whether they say either, and where they end."""
     place = at + (tokens[at].text == "," and at + 1 < end)
+    if tokens[place].low not in _SHARES:
+        return Share.ALL, False, at
     for spelled in _EACH:
         if tokens.words(place, *spelled) and place + len(spelled) <= end:
             return Share.EACH, True, place + len(spelled)

@@ -86,6 +86,8 @@ def half_and_half_at(tokens: Tokens, at: int) -> Telling | None:
     """Half-and-half, which is a cream, or how a thing is shared; an article may stand before it."""
     article = tokens[at].low in {"a", "the"}
     place = at + article
+    if tokens[place].low != "half":
+        return None
     plain = tokens.words(place, "half", "and", "half")
     if not plain and not tokens.words(place, "half", "-", "and", "-", "half"):
         return None

@@ -331,8 +331,9 @@ class _Reader:
     @staticmethod
     def _is_whole_list(passage: StepWords, at: int) -> bool:
         """Whether a word means all that is listed: everything, the ingredients, the rest of the list."""
-        word, before = passage.word(at), set(passage.sentence(at))
+        word = passage.word(at)
         if word == "list":
+            before = set(passage.sentence(at))
             return bool(before & LEFT) and not before & {"dry", "wet"}
         return word == "everything" or (word == "ingredient" and passage.word(at - 1) not in ("dry", "wet"))
 
