@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
+from typing import Any
 from urllib.parse import quote
 
 from markupsafe import Markup
@@ -34,12 +37,21 @@ def sheet_pdf(view: Sheet, typesetter: Typesetter, language: str) -> bytes:
     Raises:
         LayoutError: the formula is too long for one page, or the typesetter warned.
     """
-    for lines in range(_MOST_LINES, _LEAST_LINES - 1, -1):
-        html = sheet_html(view, typesetter.templates, language, lines)
-        document = typesetter.lay_out(html, {})
-        if len(document.pages) == 1:
-            return scoped(typesetter.write(document))
-    raise LayoutError(f"{view.recipe}: a formula of so many lines does not fit a sheet of one page at 11 pt")
+
+    @cache
+    def laid_out(lines: int) -> Any:
+        return typesetter.lay_out(sheet_html(view, typesetter.templates, language, lines), {})
+
+    def too_many(lines: int) -> bool:
+        return len(laid_out(lines).pages) > 1
+
+    lines = _MOST_LINES
+    if too_many(lines):
+        lines = bisect_left(range(lines), True, lo=_LEAST_LINES, key=too_many) - 1
+    if lines < _LEAST_LINES:
+        said = "a formula of so many lines does not fit a sheet of one page at 11 pt"
+        raise LayoutError(f"{view.recipe}: {said}")
+    return scoped(typesetter.write(laid_out(lines)))
 
 
 def sheet_html(view: Sheet, templates: Path, language: str, lines: int = _MOST_LINES) -> str:
