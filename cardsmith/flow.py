@@ -67,10 +67,10 @@ def prepare(
     warned = tuple(one.text for one in cautions(recipe, larder))
     card, unmet = rewrite(recipe, larder, house, warned, risks)
     agreed = agreement(card, larder) if len(house.order) > 1 else ""  # a single column agrees with none
-    card = replace(card, tested=tested_text(recipe, trials, house), agreement=agreed)
+    card = replace(card, tested=tested_text(recipe, trials, house, house.order), agreement=agreed)
     unread = {one.where.line for one in read if one.severity is Severity.ERROR}
     otherwise = tuple(one for one in read_back(card, house, larder) if one.where.line not in unread)
-    editions, of_editions = _editions(recipe, card, warned, larder, house)
+    editions, of_editions = _editions(recipe, trials, warned, larder, house)
     found = (*read, *unmet, *otherwise, *of_editions)
     printed = (*card.printed, *(text for one in editions for text in one.printed))
     verdict = judge(recipe, larder, house, found, trials, printed)
@@ -130,7 +130,7 @@ class _Edition:
 
 
 def _editions(
-    recipe: Recipe, card: Card, warned: tuple[str, ...], larder: Larder, house: House
+    recipe: Recipe, trials: Trials | None, warned: tuple[str, ...], larder: Larder, house: House
 ) -> tuple[tuple[_Edition, ...], tuple[Finding, ...]]:
     """The cards of the further editions, each from the author's amounts and read back by itself."""
     own = {one.text for one in recipe.cautions}
@@ -145,7 +145,7 @@ def _editions(
         told = (*(caution_in(text, key) for text in warned if text not in own), *worded.recipe.cautions)
         other, unmet = rewrite(worded.recipe, larder, style, tuple(map(str, told)), mentions=mentions)
         agreed = agreement(other, larder) if len(style.order) > 1 else cups_agreement(other, larder, style)
-        other = replace(other, tested=card.tested, agreement=agreed)
+        other = replace(other, tested=tested_text(recipe, trials, house, style.order), agreement=agreed)
         made.append(_Edition(key=key, card=other, changes=worded.changes))
         if house.asked not in ("", key):
             continue

@@ -42,13 +42,18 @@ class SignOffStanding:
     @property
     def text(self) -> str:
         """``made 3 times with the same result, once in another kitchen, from the US and metric columns``."""
+        columns = listed([COLUMN_NAMES[column] for column in self.columns])
+        from_ = f", from the {columns} column{'s' if len(self.columns) > 1 else ''}" if columns else ""
+        return f"{self.whatever_column}{from_}"
+
+    @property
+    def whatever_column(self) -> str:
+        """The same of a card without columns: ``made 3 times with the same result, once in another …``."""
         elsewhere = len(self.elsewhere)
         by = {0: "", 1: ", once by another cook in another kitchen"}.get(
             elsewhere, f", {elsewhere} times by other cooks in other kitchens"
         )
-        columns = listed([COLUMN_NAMES[column] for column in self.columns])
-        from_ = f", from the {columns} column{'s' if len(self.columns) > 1 else ''}" if columns else ""
-        return f"made {several(len(self.makes), 'time')} with the same result{by}{from_}"
+        return f"made {several(len(self.makes), 'time')} with the same result{by}"
 
 
 def _yield(trial: Trial) -> str:
@@ -127,9 +132,14 @@ def _missing(
                 yield f"a make from the {name} column"
 
 
-def tested_text(recipe: Recipe, trials: Trials | None, house: House) -> str:
-    """What the card may say of its testing; empty until the house's rule is met."""
+def tested_text(recipe: Recipe, trials: Trials | None, house: House, printed: tuple[str, ...]) -> str:
+    """What the card may say of its testing; empty until the house's rule is met.
+
+    ``printed`` are the systems of the card: one that has but one has no columns to tell of.
+    """
     if recipe.tested is None or trials is None or not recipe.tested.trial.isdigit():
         return ""
     held = standing(trials, int(recipe.tested.trial), house)
-    return held.text if held and held.tested else ""
+    if held is None or not held.tested:
+        return ""
+    return held.text if len(printed) > 1 else held.whatever_column

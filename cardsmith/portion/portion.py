@@ -57,6 +57,7 @@ class Portion:
     us_statement: IngredientStatement
     eu_statement: IngredientStatement
     caveats: tuple[str, ...]  # what is uncertain about the figures, a sentence each
+    law: str = ""  # by which the edition that it is of declares contents
 
     @property
     def pieces_a_portion(self) -> Fraction | None:

@@ -116,7 +116,7 @@ def cost_table(cost: Cost) -> list[list[str]]:
 
 
 def nutrition_table(found: Portion) -> list[list[str]]:
-    """The US figures a portion and a piece, then the EU's per 100 g and a portion."""
+    """The US figures a portion and a piece, then the EU's per 100 g and a portion; Australia's by its law."""
     told: list[list[str]] = []
     if found.us_portion:
         pieces = {row.nutrient: row.text for row in found.us_piece}
@@ -133,14 +133,16 @@ def nutrition_table(found: Portion) -> list[list[str]]:
             extra = [pieces[row.nutrient]] if pieces else []
             told.append([row.printed, row.text, row.percent_text, *extra, _exact(row)])
     width = len(told[0]) if told else 4
-    if found.eu_100:
-        portions = {row.nutrient: row.text for row in found.eu_portion}
-        blank = [""] * (width - 4)
-        told.append(
-            ["EU, 1169/2011", "per 100 g", "a portion" if portions else "", *blank, "before rounding"]
-        )
-        for row in found.eu_100:
-            told.append([row.printed, row.text, portions.get(row.nutrient, ""), *blank, _exact(row)])
+    blocks = [("EU, 1169/2011", found.eu_100, found.eu_portion)]
+    if found.law == "AU":
+        blocks.append(("AU, standard 1.2.8", found.au_100, found.au_portion))
+    for name, hundred, portion in blocks:
+        if hundred:
+            portions = {row.nutrient: row.text for row in portion}
+            blank = [""] * (width - 4)
+            told.append([name, "per 100 g", "a portion" if portions else "", *blank, "before rounding"])
+            for row in hundred:
+                told.append([row.printed, row.text, portions.get(row.nutrient, ""), *blank, _exact(row)])
     return told
 
 
@@ -226,6 +228,8 @@ def record(found: Portion) -> dict[str, Any]:
             "per_piece_us": _rows(found.us_piece),
             "per_100_g_eu": _rows(found.eu_100),
             "per_portion_eu": _rows(found.eu_portion),
+            "per_100_g_au": _rows(found.au_100),
+            "per_portion_au": _rows(found.au_portion),
             "atwater_gap": _number(found.nutrition.atwater_gap),
             "structured_data": structured_data(found),
         },

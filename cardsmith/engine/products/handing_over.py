@@ -52,7 +52,7 @@ def hand_over(publication: Publication, files: Mapping[str, Path], edition: str 
     if wrong:
         return HandOver(files={}, findings=tuple(wrong), sources=sources)
     held = [one for card in cards for one in card.files]
-    note = cover_note(cards, publication.house(), look(publication.templates))
+    note = cover_note(cards, publication.house().in_edition(edition), look(publication.templates))
     # The note first: it is the name to begin with, and the sums are of all else.
     made = {NOTE: note, SUMS: sums(held)} | {one.name: one.data for one in held}
     return HandOver(files=made, findings=(), sources=sources)

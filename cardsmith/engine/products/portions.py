@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -62,4 +63,4 @@ def portion_of(
         prices=prices,
         food_cost=food_cost if food_cost is not None else house.portion.food_cost,
     )
-    return found, findings, sources
+    return replace(found, law=house.in_edition(edition).declares), findings, sources

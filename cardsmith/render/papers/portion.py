@@ -24,7 +24,7 @@ from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import Typesetter
 
 STYLE = "portion/portion.css"
-HEADED = ("US, 21 CFR 101.9", "EU, 1169/2011")  # rows that head what follows them
+HEADED = ("US, 21 CFR 101.9", "EU, 1169/2011", "AU, standard 1.2.8")  # rows that head what follows them
 
 
 @frozen
