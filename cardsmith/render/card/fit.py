@@ -1,6 +1,6 @@
 """Fitting a card: the best of a few fixed settings of type, found with one or two layouts.
 
-Heights measured on one layout are estimated for the other settings, which tells what to try next; only a
+Blocks measured on one layout tell how the pages of other settings would fill, and so what to try next; only a
 layout proves that a card fits. It all starts from the card's text, so the same card is always set the same.
 """
 
@@ -18,22 +18,21 @@ from markupsafe import Markup
 from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize
 from cardsmith.house.settings import CardStyle
+from cardsmith.render.card.blocks import PIXEL, CardBlock, CardBlocks, measured
 from cardsmith.render.card.places import Place
+from cardsmith.render.card.setting import Setting
 from cardsmith.render.card.view import CardView
-from cardsmith.render.sizes import other_height, quarter
 
-_GROWTH = 1.6  # height of running text by its size: between lines as many (1) and lines as wide (2)
 _HOPE = 1.03  # an estimate this far too high is still worth a try
+_SURE = 1.01  # and one of blocks measured at the same size of type
 _FAULTY = 2  # layouts with words lost or overlapping before it gives up
-_PIXEL = 0.75  # points
-_BETWEEN = 12.0  # points before the method where it follows the list
 _LETTER = 0.49  # em, mean of running text
 # What is held against a setting, in points of an art director's displeasure; common practice, no source.
 _EMPTY = 1 / 3  # of a page, that may be empty
 _OF_EMPTY = 40.0  # for a page that is empty beyond that
 _OF_HOLE = 10.0  # for a card laid out that has such a page
 _OF_CARD = 30.0  # for each card more
-_OF_BLANK = 12.0  # for the back of its last card that stays blank
+_OF_BLANK = 16.0  # for the back of its last card that stays blank
 _OF_SIZE = 2.0  # for the smaller type
 _OF_NO_PHOTO = 25.0  # for a picture left off
 _OF_PLACE = 0.5  # for each place of a picture that would be better
@@ -44,30 +43,6 @@ _OF_CLOSE = 4.0  # for steps without gaps, which a last few lines may need
 
 
 @frozen
-class Setting:
-    """One way to set a card."""
-
-    text: Fraction  # points of body type
-    photo: Place | None = None
-    sides: bool = True  # whether the method starts a page of its own
-    pages: int = 2  # at most, that of a picture over a whole back included
-    turned: bool = False  # whether the headnote stands on the back, before the method
-    whole: bool = True  # whether a page ends between the parts of a list, where it can
-    close: bool = False  # whether steps follow each other without gaps
-
-    def room(self, size: CardSize, name: str) -> float:
-        """Points of height that the picture takes of the front or of the back, in each column."""
-        if self.photo is None or _over_back(self.photo) or (self.photo.name == "method") != (name == "back"):
-            return 0.0
-        return float(self.photo.room(size, self.text)) / size.columns
-
-    @property
-    def text_pages(self) -> int:
-        """How many pages its text may fill."""
-        return self.pages - _over_back(self.photo)
-
-
-@frozen
 class Layout:
     """A card laid out."""
 
@@ -75,6 +50,7 @@ class Layout:
     html: str
     document: Any  # WeasyPrint's
     faults: tuple[str, ...] = ()  # words lost, off the page or over others
+    against: float = inf  # what speaks against it (`cost`), where it fits
     files: Mapping[str, bytes] = field(
         default_factory=dict, hash=False, repr=False
     )  # pictures and rulers that its page names
@@ -90,34 +66,6 @@ class Layout:
         filled = self.setting.text_pages < self.setting.pages  # a picture over the last back, no other page
         right = self.pages == self.setting.pages if filled else self.pages <= self.setting.pages
         return right and not self.faults
-
-
-@frozen
-class Heights:
-    """What the two halves of a card need, in points, at a size of type; without the photo."""
-
-    text: float
-    front: float  # with the headnote
-    back: float
-    headnote: float
-    gaps: int  # between steps, a quarter of a line each
-
-    def shares(self, setting: Setting, size: CardSize) -> tuple[float, ...]:
-        """The share of each page that a setting's text fills; more than 1 where it runs over."""
-        growth = float((float(setting.text) / self.text) ** _GROWTH)
-        turned = self.headnote * growth if setting.turned else 0.0
-        front = self.front * growth + setting.room(size, "front") - turned
-        back = self.back * growth + setting.room(size, "back") + turned
-        back -= setting.close * self.gaps * float(quarter(setting.text)) / size.columns
-        first, other = float(size.first_height), float(other_height(size, setting.text))
-        if setting.sides:
-            return front / first, back / other
-        left, shares = front + _BETWEEN + back, []
-        for number in range(setting.text_pages):
-            room = other if number else first
-            shares.append(left / room if number == setting.text_pages - 1 else min(left / room, 1.0))
-            left = max(left - room, 0.0)
-        return tuple(shares)
 
 
 def cost(setting: Setting, shares: Sequence[float], style: CardStyle, places: Sequence[Place]) -> float:
@@ -182,23 +130,24 @@ def fit(
     """The card in the best setting that fits; where none does, the smallest type, for a caller to refuse."""
     open_ones = list(settings(style, places))
     last = Setting(text=style.text[-1], sides=False, pages=style.pages, whole=style.pages == 1, close=True)
-    heights = estimate(view, size)
+    blocks, known = estimate(view, size), dict[Fraction, CardBlocks]()
     best: Layout | None = None
     least = inf
     tried: dict[Setting, Layout] = {}
     faulty = 0
 
     def hoped(setting: Setting) -> float:
-        shares = heights.shares(setting, size)
-        fits = max(shares) <= _HOPE and shares[-1] > 0
-        return cost(setting, shares, style, places) if fits else inf
+        slack = _SURE if setting.text in known else _HOPE
+        shares = known.get(setting.text, blocks).shares(setting, size, slack)
+        fits = max(shares) <= slack and shares[-1] > 0
+        return _seen(setting, shares, style, places) if fits else inf
 
     while open_ones:
         wanted = min(open_ones, key=hoped)
         if hoped(wanted) >= least:
             break
         layout = tried[wanted] = lay_out(wanted)
-        heights = measured(view, layout, size)
+        blocks = known[wanted.text] = measured(layout.document, wanted, size)
         faulty += bool(layout.faults)
         if faulty > _FAULTY:
             return layout  # the fault is not lack of room
@@ -206,11 +155,16 @@ def fit(
         if not layout.fits and layout.pages >= wanted.pages:
             open_ones = [one for one in open_ones if not _roomier(wanted, one, size)]
         elif layout.fits:
-            shares = heights.shares(wanted, size) if size.columns > 1 else _filled(layout)
-            seen = cost(wanted, shares, style, places) + _OF_HOLE * _has_a_hole(wanted, shares)
+            shares = blocks.shares(wanted, size) if size.columns > 1 else _filled(layout)
+            seen = _seen(wanted, shares, style, places)
             if seen < least:
-                best, least = layout, seen
+                best, least = replace(layout, against=seen), seen
     return best or tried.get(last) or lay_out(last)
+
+
+def _seen(setting: Setting, shares: Sequence[float], style: CardStyle, places: Sequence[Place]) -> float:
+    """What is held against a card with such pages."""
+    return cost(setting, shares, style, places) + _OF_HOLE * _has_a_hole(setting, shares)
 
 
 def _has_a_hole(setting: Setting, shares: Sequence[float]) -> bool:
@@ -237,7 +191,7 @@ def left_below(document: Any, name: str) -> float:
     """Points that are left below a section, ``front`` or ``back``, on the last page that it is on."""
     boxes = [page._page_box for page in document.pages]
     on = [(box, sections) for box in boxes if (sections := [*_sections(box, name)])]
-    return _PIXEL * _left(*on[-1]) if on else 0.0
+    return PIXEL * _left(*on[-1]) if on else 0.0
 
 
 def _left(page: Any, sections: Iterable[Any]) -> float:
@@ -272,87 +226,37 @@ def _roomier(failed: Setting, other: Setting, size: CardSize) -> bool:
     )
 
 
-def measured(view: CardView, layout: Layout, size: CardSize) -> Heights:
-    """The heights of a layout's two halves, all pages and columns together."""
-    front, back = (sum(block_heights(layout.document, name)) for name in ("front", "back"))
-    headnote = _PIXEL * sum(
-        height
-        for name in ("front", "back")
-        for height, kind in _heights(layout.document, name)
-        if kind == "headnote"
-    )
-    moved = headnote if layout.setting.turned else 0.0
-    photo = layout.setting.photo
-    if photo and photo.flowed:  # the lines beside it are shorter and more
-        around = float(photo.room(size, layout.setting.text))
-        front, back = (front, back - around) if photo.name == "method" else (front - around, back)
-    gaps = len(view.numbers)
-    back += layout.setting.close * gaps * float(quarter(layout.setting.text))
-    return Heights(
-        text=float(layout.setting.text),
-        front=max(front + moved, 1.0) / size.columns,
-        back=max(back - moved, 1.0) / size.columns,
-        headnote=headnote / size.columns,
-        gaps=gaps,
-    )
-
-
-def block_heights(document: Any, name: str) -> Iterator[float]:
-    """The height of each block right inside a section, ``front`` or ``back``, in points; no picture."""
-    for height, _ in _heights(document, name):
-        yield height * _PIXEL
-
-
-def _heights(document: Any, name: str) -> Iterator[tuple[float, str]]:
-    """The height and the class of the blocks right inside a section, on all pages, but for its picture."""
-
-    def below(box: Any) -> Iterator[tuple[float, str]]:
-        if box.element_tag != "section":
-            for child in getattr(box, "children", ()):
-                yield from below(child)
-        elif box.element.get("class") == name:
-            for child in box.children:
-                if child.element is box.element:  # a column
-                    yield from below(child)
-                elif child.element_tag != "figure":
-                    yield float(child.margin_height()), child.element.get("class") or ""
-
-    for page in document.pages:
-        yield from below(page._page_box)
-
-
-def estimate(view: CardView, size: CardSize) -> Heights:
+def estimate(view: CardView, size: CardSize) -> CardBlocks:
     """A first guess from the number of letters, at 10 pt."""
     width = float(size.column_width) / 10
     row_width = width * 0.42
-    rows = [row for part in view.parts for row in part.rows]
-    list_height = sum(
-        3.3 + 13.2 * _lines(f"{_plain(row.item)} {_plain(row.prep)}", row_width * 0.94) for row in rows
-    ) + 18 * len(view.parts)
-    headnote = 14.0 * _lines(_plain(view.headnote), width * 1.05)
-    head = (
-        60
-        + headnote
-        + 14 * _lines(" ".join(f"{fact.label} {_plain(fact.text)}   " for fact in view.facts), width)
-    )
-    equipment = 18 + 12 * _lines(_plain(view.equipment), width)
-    steps = sum(
-        3.3 + 13.2 * _lines(_plain(step.text), width - 1.4) for part in view.parts for step in part.steps
-    )
-    notes = sum(2 + 11.6 * _lines(f"{note.label} {_plain(note.text)}", width / 0.88) for note in view.notes)
-    cautions = sum(12.2 * _lines(_plain(caution), width) for caution in view.cautions) + 30 * bool(
-        view.cautions
-    )
+    facts = 14 * _lines(" ".join(f"{fact.label} {_plain(fact.text)}   " for fact in view.facts), width)
+    front = [
+        CardBlock(kind="opening", height=60.0),
+        CardBlock(kind="headnote", height=14.0 * _lines(_plain(view.headnote), width * 1.05)),
+        CardBlock(kind="facts", height=float(facts)),
+    ]
+    for number, part in enumerate(view.parts, 1):
+        if part.rows:
+            front.append(CardBlock(kind="thead", height=18.0, part=number))
+        for row in part.rows:
+            lines = _lines(f"{_plain(row.item)} {_plain(row.prep)}", row_width * 0.94)
+            front.append(CardBlock(kind="tr", height=3.3 + 13.2 * lines, part=number))
+    front.append(CardBlock(kind="equipment", height=18.0 + 12 * _lines(_plain(view.equipment), width)))
+    back = [CardBlock(kind="h2", height=26.0)]
+    cautions = sum(12.2 * _lines(_plain(caution), width) for caution in view.cautions)
+    back += [CardBlock(kind="caution", height=30 + cautions)] if view.cautions else []
+    for part in view.parts:
+        back += [CardBlock(kind="h3", height=20.0)] if part.steps and len(view.parts) > 1 else []
+        for step in part.steps:
+            back.append(CardBlock(kind="li", height=3.3 + 13.2 * _lines(_plain(step.text), width - 1.4)))
+    notes = (2 + 11.6 * _lines(f"{note.label} {_plain(note.text)}", width / 0.88) for note in view.notes)
     foot = 10 * _lines(f"{_plain(view.credit)} {_plain(view.address)}", width / 0.84)
-    back = 26 + steps + notes + cautions + foot + 20 * (len(view.parts) > 1) * len(view.parts)
-    columns = size.columns
-    return Heights(
-        text=10.0,
-        front=(head + list_height + equipment) / columns,
-        back=back / columns,
-        headnote=headnote / columns,
-        gaps=len(view.numbers),
-    )
+    back += [
+        *(CardBlock(kind="p", height=note) for note in notes),
+        CardBlock(kind="foot", height=float(foot)),
+    ]
+    return CardBlocks(text=10.0, front=tuple(front), back=tuple(back))
 
 
 def _lines(text: str, width: float) -> int:

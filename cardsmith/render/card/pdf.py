@@ -5,18 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from urllib.parse import quote
 
+from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize
 from cardsmith.house.settings import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.card.air import NO_AIR, airy
 from cardsmith.render.card.columns import APART, list_columns
 from cardsmith.render.card.even import UNEVEN, even_heights
-from cardsmith.render.card.fit import Layout, Setting, fit
+from cardsmith.render.card.fit import Layout, fit
 from cardsmith.render.card.overfull import overfull
 from cardsmith.render.card.places import BESIDE, Place, places
 from cardsmith.render.card.ruler import ruler, text_font
+from cardsmith.render.card.setting import Setting
 from cardsmith.render.card.view import CardView, PhotoView
 from cardsmith.render.faces import need_letters
 from cardsmith.render.pictures.prepare import shape_of
@@ -31,6 +34,7 @@ RULED = {"us": "in", "metric": "cm"}
 _WARNING = Fraction(9)  # points: what a reader must know before eating; common practice, no source
 _PAIR = 95  # points: total carbohydrate less than 1 g, in small print
 _LETTER = 0.47  # em, mean of the headnote's text
+_OF_BRACKETS = 6.0  # points of an art director's displeasure (`fit.cost`) for brackets in two lines
 _MOST = 0.8  # of a picture's height, that a headnote beside it may have with the facts beside it too
 
 
@@ -47,7 +51,33 @@ def lay_out_card(
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
         StrangeFace: a word of the title has letters that its face lacks.
     """
-    style = columned(view, style, typesetter)
+    ways = [_fitted(view, typesetter, one, photos) for one in _ways(view, style, typesetter)]
+    way = min(ways, key=lambda one: (bool(one.layout.faults), not one.layout.fits, one.against))
+    layout = way.layout
+    if layout.faults:
+        raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
+    if not layout.fits:
+        shorten = partial(way.lay_out, layout.setting)
+        raise overfull(view, layout, way.style.size, way.style, lambda shorter: shorten(view=shorter))
+    need_letters(audit.lines(layout.document), typesetter.templates)
+    return _spaced(view, way)
+
+
+@frozen
+class _Way:
+    """A card laid out in the columns of a style, and how to lay it out again."""
+
+    style: CardStyle
+    layout: Layout
+    lay_out: Callable[..., Layout]  # by a setting, other words, other spacing
+
+    @property
+    def against(self) -> float:
+        """What is held against it."""
+        return self.layout.against + _OF_BRACKETS * (self.style.size.columns > 1)
+
+
+def _fitted(view: CardView, typesetter: Typesetter, style: CardStyle, photos: Mapping[str, bytes]) -> _Way:
     size = style.size
     rulers = {
         f"ruler-{side}.svg": ruler(typesetter.templates, size.text_width, unit)
@@ -65,12 +95,7 @@ def lay_out_card(
     there = view.photo and photos.get(view.photo.name)
     stands = places_of(view.photo, style, there) if view.photo and there else ()
     layout = fit(view, size, replace(style, text=_sizes(view, style, typesetter)), lay_out, stands)
-    if layout.faults:
-        raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
-    if not layout.fits:
-        raise overfull(view, layout, size, style, lambda shorter: lay_out(layout.setting, shorter))
-    need_letters(audit.lines(layout.document), typesetter.templates)
-    return _spaced(view, layout, size, lambda spacing: lay_out(layout.setting, spacing=spacing))
+    return _Way(style=style, layout=layout, lay_out=lay_out)
 
 
 def ruled_in(view: CardView) -> tuple[str, str]:
@@ -79,27 +104,29 @@ def ruled_in(view: CardView) -> tuple[str, str]:
     return ("in", "cm") if len(units) > 1 else (units[0], units[0])
 
 
-def _spaced(
-    view: CardView, layout: Layout, size: CardSize, lay_out: Callable[[Mapping[str, str]], Layout]
-) -> Layout:
+def _spaced(view: CardView, way: _Way) -> Layout:
     """The same with its two columns as even as they can be, or one with air, where that changes anything."""
-    if size.columns == 1:
+    layout = way.layout
+    if way.style.size.columns == 1:
         spacing = {**NO_SPACING, **airy(view, layout)}
     elif layout.setting.sides:
         spacing = {**NO_SPACING, **even_heights(layout.document)}
     else:
         return layout
-    spaced = lay_out(spacing) if spacing != NO_SPACING else layout
+    spaced = way.lay_out(layout.setting, spacing=spacing) if spacing != NO_SPACING else layout
     return spaced if spaced.fits and spaced.pages == layout.pages else layout
 
 
-def columned(view: CardView, style: CardStyle, typesetter: Typesetter) -> CardStyle:
-    """A card in the columns of its size, or in one where half of it would divide the words of its list."""
-    if style.size.columns == 1:
-        return style
-    font = text_font(typesetter.templates)
-    tightest = list_columns(view, style.size, style.text[-1], font)
-    return in_one_column(style) if tightest.divided or tightest.narrow else style
+def _ways(view: CardView, style: CardStyle, typesetter: Typesetter) -> Iterator[CardStyle]:
+    """A card in the columns of its size; in one where half of it would divide the words of its list.
+
+    Where it would divide only what stands in brackets, both, for the better of them.
+    """
+    tight = list_columns(view, style.size, style.text[-1], text_font(typesetter.templates))
+    if style.size.columns > 1 and (tight.divided or tight.narrow):
+        yield in_one_column(style)
+    if style.size.columns == 1 or not tight.divided:
+        yield style
 
 
 def in_one_column(style: CardStyle) -> CardStyle:

@@ -23,7 +23,7 @@ _HIGHEST = Fraction(1, 2)  # of the card, a picture with text below it
 _LOWEST = Fraction(1, 5)
 _UPRIGHT = Fraction(4, 5)  # width over height, under which a picture stands beside the text
 _SHARE = Fraction(2, 5)  # of the card's width, such a picture
-_SQUARE = Fraction(2, 5)  # of the text's width, a square
+_SQUARE = Fraction(2, 5)  # of the text's width, or of its height on a side that is low, a square
 _GAP = Fraction(11, 2)  # points, at least, below a picture
 BESIDE = Fraction(12)  # points between a picture and the text that runs around it
 _ORDERS = (  # from which shape on (width over height) which places come first
@@ -96,7 +96,8 @@ def _boxes(name: str, size: CardSize, bleed: Fraction, shape: Fraction) -> Itera
         case "beside":
             yield Box(width=column + bleed, height=size.height - size.foot + bleed)
         case "square" if one_column:
-            yield Box(width=size.text_width * _SQUARE, height=size.text_width * _SQUARE)
+            edge = min(size.text_width, size.first_height) * _SQUARE
+            yield Box(width=edge, height=edge)
         case "back":
             yield Box(width=size.width + 2 * bleed, height=size.height + 2 * bleed)
 

@@ -9,8 +9,10 @@ import pytest
 
 from cardsmith.house.paper import card_size
 from cardsmith.house.style import House
-from cardsmith.render.card.fit import Heights, Setting, cost
+from cardsmith.render.card.blocks import CardBlock, CardBlocks
+from cardsmith.render.card.fit import cost
 from cardsmith.render.card.places import places
+from cardsmith.render.card.setting import Setting
 
 LARGE, SMALL = Fraction(21, 2), Fraction(19, 2)
 STANDS = places(card_size("5x7"), Fraction(9), Fraction(1))
@@ -46,9 +48,52 @@ def test_a_side_that_is_more_than_a_third_empty_costs_more_the_emptier_it_is(hou
     assert full == third < half < bare
 
 
+SIZE = card_size("5x7")
+ROOMS = (
+    float(SIZE.first_height),
+    float(SIZE.first_height) - 2 * 9.5 * 1.32 / 4,
+)  # of a front, of other pages
+
+
+def blocks(rows: int, steps: int) -> CardBlocks:
+    """A list of rows of a line, a method of steps of three lines, at 9.5 pt."""
+    front = [CardBlock(kind="opening", height=60.0), CardBlock(kind="headnote", height=60.0)]
+    front += [CardBlock(kind="thead" if not row else "tr", height=16.0, part=1) for row in range(rows + 1)]
+    back = [CardBlock(kind="h2", height=26.0), *(CardBlock(kind="li", height=42.0) for _ in range(steps))]
+    return CardBlocks(text=9.5, front=tuple(front), back=tuple(back))
+
+
 def test_close_steps_take_a_quarter_of_a_line_less_each() -> None:
-    heights = Heights(text=9.5, front=300.0, back=440.0, headnote=60.0, gaps=8)
-    size = card_size("5x7")
-    loose, close = (heights.shares(replace(SMALLER, photo=None, close=one), size)[1] for one in (False, True))
-    room = float(size.first_height) - 2 * 9.5 * 1.32 / 4
-    assert loose - close == pytest.approx(8 * 9.5 * 1.32 / 4 / room)
+    loose, close = (
+        blocks(10, 8).shares(replace(SMALLER, photo=None, close=one), SIZE)[1] for one in (False, True)
+    )
+    assert loose - close == pytest.approx(8 * 9.5 * 1.32 / 4 / ROOMS[1])
+
+
+def test_a_list_that_stays_whole_leaves_the_rest_of_a_side_empty() -> None:
+    running = Setting(text=SMALL, sides=False, pages=3)
+    made = blocks(25, 6)  # its list is higher than what the head leaves of the front
+    whole, divided = (made.shares(replace(running, whole=one), SIZE) for one in (True, False))
+    assert whole[0] == pytest.approx(120 / ROOMS[0])
+    assert 0.95 < divided[0] <= 1
+    assert sum(divided) > 0.95 * sum(whole)
+
+
+def test_the_head_of_a_list_comes_again_where_it_goes_on() -> None:
+    running = Setting(text=SMALL, sides=False, pages=2, whole=False)
+    made = replace(blocks(40, 0), back=())
+    shares = made.shares(running, SIZE)
+    assert sum(share * room for share, room in zip(shares, ROOMS, strict=True)) == pytest.approx(
+        120 + 41 * 16 + 16 + 9.5 * 1.32 / 4 * 3
+    )
+
+
+def test_a_headnote_that_turns_makes_room_on_the_front() -> None:
+    sides = Setting(text=SMALL)
+    stays, turned = (blocks(10, 4).shares(replace(sides, turned=one), SIZE) for one in (False, True))
+    assert stays[0] - turned[0] == pytest.approx(60 / ROOMS[0])
+    assert turned[1] - stays[1] == pytest.approx(60 / ROOMS[1])
+
+
+def test_what_runs_over_is_more_than_a_page() -> None:
+    assert max(blocks(30, 20).shares(Setting(text=SMALL), SIZE)) > 1

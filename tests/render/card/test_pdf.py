@@ -15,8 +15,8 @@ from pikepdf import Name
 
 from cardsmith.house.style import House, load_house
 from cardsmith.language.spans import Words
-from cardsmith.render.card.fit import Setting
 from cardsmith.render.card.pdf import lay_out_card, print_html, ruled_in
+from cardsmith.render.card.setting import Setting
 from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter

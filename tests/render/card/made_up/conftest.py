@@ -28,7 +28,7 @@ from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.render.card.fit import Layout
-from cardsmith.render.card.pdf import columned, lay_out_card
+from cardsmith.render.card.pdf import in_one_column, lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
@@ -335,8 +335,9 @@ def read(request: pytest.FixtureRequest, house: House, typesetter: Typesetter) -
     card = Maker(seed).card(ingredients, parts)
     style = replace(house.card, size=card_size(size), sides=sides, cards=12)
     view = card_view(card, house)
-    set_in = columned(view, style, typesetter).size  # one column where two would divide words
-    pdf = screened(typesetter.write(lay_out_card(view, typesetter, style, {}).document))
+    layout = lay_out_card(view, typesetter, style, {})
+    set_in = style.size if "columns-2" in layout.html else in_one_column(style).size
+    pdf = screened(typesetter.write(layout.document))
     own, furniture = split_furniture(words_of(pdf), set_in)
     return Read(
         card=card,
