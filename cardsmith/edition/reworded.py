@@ -109,6 +109,8 @@ class _Rewording:
             notes=self._texts(source.notes),
             cautions=self._texts(source.cautions),
             claims=self._texts(source.claims),
+            photo=replace(source.photo, alt=self.told(source.photo.alt)) if source.photo else None,
+            corrections=tuple(replace(one, what=self.told(one.what)) for one in source.corrections),
         )
 
     def _short_names(self) -> Iterator[Change]:
