@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import PurePath
 from typing import Any
 
@@ -24,6 +25,17 @@ class News:
         """The recipe whose file a finding is about; empty for a file of the house."""
         folders = PurePath(finding["file"]).parts[:-1]
         return folders[-1] if folders[:-1] == ("recipes",) else ""
+
+    def with_recipe(self, recipe: str, told: News) -> News:
+        """This news, but of one recipe what a build of it alone told."""
+        others = [one for one in self.findings if self.recipe_of(one) != recipe]
+        own = [one for one in told.findings if self.recipe_of(one) == recipe]
+        drafts = {name: page for name, page in (self.drafts or {}).items() if name != recipe}
+        return replace(
+            told,
+            findings=tuple(sorted((*others, *own), key=lambda one: str(one["file"]))),
+            drafts=drafts | {name: page for name, page in (told.drafts or {}).items() if name == recipe},
+        )
 
     def is_wrong(self, recipe: str) -> bool:
         """Whether a recipe has an error, and so no page in the site."""

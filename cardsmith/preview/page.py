@@ -125,9 +125,10 @@ def _bar(
     fault = f'<p class="sum">The last build failed</p><pre>{why}</pre>' if told.fault else ""
     here = f'<p class="sum">This recipe: {counted(own)}</p>' if recipe else ""
     rest = f"<summary>{'Elsewhere: ' if recipe else ''}{counted(others)}</summary>{_list(others, told, root)}"
+    news = f"{NEWS}?after={told.version}{f'&amp;of={quote(recipe)}' if recipe else ''}"
     opened = " open" if not recipe and kind == "stopped" else ""
     return (
-        f'<aside id="preview" class="{kind}" aria-label="Preview" data-news="{NEWS}?after={told.version}">'
+        f'<aside id="preview" class="{kind}" aria-label="Preview" data-news="{news}">'
         f"{fault}{here}{_list(own, told, root)}"
         f"{f'<details{opened}>{rest}</details>' if others or not recipe else ''}</aside>"
     )

@@ -21,6 +21,7 @@ from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.preview.drafts import shown_besides
 from cardsmith.render.card.view import card_view
+from cardsmith.render.templates import environment
 from cardsmith.rewrite.batches.batches import batches
 from cardsmith.site.recipe_page import files as recipe_page
 
@@ -58,13 +59,19 @@ def run(command: CommandLine, arguments: tuple[str, ...], said: Path, complained
 
 
 def _rehearse() -> None:
-    """Check and rewrite the starter recipe, so that whatever is loaded or compiled at first use is ready."""
+    """Check and rewrite the starter recipe, so that whatever is loaded or compiled at first use is ready.
+
+    So are our templates of its page: a publication's with the same text need not be compiled again.
+    """
     house, larder = load_house(_NOWHERE), load_larder()
     text = (house_folder(_NOWHERE) / "recipe.yaml").read_bytes()
     card = prepare("recipe", text, "recipe.yaml", larder, house).card
     if card:
         batches(card.recipe, larder, house, cautions=card.cautions)
         card_view(card, house)
+    ours = environment(house_folder(_NOWHERE))
+    for name in ("card", "_search", "fragment", "embed"):
+        ours.get_template(f"site/{name}.html.j2")
 
 
 _WAS = looks()

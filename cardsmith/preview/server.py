@@ -39,16 +39,28 @@ class State:
     told: News = field(default_factory=News)
     changed: threading.Condition = field(default_factory=threading.Condition)
     stopping: bool = False
+    viewed: str = ""  # the recipe whose page was asked for last; empty for another page
+    _whole: int = 0  # the version that all pages are of
+    _own: dict[str, int] = field(default_factory=dict)  # of a recipe whose page is of another
 
     @property
     def version(self) -> int:
         """How many builds were told of."""
         return self.told.version
 
-    def tell(self, told: News) -> None:
-        """A build is done: tell every waiting page."""
+    def version_of(self, recipe: str) -> int:
+        """The build that a recipe's page is of; with no recipe, that of any other page."""
+        return self._own.get(recipe, self._whole)
+
+    def tell(self, told: News, *, of: str = "", but: str = "") -> None:
+        """A build is done: tell every waiting page, those ``of`` one recipe alone, or all ``but`` its."""
         with self.changed:
             self.told = replace(told, version=self.version + 1)
+            if of:
+                self._own[of] = self.version
+            else:
+                self._own = {but: self._own[but]} if but in self._own else {}
+                self._whole = self.version
             self.changed.notify_all()
 
     def stop(self) -> None:
@@ -163,7 +175,8 @@ class _Handler(BaseHTTPRequestHandler):
             return
         path = unquote(asked.path)
         if path == NEWS:
-            self._news(parse_qs(asked.query).get("after", [""])[0])
+            query = parse_qs(asked.query)
+            self._news(query.get("after", [""])[0], query.get("of", [""])[0])
         elif path == "/" and self.server.top != "/":
             self.send_response(HTTPStatus.FOUND)
             self.send_header("Location", self.server.top)
@@ -184,7 +197,10 @@ class _Handler(BaseHTTPRequestHandler):
             within = path.removeprefix(self.server.top).strip("/").removesuffix(INDEX)
             recipe = recipe_at(f"site/{within}{INDEX}")
             text = data.decode("utf-8", "replace")
-            data = previewed(text, self.server.state.told, recipe, self.server.root).encode()
+            state = self.server.state
+            state.viewed = recipe
+            told = replace(state.told, version=state.version_of(recipe))
+            data = previewed(text, told, recipe, self.server.root).encode()
         self._send(status, kind, data)
 
     def _send(self, status: HTTPStatus, kind: str, data: bytes) -> None:
@@ -198,8 +214,8 @@ class _Handler(BaseHTTPRequestHandler):
         if self.command != "HEAD":
             self.wfile.write(data)
 
-    def _news(self, after: str) -> None:
-        """One message when a build newer than ``after`` is done (HTML Living Standard, 9.2)."""
+    def _news(self, after: str, of: str) -> None:
+        """One message when a page ``of`` a recipe is newer than ``after`` (HTML Living Standard, 9.2)."""
         self.send_response(HTTPStatus.OK)
         self.send_header("Content-Type", "text/event-stream")
         self.send_header("Cache-Control", "no-store")
@@ -210,10 +226,13 @@ class _Handler(BaseHTTPRequestHandler):
         try:
             while not state.stopping:
                 with state.changed:
-                    new = str(state.version) != after or state.changed.wait(_PATIENCE)
+                    if str(state.version_of(of)) == after:
+                        state.changed.wait(_PATIENCE)
+                    version = state.version_of(of)
                 if state.stopping:
                     return
-                self.wfile.write(f"data: {state.version}\n\n".encode() if new else b":\n\n")
+                new = str(version) != after
+                self.wfile.write(f"data: {version}\n\n".encode() if new else b":\n\n")
                 self.wfile.flush()
                 if new:
                     return

@@ -45,12 +45,16 @@ def look(folders: tuple[Path, ...]) -> Looks:
     return found
 
 
-def build(command: CommandLine, root: Path, pages: bool, is_old: Callable[[], bool]) -> News | None:
+def build(
+    command: CommandLine, root: Path, pages: bool, is_old: Callable[[], bool], recipe: str = ""
+) -> News | None:
     """Build what changed in the publication by ``command``: its findings, and why it failed where it did.
 
-    None where it was stopped because ``is_old`` said that something newer is to be built.
+    With ``recipe`` that alone, in one process. None where it was stopped because ``is_old`` said that
+    something newer is to be built.
     """
-    arguments = ("--publication", str(root), "build", "--json", *(["--pages"] if pages else []))
+    alone = ("--serial", recipe) if recipe else ()
+    arguments = ("--publication", str(root), "build", "--json", *(["--pages"] if pages else []), *alone)
     context = multiprocessing.get_context("forkserver")
     context.set_forkserver_preload(["cardsmith.preview.preload", command.__module__])
     with tempfile.TemporaryDirectory() as folder:
@@ -89,14 +93,16 @@ def follow(
     state: State,
     stop: threading.Event,
     said: Callable[[str], None],
-    building: Callable[[Path, bool, Callable[[], bool]], News | None],
+    building: Callable[[Path, bool, Callable[[], bool], str], News | None],
 ) -> None:
     """Build now by ``building``, and again after every change, until ``stop``; ``state`` gets every result.
 
-    Pages come first, and are told of; cards on paper, which take longer, follow while nothing else changes.
+    The page that is looked at comes first, then all pages, each told of; cards on paper, which take longer,
+    follow while nothing else changes.
     """
     folders = (root / "recipes", root / "templates", tables_folder(root))
     before: Looks | None = None
+    told: News | None
 
     def is_old() -> bool:
         return stop.is_set() or look(folders) != before
@@ -107,15 +113,18 @@ def follow(
             stop.wait(INTERVAL)
             continue
         before = now  # what changes while it builds is built next
-        told: News | None = None
+        first, told = state.viewed, None
+        if first and (found := building(root, True, stop.is_set, first)) and not found.fault:
+            told = state.told.with_recipe(first, found)
+            state.tell(told, of=first)
         for pages in (True, False):
-            found = building(root, pages, stop.is_set if pages else is_old)
+            found = building(root, pages, stop.is_set if pages else is_old, "")
             if found is None:
                 break
-            if found != told:
-                told = found
-                state.tell(found)
+            if pages or found != told:  # the page that is looked at may show it already
+                state.tell(found, but=first if found == told else "")
                 said(found.fault or _summary(found.findings))
+            told = found
 
 
 def _summary(findings: tuple[Mapping[str, Any], ...]) -> str:

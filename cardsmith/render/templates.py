@@ -10,10 +10,30 @@ import base64
 from functools import cache
 from pathlib import Path
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
+from jinja2.bccache import Bucket
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from cardsmith.render.typeset import composed
+
+
+class _Compiled(BytecodeCache):
+    """Templates compiled in this process, by their text: a preview's builds begin with those of the start."""
+
+    def __init__(self) -> None:
+        self._kept: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Take what the same text was compiled to; jinja refuses that of another text."""
+        if kept := self._kept.get(bucket.checksum):
+            bucket.bytecode_from_string(kept)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep what a text was compiled to."""
+        self._kept[bucket.checksum] = bucket.bytecode_to_string()
+
+
+_COMPILED = _Compiled()
 
 
 @cache
@@ -23,6 +43,7 @@ def environment(folder: Path) -> Environment:
         loader=FileSystemLoader(folder),
         undefined=StrictUndefined,
         autoescape=True,
+        bytecode_cache=_COMPILED,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,

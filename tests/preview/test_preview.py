@@ -247,7 +247,7 @@ def test_every_change_is_built_pages_first_and_no_fault_ends_it(tmp_path: Path) 
     fine, wrong, full = News(), News(findings=(FINDING,)), News(fault="the disk is full")
     answers = iter([fine, fine, full, wrong, wrong, None])
 
-    def building(_: Path, pages: bool, is_old: Callable[[], bool]) -> News | None:
+    def building(_: Path, pages: bool, is_old: Callable[[], bool], recipe: str) -> News | None:
         asked.append(pages)
         return next(answers)
 
@@ -266,6 +266,25 @@ def test_every_change_is_built_pages_first_and_no_fault_ends_it(tmp_path: Path) 
     assert asked == [True, False] * 3
     assert said[:2] == ["built: 0 findings, 0 at error", "the disk is full"]
     assert said[2].startswith("recipes/a/recipe.yaml:7: error")
+
+
+def test_the_page_that_is_looked_at_is_built_first_and_reloads_once(tmp_path: Path) -> None:
+    (tmp_path / "recipes").mkdir()
+    state, stop = State(viewed="a"), threading.Event()
+    other = {**FINDING, "file": "recipes/b/recipe.yaml"}
+    state.tell(News(findings=(FINDING, other)))  # of the build before
+    asked: list[tuple[str, bool, int, int]] = []
+
+    def building(_: Path, pages: bool, is_old: Callable[[], bool], recipe: str) -> News | None:
+        asked.append((recipe, pages, state.version_of("a"), state.version_of("b")))
+        if len(asked) == 3:
+            stop.set()
+        return News(drafts={}) if recipe else News(findings=(other,), drafts={})
+
+    follow(tmp_path, state, stop, lambda _: None, building)
+    assert asked == [("a", True, 1, 1), ("", True, 2, 1), ("", False, 2, 3)]
+    assert state.told.findings == (other,)
+    assert state.version_of("a") == 2  # not told again of what it shows
 
 
 def test_paper_that_is_old_before_it_is_made_is_not_waited_for(tmp_path: Path) -> None:
