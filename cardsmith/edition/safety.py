@@ -14,7 +14,7 @@ from functools import cache
 from cardsmith.edition.markets import EDITIONS, Market, markets
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
-from cardsmith.language.spans import Measured, Purpose, Span
+from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.patterns import cell, is_of
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import spans_of
@@ -35,6 +35,7 @@ class Limit:
     foods: tuple[str, ...]  # patterns of the foods it is asked of; none for all
     least: bool
     celsius: Fraction
+    seconds: Fraction  # that it is held for, where a milder heat will do for it; else 0
     said: str
     source: str
 
@@ -49,6 +50,7 @@ def limits(key: str) -> tuple[Limit, ...]:
             foods=cell(row["foods"]),
             least=row["bound"] == "least",
             celsius=Fraction(row["celsius"]),
+            seconds=Fraction(row["seconds"] or 0),
             said=row["said"],
             source=row["source"],
         )
@@ -66,6 +68,10 @@ def asked_in(market: Market) -> Iterator[Limit]:
     """What is asked in an edition, with a house's own figures where it is stricter."""
     own = dict(market.stricter)
     for one in limits(market.key):
+        if one.seconds:
+            if one.name not in own:
+                yield one
+            continue
         celsius = own.pop(one.name, one.celsius)
         yield one if celsius == one.celsius else _of_house(one, celsius)
     yield from (_of_house(usual(name), celsius) for name, celsius in own.items())
@@ -81,18 +87,19 @@ def too_mild(recipe: Recipe, market: Market) -> Iterator[Finding]:
     asked = [
         one for one in asked_in(market) if not one.foods or any(is_of(food, one.foods) for food in foods)
     ]
-    for span in _spans(recipe):
-        if isinstance(span, Measured) and span.quantity.dimension is Dimension.TEMPERATURE:
-            for one in asked:
-                if one.purpose is span.purpose and _is_milder(span, one):
-                    yield Finding(
-                        name="edition-heat-too-mild",
-                        severity=Severity.WARNING,
-                        where=span.where,
-                        what=f"in the {market.name} “{span.text}” is milder than {one.said} ({one.source})",
-                        instead=f"the stricter of the two, {one.said}, if the dish bears it",
-                        width=max(1, len(span.text)),
-                    )
+    for span, held in _temperatures(recipe):
+        for one in asked:
+            if one.seconds or one.purpose is not span.purpose or not _is_milder(span, one):
+                continue
+            if not any(_is_equal(other, one, span, held) for other in asked):
+                yield Finding(
+                    name="edition-heat-too-mild",
+                    severity=Severity.WARNING,
+                    where=span.where,
+                    what=f"in the {market.name} “{span.text}” is milder than {one.said} ({one.source})",
+                    instead=f"the stricter of the two, {one.said}, if the dish bears it",
+                    width=max(1, len(span.text)),
+                )
 
 
 def _is_milder(span: Measured, limit: Limit) -> bool:
@@ -103,11 +110,23 @@ def _is_milder(span: Measured, limit: Limit) -> bool:
     return high < KEPT and high > limit.celsius + HALF
 
 
-def _spans(recipe: Recipe) -> Iterator[Span]:
+def _is_equal(other: Limit, one: Limit, span: Measured, held: Fraction) -> bool:
+    """Whether a milder heat is as good, since the step holds the food there for as long as that asks."""
+    return other.name == one.name and 0 < other.seconds <= held and not _is_milder(span, other)
+
+
+def _temperatures(recipe: Recipe) -> Iterator[tuple[Measured, Fraction]]:
+    """Each temperature of the steps, with the longest time of its step in seconds; then of the storage."""
     for step in recipe.steps:
-        yield from step.spans
-    if recipe.storage:
-        yield from spans_of(recipe, recipe.storage, recipe.where)
+        told = [span for span in step.spans if isinstance(span, Measured)]
+        times = [span.quantity.low for span in told if span.quantity.dimension is Dimension.DURATION]
+        yield from ((span, max(times, default=Fraction(0))) for span in told if _is_heat(span))
+    spans = spans_of(recipe, recipe.storage, recipe.where) if recipe.storage else ()
+    yield from ((span, Fraction(0)) for span in spans if isinstance(span, Measured) and _is_heat(span))
+
+
+def _is_heat(span: Measured) -> bool:
+    return span.quantity.dimension is Dimension.TEMPERATURE
 
 
 def caution_in(text: str, key: str) -> str:
