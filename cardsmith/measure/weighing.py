@@ -182,7 +182,7 @@ def weight_of_one(food: Food, measure: str = "one", size: str = "") -> Weighing 
 
 def weight_of_pack(food: Food, measure: str) -> Weighing | None:
     """Grams of one pack that a food is sold in, by its noun: an envelope and a sachet are packets."""
-    nouns = (measure, "packet") if measure in {"sachet", "envelope"} else (measure,)
+    nouns = (measure, "packet") if measure in {"sachet", "envelope", "package", "pack"} else (measure,)
     found = (weight_of_one(food, noun) for noun in nouns)
     return next((one for one in found if one is not None and one.exact_form), None)
 

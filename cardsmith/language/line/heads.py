@@ -29,7 +29,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, Amount, size_at
 from cardsmith.language.figures.bounds import bound_before
-from cardsmith.language.figures.numbers import number_at, of_a
+from cardsmith.language.figures.numbers import ARTICLES, number_at, of_a
 from cardsmith.language.figures.sizes import CROSSES, edges_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.line.brackets import Bracket, bracket_in, brackets_at, with_bracket, without_counts
@@ -59,6 +59,8 @@ def told(text: str, measures: System = System.US) -> list[str]:
 
 def head_at(tokens: Tokens, at: int, measures: System) -> Head:
     """The statements that begin at token ``at``; an empty head where a line begins with its food."""
+    if tokens.words(at, "half", "and", "half"):
+        return Head(end=at)  # a cream
     first = food_amount(tokens, at, measures)
     if first is None:
         return _vague(tokens, at, measures)
@@ -221,6 +223,15 @@ def head_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket |
     return Bracket(statements=head.statements, notes=head.notes, faults=head.faults)
 
 
+def is_part_of_a_box(tokens: Tokens, first: int, measures: System) -> bool:
+    """Whether brackets say which part of a box the line takes: "1 pie crust (half of a 14.1-oz package)"."""
+    part = food_amount(tokens, first, measures)
+    number = number_at(tokens, first)
+    if part is None or number is None or number.value is None or number.value >= 1:
+        return False
+    return tokens[number.end - 1].low in ARTICLES and tokens[number.end].is_number
+
+
 def is_source(head: Head, found: Bracket) -> bool:
     """Whether brackets name the one box that what is counted comes in: "12 sheets filo (270 g pack)"."""
     box, main = found.statements[0].quantity, head.main
@@ -279,6 +290,8 @@ def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:
     while head.statements:
         inside = brackets_at(tokens, head.end)
         found = None
+        if inside and is_part_of_a_box(tokens, inside[0], measures):
+            return head
         if inside:
             found = bracket_in(tokens, *inside, measures) or head_in(tokens, *inside, measures)
             if found and is_source(head, found):

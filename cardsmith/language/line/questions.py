@@ -70,13 +70,15 @@ def questions_of(
         found.append(refused("number-unread", start, start + len(share[0]), what, instead))
     if main is not None and (alike := _ALIKE.match(item)):
         found.append(_of_several(tokens, place, item[alike.end() :], texts))
-    if main is None or later or main.role is not Role.MAIN:
+    if main is None or later or main.role not in {Role.MAIN, Role.BESIDE}:
         return found
     pair = pair_in(item, larder) or listed_in([item, *texts[1:]], larder) if texts else ()
     if pair:
         lines = " and ".join(f"a line for “{name}”" for name in pair)
         end = min(place + len(item), len(tokens.text))
         found.append(refused("two-ingredients", place, end, f"“{item}” names two foods", lines))
+    if main.role is not Role.MAIN:
+        return found
     per = (
         _outside(_PER_HEAD.search(tokens.text)) or PER_SERVING.search(tokens.text) or _PER_VESSEL.search(item)
     )

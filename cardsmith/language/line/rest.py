@@ -23,7 +23,6 @@ from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.draft_marks import doubts, drafts
-from cardsmith.language.figures.numbers import ARTICLES, number_at
 from cardsmith.language.figures.terms import BOUND_WORDS
 from cardsmith.language.line.brackets import (
     Bracket,
@@ -33,7 +32,7 @@ from cardsmith.language.line.brackets import (
     with_bracket,
     without_counts,
 )
-from cardsmith.language.line.heads import head_at, head_in, is_source
+from cardsmith.language.line.heads import head_at, head_in, is_part_of_a_box, is_source
 from cardsmith.language.line.last_amounts import Rest, read_last
 from cardsmith.language.line.numerals import says_state
 from cardsmith.language.line.preparation import pieces_of
@@ -197,15 +196,6 @@ def _is_before(main: Statement, found: Bracket) -> bool:
     )
 
 
-def _is_part_of_a_box(tokens: Tokens, first: int, measures: System) -> bool:
-    """Whether brackets say which part of a box the line takes: "1 pie crust (half of a 14.1-oz package)"."""
-    part = food_amount(tokens, first, measures)
-    number = number_at(tokens, first)
-    if part is None or number is None or number.value is None or number.value >= 1:
-        return False
-    return tokens[number.end - 1].low in ARTICLES and tokens[number.end].is_number
-
-
 def _is_ea(tokens: Tokens, main: Statement) -> bool:
     """Whether a count is said by the piece, as order sheets say it: "12 ea"."""
     return tokens.text[main.start : main.end].lower().rstrip(".").endswith("ea")
@@ -225,7 +215,7 @@ def _remark_in(
     tokens: Tokens, head: Head, first: int, words: str, found: Bracket | None, measures: System
 ) -> str:
     """The remark that brackets hold in spite of their figures, which tell no amount of the line; or none."""
-    if _is_part_of_a_box(tokens, first, measures):
+    if is_part_of_a_box(tokens, first, measures):
         return words
     if found is None or head.main is None:
         return ""

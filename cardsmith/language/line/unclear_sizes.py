@@ -49,6 +49,8 @@ NEAR = Fraction(1, 3)  # of the usual weight of one: common practice, no source
 APART = Fraction(1, 20)  # two figures of one volume that differ by more are not of one country
 MANY = 12  # pieces that are seldom weighed one by one; common practice, no source
 CAN = Fraction(4, 100)  # cans of one shelf differ by so much: 14 and 14½ ounces
+LEAST_PORTION = Fraction(60)  # g of fish or meat for one; common practice, no source
+_PORTIONS = frozenset("fillet steak chop cutlet breast thigh shank escalope".split())
 _CANS = frozenset({"can", "tin"})
 FITS = Fraction(6, 100)  # 600 ml, as British cards round a pint of 568 ml
 
@@ -57,6 +59,8 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
     """``head`` with each size as that of one or of all, and the questions that remain."""
     if len(head.statements) > 1:
         head = replace(head, statements=_bounded_alike(_of_one_country(head.statements)))
+        if match is not None and match.food.state == "liquid":
+            head = replace(head, statements=_poured(head.statements))
     main = head.main
     if main is None or main.quantity.high == 1 or main.quantity.dimension is not Dimension.COUNT:
         return head, ()
@@ -75,15 +79,12 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
             return head, ()
         if main.quantity.high < 1:  # "half a tin (200 g)" tells what goes in
             return head, (_ask(given),)
-        of_one = tuple(
-            replace(one, share=Share.EACH)
-            if one.role is Role.BESIDE and not one.said and one.quantity.dimension is size.dimension
-            else one
-            for one in head.statements
-        )
+        of_one = _of_one(head, size)
         sure = usual is not None and known and _is_near(size.middle, usual)
         sure = sure or (main.quantity.unit.name in _CANS and _is_can(size, each))
         return replace(head, statements=of_one), () if sure else (_ask(replace(given, share=Share.EACH)),)
+    if given.share is Share.ALL and _is_portion(item, size, each):
+        return replace(head, statements=_of_one(head, size)), (_ask(replace(given, share=Share.EACH)),)
     if given.share is Share.EACH and main.quantity.unit is ONE and size.dimension is Dimension.MASS:
         return _of_pieces(head, given, usual)
     return head, ()
@@ -109,6 +110,22 @@ def _of_pieces(head: Head, given: Statement, usual: Weighing | None) -> tuple[He
     if _times_off(each, usual) < _times_off(size.middle, usual):
         return of_all, (_ask(replace(given, share=Share.ALL)),)
     return head, ()
+
+
+def _of_one(head: Head, size: Quantity) -> tuple[Statement, ...]:
+    """The statements with each unsaid one of the dimension of ``size`` as that of one."""
+    return tuple(
+        replace(one, share=Share.EACH)
+        if one.role is Role.BESIDE and not one.said and one.quantity.dimension is size.dimension
+        else one
+        for one in head.statements
+    )
+
+
+def _is_portion(item: str, size: Quantity, each: Fraction) -> bool:
+    """Whether a weight is one's portion, and far too little for all: "4 salmon fillets (140 g)"."""
+    portions = not _PORTIONS.isdisjoint(words(item)[-1:]) and size.dimension is Dimension.MASS
+    return portions and each < LEAST_PORTION <= size.middle
 
 
 def _is_can(size: Quantity, each: Fraction) -> bool:
@@ -193,6 +210,20 @@ def _ask(one: Statement) -> Fault:
         what=f"“{written}” is read as the {size}",
         instead=f"“{written} each”, or “{written} in total”",
     )
+
+
+def _poured(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
+    """Ounces of a liquid as fluid ounces, where the cup beside them holds so many: "1 cup (8 oz) milk"."""
+    cups = [one.quantity for one in statements if one.quantity.dimension is Dimension.VOLUME]
+    fluid = units()["fluid ounce"]
+    found = []
+    for one in statements:
+        size = one.quantity
+        worth = fluid.size / size.unit.size
+        poured = replace(size.times(worth), unit=fluid)
+        fits = any(abs(poured.middle / cup.middle - 1) <= APART / 2 for cup in cups if cup.middle)
+        found.append(replace(one, quantity=poured) if size.unit.name == "ounce" and fits else one)
+    return tuple(found)
 
 
 # --- which pint ---------------------------------------------------------------------------------------

@@ -1,6 +1,6 @@
 """A measure for one of another: ``per pound``, ``to the kilo``; what a measure holds: ``a cup is 240 ml``.
 
-    rate       = ("per" | ["for"] ("every" | "each") | time "to the") unit ["and a half"] [noun]
+    rate       = ("per" | time "/" | ["for"] ("every" | "each") | time "to the") unit ["and a half"] [noun]
     definition = measure … ("is" | "holds" | "=") amount { … amount measure }
 
 >>> from cardsmith.language.prose.sentences import readings
@@ -22,7 +22,7 @@ from cardsmith.language.figures.unit_words import UnitFound, unit_at
 from cardsmith.language.noun_phrases import noun_at, vessel_at
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import Tokens
+from cardsmith.language.tokens import SLASHES, Tokens
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, System
 
@@ -36,7 +36,8 @@ def rate_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
     """``per pound of meat``, ``for every inch of thickness``: one of a unit, whose number goes unsaid."""
     counted = tokens[at].low in {"every", "each"}
     to_the = tokens.words(at, "to", "the") and unit_at(tokens, at - 1) is not None  # 25 minutes to the kilo
-    said = tokens[at].low == "per" or to_the or (counted and tokens[at - 1].low in {"for", "to"})
+    slash = tokens[at].text in SLASHES and tokens[at].glued and _is_time(tokens, at - 1)  # 15 min/lb
+    said = tokens[at].low == "per" or to_the or slash or (counted and tokens[at - 1].low in {"for", "to"})
     found = unit_at(tokens, at + 1 + to_the, measures)
     part = and_a_part(tokens, found.end) if found else None
     if found is None or not (said or (counted and part)):
@@ -45,12 +46,18 @@ def rate_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
         return None
     if vessel_at(tokens, found.end) is not None:
         return None  # "to each quart jar"
-    number, end = (1 + part[0], part[1]) if part else (Fraction(1), found.end)
+    last = found.end - (found.dotted and tokens.is_stop(found.end - 1))
+    number, end = (1 + part[0], part[1]) if part else (Fraction(1), last)
     first = found.first - to_the
     size = found.unit.to_base(number)
     one = Quantity(low=size, high=size, unit=found.unit, written=tokens.between(first, end))
     kind = Kind.LENGTH if found.unit.dimension is Dimension.LENGTH else Kind.AMOUNT
     return TokenReading(first, end, kind, sides=(one,), noun=noun_at(tokens, end))
+
+
+def _is_time(tokens: Tokens, at: int) -> bool:
+    found = unit_at(tokens, at - (tokens[at].text == "."))
+    return found is not None and found.unit.dimension is Dimension.DURATION
 
 
 def is_definition(tokens: Tokens, amount: Amount) -> bool:

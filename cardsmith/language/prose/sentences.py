@@ -143,7 +143,8 @@ def _parts(tokens: Tokens, measures: System) -> Iterator[TokenReading]:
 def _may_open(tokens: Tokens, at: int) -> bool:
     """Whether a reading may begin with the token at ``at``."""
     token = tokens[at]
-    return token.is_number or token.low in _OPENING or (token.text in DASHES and tokens[at + 1].glued)
+    marked = token.text in DASHES | SLASHES and tokens[at + 1].glued
+    return token.is_number or token.low in _OPENING or marked
 
 
 def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tuple[TokenReading, ...]:

@@ -2,6 +2,7 @@
 
     series = number { "," number } ("and" | "or" behind a dash | "+") amount
     elided = ("other" | "remaining") number           of what was measured, and no thing counted
+           | ("keep" | "saving" …) number ("back" | "aside" | "for")        3 tbsp of the butter, keep 1 back
            | bound number                    behind "at a time": a tablespoon at a time, up to 4
            | ("and" | "or" | "then" | "," | "(") number ("of" | "for" | "if")    2 tbsp cocoa and 1 of sugar
 
@@ -47,6 +48,8 @@ _FARTHEST = 30  # tokens; so that time grows with the length of a text
 _MOST_TIMES = 4  # amounts of one sentence that differ by more share no unit (common practice, no source)
 _OTHERS = frozenset({"other", "remaining"})
 _JOINTS = frozenset({"and", "or", "then", ",", "("})
+_KEEPING = frozenset("keep keeping save saving reserve reserving hold holding set setting".split())
+_ASIDE = frozenset({"back", "aside", "for", "by"})
 _USES = frozenset({"for", "if", "when"})
 
 
@@ -143,6 +146,8 @@ def elided_measure(
 def _may_lack_unit(tokens: Tokens, first: int, end: int) -> bool:
     """Whether a number stands where its unit may go unsaid, and counts nothing."""
     after, before = tokens[end].low, tokens[first - 1].low
+    if before in _KEEPING:
+        return after in _ASIDE
     of = after == "of"
     noun = phrase_at(tokens, end + of).words
     if not of and noun:

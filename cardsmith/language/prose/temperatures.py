@@ -72,7 +72,7 @@ def temperature_of(tokens: Tokens, heat: Temperature) -> TokenReading:
 def _scale_before(tokens: Tokens, first: int) -> Unit | None:
     """The unit of a change of the last heat in its sentence: "52 °C, as it climbs another 4 degrees"."""
     for place in range(first - 1, max(0, first - _FARTHEST), -1):
-        if tokens.is_stop(place) and tokens[place].text != ";":
+        if tokens.is_stop(place):
             return None
         found = scale_at(tokens, place) if tokens[place - 1].is_number else None
         if found is not None and found.unit.system in {System.METRIC, System.US}:

@@ -190,7 +190,8 @@ def _weighed(size: Quantity, subject: FoodAmount, system: str) -> Quantity:
 def _pack(subject: FoodAmount, size: Quantity) -> Fraction:
     """The grams of a pack as it is sold, where so many spoonfuls can weigh that; else 0."""
     box, food = subject.container, subject.food
-    sold = weight_of_pack(food, box.word) if box and food else None
+    noun = box.word if box else subject.count.unit.name if subject.count else ""
+    sold = weight_of_pack(food, noun) if noun and food else None
     filled = density(food, subject.form) if food else None
     if sold is None or filled is None or size.is_range:
         return Fraction(0)
