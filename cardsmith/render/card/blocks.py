@@ -182,7 +182,7 @@ def blocks_in(document: Any, name: str) -> Iterator[CardBlock]:
             elif child.element_tag == "table":
                 yield from rows(child)
             elif child.element_tag in {"ol", "div"} and (of := [*_children(child)]) and _parts(child):
-                own = _height(child) - sum(map(_height, of))
+                own = _around(child)
                 yield from (
                     CardBlock(kind=_kind(one), height=_height(one) + own * (one is of[0])) for one in of
                 )
@@ -196,7 +196,7 @@ def blocks_in(document: Any, name: str) -> Iterator[CardBlock]:
         part = next(at for at, one in enumerate(seen, 1) if one is wrapper.element)
         groups = [group for table in wrapper.children for group in table.children]
         lines = [(row, group.is_header) for group in groups for row in group.children]
-        own = _height(wrapper) - sum(_height(row) for row, _ in lines)
+        own = sum(map(_around, (wrapper, *wrapper.children)))
         for row, head in lines:
             last = row is lines[-1][0]
             if not (head and again):
@@ -218,6 +218,13 @@ def _children(box: Any) -> Iterator[Any]:
 
 def _kind(box: Any) -> str:
     return str(box.element.get("class") or box.element_tag)
+
+
+def _around(box: Any) -> float:
+    """Margins, borders and paddings above and below; a box that goes on reaches to the foot of its page."""
+    lengths = (f"{kind}_{side}" for kind in ("margin", "padding") for side in ("top", "bottom"))
+    borders = box.border_top_width + box.border_bottom_width
+    return float(sum(getattr(box, length) for length in lengths) + borders) * PIXEL
 
 
 def _height(box: Any) -> float:
