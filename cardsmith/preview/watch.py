@@ -98,7 +98,7 @@ def follow(
     """Build now by ``building``, and again after every change, until ``stop``; ``state`` gets every result.
 
     The page that is looked at comes first, then all pages, each told of; cards on paper, which take longer,
-    follow while nothing else changes.
+    follow. Both give way to the next edit, once the page that is looked at is there.
     """
     folders = (root / "recipes", root / "templates", tables_folder(root))
     before: Looks | None = None
@@ -118,7 +118,7 @@ def follow(
             told = state.told.with_recipe(first, found)
             state.tell(told, of=first)
         for pages in (True, False):
-            found = building(root, pages, stop.is_set if pages else is_old, "")
+            found = building(root, pages, is_old if first or not pages else stop.is_set, "")
             if found is None:
                 break
             if pages or found != told:  # the page that is looked at may show it already
