@@ -72,8 +72,8 @@ def prepare(
     otherwise = tuple(one for one in read_back(card, house, larder) if one.where.line not in unread)
     editions, of_editions = _editions(recipe, trials, warned, larder, house)
     found = (*read, *unmet, *otherwise, *of_editions)
-    printed = (*card.printed, *(text for one in editions for text in one.printed))
-    verdict = judge(recipe, larder, house, found, trials, printed)
+    printed = tuple((one.key, tuple(one.printed)) for one in editions)
+    verdict = judge(recipe, larder, house, found, trials, card.printed, printed)
     prepared = Prepared(
         name=name,
         source=source,
@@ -124,7 +124,6 @@ class _Edition:
     @property
     def printed(self) -> Iterator[str]:
         """Its words and numbers, as far as they are not the author's: a reader goes by them too."""
-        yield self.key
         yield from (word for change in self.changes for word in change)
         yield from self.card.printed
 

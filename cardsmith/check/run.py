@@ -136,12 +136,15 @@ def judge(
     read: Iterable[Finding] = (),
     trials: Trials | None = None,
     printed: tuple[str, ...] = (),
+    editions: tuple[tuple[str, tuple[str, ...]], ...] = (),
 ) -> Verdict:
     """Run every check; ``read`` holds what reading the file had to say, which may be accepted too.
 
-    ``printed`` holds what the card prints of numbers and allergens.
+    ``printed`` holds what the card prints of numbers and allergens, ``editions`` what further ones print.
     """
-    subject = Subject(recipe=recipe, larder=larder, house=house, trials=trials, printed=printed)
+    subject = Subject(
+        recipe=recipe, larder=larder, house=house, trials=trials, printed=printed, editions=editions
+    )
     found = in_order([*read, *(finding for one in CHECKS for finding in one(subject))])
     answers = {answer.check: answer for answer in recipe.accepted}
     left: list[Finding] = []

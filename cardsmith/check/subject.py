@@ -98,6 +98,7 @@ class Subject:
     house: House
     trials: Trials | None = None  # what stands in trials.yaml beside the recipe
     printed: tuple[str, ...] = ()  # the numbers and allergens that the card prints, in order
+    editions: tuple[tuple[str, tuple[str, ...]], ...] = ()  # of each further edition its words and numbers
 
     @property
     def tables(self) -> Tables:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 import difflib
 import re
 from collections.abc import Iterable, Iterator
@@ -14,6 +13,7 @@ from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
 from cardsmith.recipe.fields.lines import read_ingredient_fields, read_lines
+from cardsmith.recipe.fields.records import accepted_of, editions_of, history_of, reviewed_of, tested_of
 from cardsmith.recipe.fields.steps import read_step
 from cardsmith.recipe.fields.yields import is_count, read_time, read_yield
 from cardsmith.recipe.file.relocate import relocated
@@ -24,18 +24,11 @@ from cardsmith.recipe.file.texts import text_of, texts_of, word_of
 from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.folder import NAME
 from cardsmith.recipe.model import (
-    Accepted,
-    Correction,
-    EditionAnswer,
     Ingredient,
     Part,
     Photo,
-    Published,
     Recipe,
-    RecipeEdition,
-    Reviewed,
     Step,
-    Tested,
     Text,
     Time,
     Yield,
@@ -79,8 +72,8 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     parts, of_parts = read_parts(root, larder, measures)
     yields, of_yield = _yield(root, measures)
     time, of_time = _time(root, measures)
-    published, corrections, of_dates = _history(root, sum(len(part.steps) for part in parts))
-    reviewed, of_review = _reviewed(root)
+    published, corrections, of_dates = history_of(root, sum(len(part.steps) for part in parts))
+    reviewed, of_review = reviewed_of(root)
     recipe = Recipe(
         where=top,
         name=name,
@@ -105,9 +98,9 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         corrections=corrections,
         formerly=texts_of(root, "formerly"),
         reviewed=reviewed,
-        tested=_tested(root),
-        accepted=_accepted(root),
-        editions=_editions(root),
+        tested=tested_of(root),
+        accepted=accepted_of(root),
+        editions=editions_of(root),
         measures=measures.value,
         source=source.text,
         tables=larder.tables,
@@ -315,99 +308,4 @@ def _no_folders(names: tuple[Text, ...]) -> Findings:
         _error("former-name", one.where, what.format(one.text[:100]), instead, max(1, len(one.text)))
         for one in names
         if not NAME.fullmatch(one.text)
-    )
-
-
-def _tested(root: Mapping) -> Tested | None:
-    node = root.get("tested")
-    if not isinstance(node, Mapping):
-        return None
-    return Tested(
-        where=node.where,
-        trial=word_of(node, "trial"),
-        cross_test=word_of(node, "cross_test"),
-        cooked_from=tuple(column.text for column in texts_of(node, "cooked_from")),
-    )
-
-
-def _history(root: Mapping, steps: int) -> tuple[Published | None, tuple[Correction, ...], Findings]:
-    """When it was published and what was corrected since, with the dates and steps that can't be read."""
-    found: list[Finding] = []
-    published = None
-    node = root.get("published")
-    if isinstance(node, Mapping):
-        day, of_day = _date(node)
-        found += of_day
-        published = Published(where=node.where, date=day, mark=word_of(node, "mark"))
-    listed = root.get("corrections")
-    corrections: list[Correction] = []
-    for one in listed.items if isinstance(listed, Sequence) else ():
-        if isinstance(one, Mapping):
-            day, of_day = _date(one)
-            step, of_step = _step(one, steps)
-            found += (*of_day, *of_step)
-            what, mark = word_of(one, "what"), word_of(one, "mark")
-            corrections.append(Correction(where=one.where, date=day, what=what, mark=mark, step=step))
-    return published, tuple(corrections), tuple(found)
-
-
-def _step(correction: Mapping, steps: int) -> tuple[int, Findings]:
-    """The step that a correction is about, one of so many; 0 for none."""
-    text = text_of(correction, "step")
-    if text is None or not steps:  # a recipe without steps is asked for them
-        return 0, ()
-    numbers = [str(number) for number in range(1, steps + 1)]
-    if text.text.strip() in numbers:
-        return numbers.index(text.text.strip()) + 1, ()
-    what = f"the recipe has no step {text.text.strip()}"
-    instead = f"write a number from 1 to {steps}, or leave step: out"
-    return 0, (_error("unknown-choice", text.where, what, instead, len(text.text)),)
-
-
-def _reviewed(root: Mapping) -> tuple[Reviewed | None, Findings]:
-    node = root.get("reviewed")
-    if not isinstance(node, Mapping):
-        return None, ()
-    day, found = _date(node)
-    return Reviewed(where=node.where, by=word_of(node, "by"), date=day), found
-
-
-def _date(node: Mapping) -> tuple[str, Findings]:
-    """The day a mapping's ``date`` names, as year-month-day."""
-    text = text_of(node, "date")
-    if text is None:
-        return "", ()
-    try:
-        return datetime.date.fromisoformat(text.text.strip()).isoformat(), ()
-    except ValueError:
-        what = f"“{text.text}” is not a date"
-        return "", (
-            _error("unreadable-date", text.where, what, "year-month-day: 2026-03-02", len(text.text)),
-        )
-
-
-def _accepted(root: Mapping) -> tuple[Accepted, ...]:
-    node = root.get("accepted")
-    entries = node.entries if isinstance(node, Mapping) else ()
-    return tuple(
-        Accepted(where=key.where, check=key.text.strip(), reason=" ".join(value.text.split()))
-        for key, value in entries
-        if isinstance(value, Scalar)
-    )
-
-
-def _editions(root: Mapping) -> tuple[RecipeEdition, ...]:
-    node = root.get("editions")
-    return tuple(
-        RecipeEdition(where=key.where, key=key.text, answers=_edition_answers(one))
-        for key, one in (node.entries if isinstance(node, Mapping) else ())
-        if isinstance(one, Mapping)
-    )
-
-
-def _edition_answers(node: Mapping) -> tuple[EditionAnswer, ...]:
-    return tuple(
-        EditionAnswer(where=value.where, name=key.text.strip(), instead=" ".join(value.text.split()))
-        for key, value in node.entries
-        if isinstance(value, Scalar)
     )

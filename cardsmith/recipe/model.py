@@ -170,6 +170,7 @@ class Published:
     where: Where
     date: str = ""  # 2026-06-01; empty where it can't be read
     mark: str = ""
+    editions: tuple[tuple[str, str], ...] = ()  # the marks of what readers of further editions were told
 
 
 @frozen
@@ -189,6 +190,7 @@ class Correction:
     date: str = ""  # 2026-06-20; empty where it can't be read
     what: str = ""
     mark: str = ""
+    editions: tuple[tuple[str, str], ...] = ()  # those of further editions as corrected
     step: int = 0  # the number of the step that it is about; 0 for the whole
 
 

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.edition.markets import markets
 from cardsmith.finding import Severity
 from cardsmith.recipe.mark import mark
 
@@ -24,19 +25,29 @@ def changed_since_published(subject: Subject) -> Iterator[Query]:
     if recipe.published is None:
         return
     newest = recipe.corrections[-1] if recipe.corrections else recipe.published
-    now = mark(recipe, subject.printed)
-    if newest.mark == now:
-        return
-    if not newest.mark:
-        yield query(newest.where, "no mark says what readers were told", f"write mark: {now}")
+    told = {"mark": newest.mark, **dict(newest.editions)}
+    now = {"mark": mark(recipe, subject.printed)} | {
+        key: mark(recipe, printed) for key, printed in subject.editions
+    }
+    lacking = [key for key in now if not told.get(key)]
+    changed = [key for key in now if told.get(key) and told[key] != now[key]]
+    write = ", ".join(f"{key}: {one}" for key, one in now.items())
+    if lacking and not changed:
+        edition = "" if "mark" in lacking else f" of the {markets()[lacking[0]].name}"
+        yield query(newest.where, f"no mark says what readers{edition} were told", f"write {write}")
+    if not changed:
         return
     since = newest.date or "it was published"
-    what = f"what a cook goes by has changed since {since} (now {now}): the recipe, or the house's own tables"
+    edition = "" if "mark" in changed else f" in the {markets()[changed[0]].name}"
+    what = (
+        f"what a cook goes by has changed{edition} since {since} (now {now[changed[0]]}): the recipe, or the "
+        "house's own tables"
+    )
     yield query(
         newest.where,
         what,
-        f"add to corrections: {{date: …, what: …, mark: {now}}}; for a slip of the pen that changes nothing "
-        f"for a cook, write mark: {now} here",
+        f"add to corrections: {{date: …, what: …, {write}}}; for a slip of the pen that changes nothing "
+        f"for a cook, write {write} here",
     )
 
 

@@ -156,10 +156,21 @@ _TESTED = Record(
     short="trial",
 )
 
+MARKETS = (
+    ("us", "In the US edition."),
+    ("uk", "In the UK edition."),
+    ("eu", "In the edition for Europe in English."),
+    ("au", "In the Australian edition."),
+)
+_EDITION_MARKS = tuple(
+    entry(key, _TEXT, f"The mark of what readers were told {where[:1].lower()}{where[1:]}", "3b90d1aa")
+    for key, where in MARKETS
+)
 _PUBLISHED = Record(
     fields=(
         entry("date", _TEXT, "The day readers first saw it.", "2026-06-01", "on", "day", required=True),
         entry("mark", _TEXT, "Of what they were told; `cardsmith check` says it.", "7f3c21d0", "hash"),
+        *_EDITION_MARKS,
     ),
     short="date",
 )
@@ -184,6 +195,7 @@ _CORRECTION = Record(
         ),
         entry("step", _TEXT, "The number of the step that it is about, if of one.", "4", "at"),
         entry("mark", _TEXT, "Of the recipe as corrected; `cardsmith check` says it.", "9a1b04c7", "hash"),
+        *_EDITION_MARKS,
     ),
 )
 
@@ -191,12 +203,6 @@ _ANSWERS = Answers(
     holds="words of the recipe and what stands for them",
     empty="there without what stands for it",
     instead="what to buy or to write: double cream, or 250 g double cream",
-)
-_MARKETS = (
-    ("us", "In the US edition."),
-    ("uk", "In the UK edition."),
-    ("eu", "In the edition for Europe in English."),
-    ("au", "In the Australian edition."),
 )
 
 RECIPE = Record(
@@ -368,7 +374,7 @@ RECIPE = Record(
         ),
         entry(
             "editions",
-            Record(fields=tuple(entry(key, _ANSWERS, about, "{}") for key, about in _MARKETS)),
+            Record(fields=tuple(entry(key, _ANSWERS, about, "{}") for key, about in MARKETS)),
             "What to write in an edition of the house for a food or a word that has no plain swap there; an "
             "edition that is printed for named recipes alone is named here.",
             "{uk: {heavy cream: 250 g double cream let down with 50 g milk}, au: {}}",

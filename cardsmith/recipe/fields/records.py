@@ -1,0 +1,138 @@
+"""What a recipe keeps of its own history: trials, publication, corrections, review, answers."""
+
+from __future__ import annotations
+
+import datetime
+
+from cardsmith.finding import Finding, Severity
+from cardsmith.recipe.file.texts import text_of, texts_of, word_of
+from cardsmith.recipe.file.tree import Mapping, Scalar, Sequence
+from cardsmith.recipe.model import (
+    Accepted,
+    Correction,
+    EditionAnswer,
+    Published,
+    RecipeEdition,
+    Reviewed,
+    Tested,
+    Text,
+)
+from cardsmith.recipe.schema.recipe import MARKETS
+
+Findings = tuple[Finding, ...]
+
+
+def tested_of(root: Mapping) -> Tested | None:
+    """On which trial it rests."""
+    node = root.get("tested")
+    if not isinstance(node, Mapping):
+        return None
+    return Tested(
+        where=node.where,
+        trial=word_of(node, "trial"),
+        cross_test=word_of(node, "cross_test"),
+        cooked_from=tuple(column.text for column in texts_of(node, "cooked_from")),
+    )
+
+
+def history_of(root: Mapping, steps: int) -> tuple[Published | None, tuple[Correction, ...], Findings]:
+    """When it was published and what was corrected since, with the dates and steps that can't be read."""
+    found: list[Finding] = []
+    published = None
+    node = root.get("published")
+    if isinstance(node, Mapping):
+        day, of_day = _date(node)
+        found += of_day
+        published = Published(where=node.where, date=day, mark=word_of(node, "mark"), editions=_marks(node))
+    listed = root.get("corrections")
+    corrections: list[Correction] = []
+    for one in listed.items if isinstance(listed, Sequence) else ():
+        if isinstance(one, Mapping):
+            day, of_day = _date(one)
+            step, of_step = _step(one, steps)
+            found += (*of_day, *of_step)
+            what, mark = word_of(one, "what"), word_of(one, "mark")
+            marks = _marks(one)
+            corrections.append(
+                Correction(where=one.where, date=day, what=what, mark=mark, editions=marks, step=step)
+            )
+    return published, tuple(corrections), tuple(found)
+
+
+def _marks(node: Mapping) -> tuple[tuple[str, str], ...]:
+    """The marks of further editions, by their keys."""
+    return tuple((key, word) for key, _ in MARKETS if (word := word_of(node, key)))
+
+
+def _step(correction: Mapping, steps: int) -> tuple[int, Findings]:
+    """The step that a correction is about, one of so many; 0 for none."""
+    text = text_of(correction, "step")
+    if text is None or not steps:  # a recipe without steps is asked for them
+        return 0, ()
+    numbers = [str(number) for number in range(1, steps + 1)]
+    if text.text.strip() in numbers:
+        return numbers.index(text.text.strip()) + 1, ()
+    what = f"the recipe has no step {text.text.strip()}"
+    instead = f"write a number from 1 to {steps}, or leave step: out"
+    return 0, (_fault("unknown-choice", text, what, instead),)
+
+
+def reviewed_of(root: Mapping) -> tuple[Reviewed | None, Findings]:
+    """Who passed it, and a date that can't be read."""
+    node = root.get("reviewed")
+    if not isinstance(node, Mapping):
+        return None, ()
+    day, found = _date(node)
+    return Reviewed(where=node.where, by=word_of(node, "by"), date=day), found
+
+
+def _date(node: Mapping) -> tuple[str, Findings]:
+    """The day a mapping's ``date`` names, as year-month-day."""
+    text = text_of(node, "date")
+    if text is None:
+        return "", ()
+    try:
+        return datetime.date.fromisoformat(text.text.strip()).isoformat(), ()
+    except ValueError:
+        what = f"“{text.text}” is not a date"
+        return "", (_fault("unreadable-date", text, what, "year-month-day: 2026-03-02"),)
+
+
+def accepted_of(root: Mapping) -> tuple[Accepted, ...]:
+    """Its answers to checks."""
+    node = root.get("accepted")
+    entries = node.entries if isinstance(node, Mapping) else ()
+    return tuple(
+        Accepted(where=key.where, check=key.text.strip(), reason=" ".join(value.text.split()))
+        for key, value in entries
+        if isinstance(value, Scalar)
+    )
+
+
+def editions_of(root: Mapping) -> tuple[RecipeEdition, ...]:
+    """What it says of editions of the house."""
+    node = root.get("editions")
+    return tuple(
+        RecipeEdition(where=key.where, key=key.text, answers=_edition_answers(one))
+        for key, one in (node.entries if isinstance(node, Mapping) else ())
+        if isinstance(one, Mapping)
+    )
+
+
+def _edition_answers(node: Mapping) -> tuple[EditionAnswer, ...]:
+    return tuple(
+        EditionAnswer(where=value.where, name=key.text.strip(), instead=" ".join(value.text.split()))
+        for key, value in node.entries
+        if isinstance(value, Scalar)
+    )
+
+
+def _fault(name: str, text: Text, what: str, instead: str) -> Finding:
+    return Finding(
+        name=name,
+        severity=Severity.ERROR,
+        where=text.where,
+        what=what,
+        instead=instead,
+        width=max(1, len(text.text)),
+    )
