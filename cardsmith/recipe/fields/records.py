@@ -17,9 +17,9 @@ from cardsmith.recipe.model import (
     Tested,
     Text,
 )
-from cardsmith.recipe.schema.recipe import MARKETS
 
 Findings = tuple[Finding, ...]
+OF_ALL = frozenset({"date", "mark", "what", "step"})  # all other keys of a publication are editions
 
 
 def tested_of(root: Mapping) -> Tested | None:
@@ -61,7 +61,8 @@ def history_of(root: Mapping, steps: int) -> tuple[Published | None, tuple[Corre
 
 def _marks(node: Mapping) -> tuple[tuple[str, str], ...]:
     """The marks of further editions, by their keys."""
-    return tuple((key, word) for key, _ in MARKETS if (word := word_of(node, key)))
+    keys = (key.text for key, _ in node.entries if key.text not in OF_ALL)
+    return tuple((key, word) for key in keys if (word := word_of(node, key)))
 
 
 def _step(correction: Mapping, steps: int) -> tuple[int, Findings]:
