@@ -29,7 +29,7 @@ def frozen(declared: type[Any] | None = None, /, *, kw_only: bool = True, slots:
     """
 
     def made(cls: type[Any]) -> Any:
-        hashes_itself = "__hash__" in vars(cls)
+        own = vars(cls).keys() & {"__eq__", "__hash__"}
         new: Any = dataclass(init=False, kw_only=kw_only, slots=slots, eq=False, repr=False)(cls)
         all_fields = fields(new)
         compared = _told([one.name for one in all_fields if one.compare])
@@ -48,9 +48,10 @@ def frozen(declared: type[Any] | None = None, /, *, kw_only: bool = True, slots:
             return f"{self.__class__.__qualname__}({told})"
 
         new.__init__ = first
-        new.__eq__ = is_equal
         new.__repr__ = text
-        if not hashes_itself:
+        if "__eq__" not in own:
+            new.__eq__ = is_equal
+        if "__hash__" not in own:
             new.__hash__ = lambda self: hash(hashed(self))
         return new
 

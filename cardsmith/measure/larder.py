@@ -88,9 +88,13 @@ class Larder:
     foods: Mapping[str, Food]
     tables: Tables = OURS  # what else the kitchen knows: its kinds, words, pans
 
+    def __eq__(self, other: object) -> bool:
+        """Itself alone: what is remembered by a larder would else compare two thousand foods each time."""
+        return self is other
+
     def __hash__(self) -> int:
-        """By how many foods it holds: a process has one or two."""
-        return len(self.foods)
+        """As it is told from others."""
+        return id(self)
 
     @cached_property
     def names(self) -> dict[frozenset[str], list[tuple[Food, str, bool]]]:
@@ -337,13 +341,17 @@ def _own(key: str, roles: Mapping[str, Fraction], tables: Tables) -> Own:
     return {name: rows for name, rows in found.items() if rows}
 
 
-@lru_cache(maxsize=4)
 def load_larder(tables: Tables = OURS) -> Larder:
-    """The larder of ``reference/larder/`` and of a house's own.
+    """The larder of ``reference/larder/`` and of a house's own, the same for equal tables.
 
     Raises:
         ValueError: a key stands twice, or a measure without a food.
     """
+    return _larder(tables)
+
+
+@lru_cache(maxsize=4)
+def _larder(tables: Tables) -> Larder:
     measures: dict[str, list[HouseholdMeasure]] = {}
     for row in tables.rows("larder_measures"):
         measures.setdefault(row["key"], []).append(_measure(row))

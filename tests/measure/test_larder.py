@@ -12,9 +12,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.measure.larder import Food, load_larder, search, words
+from cardsmith.measure.larder import Food, Larder, load_larder, search, words
 from cardsmith.measure.units import units
-from cardsmith.reference import folder, table
+from cardsmith.reference import OURS, Tables, folder, table
 
 DATA = Path(__file__).parents[1] / "data"
 LARDER = load_larder()
@@ -548,3 +548,9 @@ def test_what_is_like_a_name_begins_as_it_does_or_shares_a_word() -> None:
     assert load_larder().nearest("chiken")[0] == "chicken"
     assert "strong bread flour" in load_larder().nearest("strong bred flour")
     assert load_larder().nearest("xqzw") == ()
+
+
+def test_a_process_has_one_larder_of_the_same_tables() -> None:
+    """What is remembered by a larder is looked up by which it is, however it was asked for."""
+    assert load_larder() is load_larder(OURS) is load_larder(tables=Tables())
+    assert load_larder() != Larder(foods=load_larder().foods)

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from cardsmith.measure.larder import load_larder
+from cardsmith.measure.larder import _larder, load_larder
 from cardsmith.portion.portion_file import NO_FACTS, read_facts, stated
 from tests.portion.kitchen import facts, recipe
 
@@ -60,5 +60,5 @@ def test_an_empty_file_states_nothing() -> None:
 
 def test_a_line_is_known_in_a_larder_that_was_read_again() -> None:
     """A house's row that changes makes a new larder; its foods are the same by what they hold."""
-    load_larder.cache_clear()
+    _larder.cache_clear()
     assert facts("trim: {carrot: 12 %}", OF).trim == {"carrot": Fraction(12, 100)}
