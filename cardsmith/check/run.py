@@ -19,7 +19,7 @@ from cardsmith.check.amounts import (
     usage,
     yields,
 )
-from cardsmith.check.formula import brines, freezing, leavening, ratios, slips
+from cardsmith.check.formula import brines, freezing, leavening, oven_heats, ratios, slips
 from cardsmith.check.heat import (
     baths,
     custards,
@@ -89,6 +89,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     lineage,
     published,
     ovens,
+    oven_heats,
     hobs,
     stages,
     tempering,

@@ -19,6 +19,7 @@ from cardsmith.portion.estimate import Estimate, total
 from cardsmith.portion.finished import Finished, finished
 from cardsmith.portion.nutrition import of_portion
 from cardsmith.portion.shares import LineShare, shares
+from cardsmith.recipe.mentions.groups import is_heading
 from cardsmith.recipe.mentions.mentions import Mentions
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Ingredient, Part, Recipe
@@ -51,7 +52,7 @@ class Formula:
         """
         roles: set[str] = set()
         for line, mass in self.lines:
-            if mass is None and not line.to_taste:
+            if mass is None and not (line.to_taste or is_heading(line)):
                 roles.update(line.food.roles if line.food else ())
                 if line.food is None or role_class(line.food) != "seasoning":
                     roles.add("total")

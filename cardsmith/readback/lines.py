@@ -33,7 +33,7 @@ from cardsmith.rewrite.rounding.amounts import DRAW_TOLERANCE
 from cardsmith.rewrite.rounding.printable import spoon_spread
 from cardsmith.rewrite.wording import short
 
-NEARLY = frozenset({Bound.ABOUT, Bound.HEAPING, Bound.SCANT})
+NEARLY = frozenset({Bound.ABOUT, *(one for one in Bound if one.is_unlevel)})
 ANYWHERE = frozenset({System.ANY, System.CONTAINER, System.VAGUE})
 ROUGH = Fraction(1, 10)  # a weight that stands beside a count or a cup, to know it by
 

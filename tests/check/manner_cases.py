@@ -518,6 +518,18 @@ LEFTOVERS = {
             using(BUNS + "; 30 g sugar", "Scald the milk. Mash the yeast with the sugar until it runs."),
         ],
     ),
+    "ferment-too-warm": (
+        [
+            using("1 kg white cabbage; 25 g fine salt", "Salt the cabbage and leave at 45 °C for 2 weeks."),
+            using(
+                "1 kg carrots; 30 g fine salt", "Cover with salt and leave to ferment at 31 °C for 5 days."
+            ),
+        ],
+        [
+            using("1 kg white cabbage; 25 g fine salt", "Salt the cabbage and leave at 20 °C for 2 weeks."),
+            using("1 kg carrots; 30 g fine salt", "Roast at 60 °C for 1 hour."),
+        ],
+    ),
     "brine-too-strong": (
         [
             using("2 litres water; 1 kg fine salt; 1.5 kg chicken", "Stir the salt into the water.", BRINED),

@@ -475,6 +475,34 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             ),
         ],
     ),
+    "oven-heat-unlikely": (
+        [
+            dish(
+                "120 g egg white; 240 g granulated sugar",
+                "Whisk the egg whites and sugar to stiff peaks. Heat the oven to 220 °C.",
+                "Bake for 90 minutes, until dry.",
+                kind="meringue-shell",
+            ),
+            dish(
+                "250 g all-purpose flour; 10 g baking powder; 150 g whole milk; 1 large egg",
+                "Mix everything. Heat the oven to 110 °C and bake for 20 minutes, until golden.",
+                title="Plain muffins",
+            ),
+        ],
+        [
+            dish(
+                "120 g egg white; 240 g granulated sugar",
+                "Whisk the egg whites and sugar to stiff peaks. Heat the oven to 110 °C.",
+                "Bake for 90 minutes, until dry.",
+                kind="meringue-shell",
+            ),
+            dish(
+                "250 g all-purpose flour; 10 g baking powder; 150 g whole milk; 1 large egg",
+                "Mix everything. Heat the oven to 200 °C and bake for 20 minutes, until golden.",
+                title="Plain muffins",
+            ),
+        ],
+    ),
     "custard-boils": (
         [
             dish(

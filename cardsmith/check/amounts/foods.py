@@ -161,6 +161,8 @@ def _matters(subject: Subject, line: Ingredient, food: Food) -> bool:
     if line.for_use:
         return False
     told = set(words(line.item))
+    if told <= LEAF_OR_SEED and not (line.prep or line.form) and only_volume(line) is not None:
+        return True  # by the spoon: the leaf, the seed or its powder
     if food.is_mainly(*DOING):
         return not (told & DRY and food.is_mainly(*DRY_YEAST))
     plain = any(told <= set(words(name)) for name in food.generic if len(words(name)) == 1)
@@ -172,6 +174,7 @@ def _matters(subject: Subject, line: Ingredient, food: Food) -> bool:
     return mass is None or mass.grams >= formula.roles["total"] * share
 
 
+LEAF_OR_SEED = frozenset(words("coriander fennel"))
 MUCH, MOST = Fraction(1, 10), Fraction(2, 5)  # of the dish, by weight
 DRY = frozenset(words("dry dried granular granules"))
 DRY_YEAST = ("yeast-instant", "yeast-active-dry")

@@ -21,7 +21,7 @@ from cardsmith.regex import regex
 SWELLING = ("role:grain", "role:rice", "role:legume", "key:chia*", "key:popping*", "key:*tapioca*")
 GROWS = regex(
     r"(?i)\b(?:whip|whisk\w* (?:\w+ ){0,6}(?:until|to)|peaks|froth\w*|foam\w*|fluffy|ris(?:e|es|en|ing)\b"
-    r"|doubled|prov(?:e|ed|ing)\b|puff\w*|churn\w*|pop(?:ped|s)?\b|ice cream|swell\w*|water|stock|soak\w*"
+    r"|doubled|prov(?:e|ed|ing)\b|puff\w*|pop(?:ped|s)?\b|swell\w*|water|stock|soak\w*"
     r"|syrup|cooked|top up|dilut\w*|fill)\b"
 )
 BATHS = regex(  # water that a vessel stands in, or is washed in
@@ -33,8 +33,14 @@ WATERED = regex(  # what brings in more than the list has
     r"|swell\w*|ice)\b"
 )
 ADDED = regex(r"(?i)\b(?:water|stock|soak\w*|syrup|top up|dilut\w*|ice|fries|fry|oil)\b")
+UNLISTED = regex(  # water beside that of the list
+    r"(?i)\b(?:boiling water|(?:pan|pot|bowl|plenty) of (?:\w+ ){0,2}water|soak\w*|top up"
+    r"|cover with (?:\w+ ){0,2}water|dilut\w*|fries|fry)\b"
+)
 LOOSE = Fraction(1, 2)  # g/ml of what lies in pieces
 MUCH = Fraction(3, 2)  # times what went in
+CHURNED = regex(r"(?i)\bchurn\w*|\bice[- ]cream (?:maker|machine)")
+OVERRUN = Fraction(9, 4)  # of a machine at home, whose ices grow by half at most: common practice, no source
 TWICE = 2  # times what went in, which no stirring explains
 HEAVIER = Fraction(12, 10)  # times the list, with some of the fat it fries in
 
@@ -49,8 +55,8 @@ def impossible(
     whole = formula.roles["total"]
     swelling = [mass.high for line, mass in formula.lines if mass and is_of(line.food, SWELLING)]
     listed = any(line.food is not None and line.food.key == "water" for line, _ in formula.lines)
-    brings = WATERED if swelling else ADDED  # what boils without water grows no heavier
-    wet = (swelling or not listed) and any(brings.search(BATHS.sub(" ", step.text)) for step in subject.steps)
+    brings = UNLISTED if listed else WATERED if swelling else ADDED  # what boils dry grows no heavier
+    wet = any(brings.search(BATHS.sub(" ", step.text)) for step in subject.steps)
     if least is not None and not wet and least > whole * HEAVIER:
         yield query(
             spot,
@@ -58,10 +64,12 @@ def impossible(
             "mend the number, the weight of a piece, or the list",
             Severity.ERROR if least > whole * MUCH else None,
         )
+    churned = any(CHURNED.search(step.text) for step in subject.steps)
     grows = swelling or any(GROWS.search(BATHS.sub(" ", step.text)) for step in subject.steps)
-    if volume is not None and not grows:
+    if volume is not None and (churned or not grows):
         holds = sum((_millilitres(line, mass) for line, mass in formula.lines), Fraction(0))
-        if volume.low > holds * MUCH:
+        holds = whole if churned else holds  # a gram a millilitre
+        if volume.low > holds * (OVERRUN if churned else MUCH):
             yield query(
                 spot,
                 f"{volume.written} is {number(volume.low)} ml; all of the list measures about "

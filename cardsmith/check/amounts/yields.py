@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from cardsmith.check.amounts.vessels import Vessel, all_vessels
 from cardsmith.check.amounts.volumes import impossible
 from cardsmith.check.fields import Field
 from cardsmith.check.formula.batch import BatchWeight, batch, made
@@ -52,8 +53,11 @@ def pieces(text: Field) -> Iterator[tuple[Fraction, str, str, bool]]:
             yield one.high, one.noun.split()[-1], text.text[making.start() : at + len(one.text)], partly
 
 
-def sized_pieces(text: Field) -> Iterator[tuple[Fraction, str]]:
-    """The least that the pieces of a text weigh, in grams, and its words: 24 balls of about 26 g each."""
+def sized_pieces(text: Field) -> Iterator[tuple[Fraction, Fraction | None, str]]:
+    """The least that the pieces of a text weigh, in grams, what its sentence cuts them from, and its words.
+
+    24 balls of about 26 g each; "shape the mixture, about 850 g, into 28 balls of 75 g".
+    """
     for at, one in text.told(Kind.COUNT):
         begins, ends = text.sentence_at(at)
         behind = text.measures(Kind.AMOUNT, start=at + len(one.text), end=ends)
@@ -65,7 +69,13 @@ def sized_pieces(text: Field) -> Iterator[tuple[Fraction, str]]:
         if size.quantity.dimension is Dimension.MASS and _OF_ONE.search(
             text.text[at + len(one.text) : place]
         ):
-            yield one.low * size.quantity.low, text.text[making.start() : stops]
+            masses = (
+                told.quantity.high
+                for _, told in text.measures(Kind.AMOUNT, start=begins, end=making.start())
+                if told.quantity.dimension is Dimension.MASS
+            )
+            words_of = text.text[making.start() : stops]
+            yield one.low * size.quantity.low, max(masses, default=None), words_of
 
 
 _OF_ONE = regex(
@@ -103,6 +113,8 @@ def yield_disagrees(subject: Subject) -> Iterator[Query]:
     if one is not None:
         yield from _by_mass(subject, told, one)
         yield from _by_volume(subject, told, one)
+        if one.loss.density is None:
+            yield from impossible(subject, told.makes or told.where, None, _volume(subject, told))
     elif not subject.recipe.kind:
         least, _ = made(subject) or (None, None)
         whole = _size(told, subject, Dimension.MASS)
@@ -111,9 +123,14 @@ def yield_disagrees(subject: Subject) -> Iterator[Query]:
     yield from _by_servings(subject, told)
     yield from _by_pieces(subject, told)
     yield from _by_steps(subject, told)
+    yield from _by_squares(subject, told)
     for step in subject.steps:
-        for least, phrase in sized_pieces(step):
-            yield from impossible(subject, step.spot(phrase), least, None)
+        for each, shaped, phrase in sized_pieces(step):
+            if shaped is not None and each > shaped * FAR_APART:
+                what = f"“{phrase}” come to {grams(each)}, and the step shapes {grams(shaped)}"
+                yield query(step.spot(phrase), what, "mend the number that is wrong", Severity.ERROR)
+            else:
+                yield from impossible(subject, step.spot(phrase), each, None)
 
 
 def _by_mass(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Query]:
@@ -228,6 +245,43 @@ def _gravity(more: Fraction, less: Fraction) -> Severity | None:
 FAR_APART = Fraction(3, 2)  # more than any loss or a last small piece explains: common practice, no source
 
 
+def _by_squares(subject: Subject, told: Yield) -> Iterator[Query]:
+    """A tin cut in squares of a size that gives another number of them: 20 cm square, in squares of 4 cm."""
+    tins = [one for one in all_vessels(subject) if _is_box(one) and one.count == 1]
+    if told.makes_count is None or told.makes is None or len({one.edges for one in tins}) != 1:
+        return
+    long, wide = tins[0].edges[0] + ROUNDED, tins[0].edges[-1] + ROUNDED
+    for step in subject.steps:
+        for at, side in step.measures(Kind.LENGTH):
+            behind = step.text[at + len(side.text) :]
+            cut = CUTS.search(step.before(at)) and SQUARES.match(behind)
+            if not cut or side.quantity.is_range or len(side.sides) > 2:
+                continue
+            sides = [one.middle for one in side.sides]
+            made = Fraction(long // sides[0] * (wide // sides[-1]))
+            more, less = max(made, told.makes_count), min(made, told.makes_count)
+            if less and more > less * NEARLY:
+                what = f"{tins[0].told} gives {number(made)} pieces of {side.text}"
+                yield query(
+                    told.makes,
+                    f"{what}, the yield says {told.makes.text}",
+                    "mend the number, the tin or the size",
+                    Severity.ERROR,
+                )
+                return
+
+
+def _is_box(one: Vessel) -> bool:
+    """Whether a vessel is a square or oblong tin."""
+    return one.sort == "pan" and bool(one.edges) and (len(one.edges) > 1 or "square" in one.told)
+
+
+CUTS = regex(r"\b(?:cut|mark|score|slice|divide)\b[^.;]*$", re.IGNORECASE)
+SQUARES = regex(r"\s*(?:squares?|bars?|diamonds?)\b", re.IGNORECASE)
+ROUNDED = Fraction(5)  # mm that a tin is printed too small: 9 inches are 23 cm
+NEARLY = Fraction(5, 4)  # of a count, for what is trimmed off: common practice, no source
+
+
 def _promised(subject: Subject) -> frozenset[Fraction]:
     """Every count that the yield gives beside the first: one cheesecake, 10 wedges."""
     fields = (text for text in subject.fields if text.name == "yield")
@@ -297,7 +351,7 @@ CURED = (  # sliced thin, or strong enough that little is much
         "key:guanciale",
     ),
 )
-MOUTHFUL = 30  # g of meat or fish: common practice, no source
+MOUTHFUL = 40  # g of meat or fish: common practice, no source
 MUCH_OF_IT = Fraction(1, 5)  # of the list; less only flavours it: common practice, no source
 
 

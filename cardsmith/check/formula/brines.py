@@ -1,7 +1,8 @@
-"""What meat lies in: salt in water, far beyond what seasons it."""
+"""What food lies in: salt in water, far beyond what seasons meat; a brine too warm to sour."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -58,3 +59,37 @@ def _water(subject: Subject, known: Dish, place: int) -> Fraction:
     poured = amount is not None and amount.dimension is Dimension.VOLUME
     wet = is_of(known.foods[place].food, ("key:water", "key:ice", "role:liquid", "role:alcohol"))
     return mass.grams if wet and poured and mass is not None else Fraction(0)
+
+
+@check(
+    "ferment-too-warm",
+    Severity.WARNING,
+    why="In the warm vegetables soften and spoil before they sour, and what sours them dies.",
+    source="USDA Complete Guide to Home Canning, sauerkraut: 70 to 75 °F, spoils above 80 °F (memory)",
+    remedy="keep it at 18 to 24 °C (65 to 75 °F)",
+)
+def ferment_too_warm(subject: Subject) -> Iterator[Query]:
+    """Vegetables that sour in salt for days above 28 °C (82 °F); an error above 35 °C (95 °F)."""
+    known = dish(subject.recipe, subject.larder)
+    foods = [one.food for one in known.foods]
+    salted = any(is_of(food, ("role:salt",)) for food in foods)
+    if not (salted and any(is_of(food, SOURED) for food in foods)) or any(
+        is_of(one, NO_SOUR) for one in foods
+    ):
+        return
+    for step in subject.steps:
+        for at, span in step.temperatures():
+            begins, ends = step.sentence_at(at)
+            warm = SPOILS < span.quantity.high < COOKS
+            if warm and step.surely(begins, ends) >= DAYS and not DRIES.search(step.text, begins, ends):
+                grave = span.quantity.low > KILLS
+                what = f"“{span.text}” is too warm for vegetables to sour in"
+                yield query(step.spot(span.text, at), what, severity=Severity.ERROR if grave else None)
+                return
+
+
+SOURED = ("role:vegetable", "role:fruit")
+NO_SOUR = ("role:flour", "role:meat", "role:poultry", "role:fish", "role:milk", "role:vinegar")
+SPOILS, KILLS, COOKS = 28, 35, 70  # °C
+DAYS = 2 * 86400  # s
+DRIES = regex(r"\b(?:dehydrat\w*|dry|dried|oven)\b", re.IGNORECASE)

@@ -220,6 +220,13 @@ def _beyond(
     """What a kind has too much or too little of; in the parts that are ``marked`` as such, where given."""
     for ratio in ratios(subject.tables).get(kind, ()):
         limit = ratio.high if high else ratio.low
+        if (
+            high
+            and name == "hydration"
+            and limit is not None
+            and any(ROLLED.search(one.text) for one in subject.steps)
+        ):
+            limit = min(limit, STIFF)
         if ratio.ratio != name or limit is None:
             continue
         formula = judged(subject, ratio) if marked is None or ratio.parts == "crust" else marked
@@ -250,6 +257,15 @@ def _is_pinched(subject: Subject) -> bool:
     return any(line.amount is None or line.amount.is_vague for line in lines)
 
 
+STIFF = Fraction(
+    8, 10
+)  # of the flour in water: wetter, a dough is poured, not rolled; common practice, no source
+ROLLED = regex(
+    r"\b(?:roll|shape|form) (?:each|them|it|the (?:dough|pieces?))\b[^.;]*"
+    r"\b(?:ropes?|balls?|sausages?|thin|log)\b"
+    r"|\bplait\b",
+    re.IGNORECASE,
+)
 SHED = regex(
     r"\b(?:scrape|brush|wipe|rinse|wash) (?:\w+ )?(?:off|away)? ?(?:all )?(?:the )?(?:cure|brine|salt)\b"
     r"|\b(?:lift|take|remove) (?:\w+ ){1,3}(?:from|out of) the (?:cure|brine)\b",

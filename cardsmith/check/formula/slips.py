@@ -90,6 +90,7 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
                if mass is not None and not _is_fresh(line.food)
                and (one := share_of(line.food)) is not None]  # fmt: skip
     seasoning = sum((weight for line, weight, _ in weighed if is_of(line.food, ("role:spice", "role:herb"))))
+    yield from _of_dough(subject)
     for line, weight, usual in weighed:
         share = weight / whole
         if share <= usual.most or _may_be(subject, usual, seasoning / whole):
@@ -116,6 +117,34 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
             else f"{number(right, 2)} g would be usual; check the amount and its unit",
             _gravity(usual, share, is_explained=meant is not None),
         )  # fmt: skip
+
+
+def _of_dough(subject: Subject) -> Iterator[Query]:
+    """Salt in a dough of yeast beyond what its flour takes, whatever fills it."""
+    formula = subject.formula(subject.recipe.parts)
+    flour, whole = formula.roles.get("flour", Fraction(0)), formula.roles["total"]
+    raised = any(formula.roles.get(one) for one in TOGETHER["yeast"])
+    if subject.kind or not raised or flour < whole / 4 or _is_salted_away(subject):
+        return
+    for line, mass in formula.lines:
+        if mass is not None and is_of(line.food, ("role:salt",)) and mass.grams > flour * DOUGH:
+            share = percent(mass.grams / flour)
+            yield query(
+                line,
+                f"{grams(mass.grams)} of {line.item} is {share} of the flour ({grams(flour)}); 2 % is usual",
+                "check the amount and its unit",
+                Severity.ERROR,
+            )
+            return
+
+
+DOUGH = Fraction(5, 100)  # of the flour in salt: more than twice what a dough takes; ratios.csv, yeast-bread
+
+
+def _is_salted_away(subject: Subject) -> bool:
+    """Whether salt goes where nobody eats it, or keeps food by it."""
+    told = " ".join([subject.recipe.title, *(step.text for step in subject.steps)])
+    return SALTED.search(told) is not None
 
 
 def _gravity(usual: UsualShare, share: Fraction, *, is_explained: bool) -> Severity | None:
@@ -162,6 +191,5 @@ def _may_be(subject: Subject, usual: UsualShare, seasoning: Fraction) -> bool:
         likely = [kind] if subject.recipe.kind else [one.kind for one in likely_kinds(subject)]
         return any(one.ratio == "gelatine" for name in likely for one in rules.get(name, ()))
     if usual.told == "salt":
-        told = " ".join([subject.recipe.title, *(step.text for step in subject.steps)])
-        return bool(SALTED.search(told)) or any(one.ratio == "salt" for one in rules.get(kind, ()))
+        return _is_salted_away(subject) or any(one.ratio == "salt" for one in rules.get(kind, ()))
     return usual.told == "butter" and kind in ("sauce", "")

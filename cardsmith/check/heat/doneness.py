@@ -86,7 +86,8 @@ def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
         for one in known.history(other).events
         if one not in events
     ]
-    for at_step, begins in sorted(_reached(subject, known, events).items()):
+    reached = _reached(subject, known, events) or _spoken_of(subject, place)
+    for at_step, begins in sorted(reached.items()):
         step = subject.steps[at_step]
         for at, span in step.temperatures(begins):
             mine = any(one.step == at_step and one.start <= at < one.end for one in events)
@@ -102,6 +103,13 @@ def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
             inside = span.purpose is Purpose.CORE or risen or (mine and (span.purpose in wanted or in_pan))
             if inside and (_is_of_all(step, at) or not _names_another(subject, line, step.sentence(at))):
                 yield ThermometerReading(span=span, step=at_step, at=at, held=_held(step, at, span))
+
+
+def _spoken_of(subject: Subject, place: int) -> Mapping[int, int]:
+    """The steps from the first that names a food whose history is lost, where no other food has a minimum."""
+    uses = subject.mentions.steps_of(place)
+    alone = [one for one, _, _ in animals(subject)] == [place]
+    return dict.fromkeys(range(uses[0], len(subject.steps)), 0) if uses and alone else {}
 
 
 def _reached(subject: Subject, known: Dish, events: tuple[Event, ...]) -> Mapping[int, int]:

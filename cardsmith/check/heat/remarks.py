@@ -103,7 +103,9 @@ def reheated(subject: Subject) -> Iterator[Query]:
                 continue
             heats = text.temperatures(begins, ends)
             told = text.text[match.start() : ends]
-            tepid = TEPID.search(told) if not heats and not STEAMING.search(told) else None
+            tepid = TEPID.search(told) if not heats else None
+            if tepid is not None and STEAMING.search(told.replace(tepid.group(), "")):
+                tepid = None
             for at, span in heats:
                 hot = span.quantity.low
                 held = hot >= HOT and text.surely(at, ends) >= TWO_MINUTES
@@ -126,13 +128,14 @@ def _clauses(text: Field) -> Iterator[tuple[int, int]]:
 
 
 REHEAT = regex(
-    r"\b(?:re-?heat\w*|re-?warm\w*|warm(?:ed)? (?:it|them|the \w+) (?:\w+ ){0,2}(?:to|until|till|up|through)"
+    r"\b(?:re-?heat\w*|re-?warm\w*|warm(?:ed)? (?:it|them|the \w+) (?:\w+ ){0,6}?(?:to|until|till|up|through)"
     r"|(?:heat|warm) (?:up )?(?:the |any )?leftovers"
     r"|leftovers? (?:\w+ ){0,4}(?:brought|warmed|heated|bring|warm|heat))\b",
     re.IGNORECASE,
 )
 TEPID = regex(
-    r"\b(?:lukewarm|luke-warm|tepid|barely warm|just warm|blood[- ]warm|hand[- ]warm)\b", re.IGNORECASE
+    r"\b(?:lukewarm|luke-warm|tepid|barely warm|just warm|blood[- ]warm|hand[- ](?:warm|hot))\b",
+    re.IGNORECASE,
 )
-STEAMING = regex(r"\b(?:steam\w*|hot|boil\w*|bubbl\w*|cool)\b", re.IGNORECASE)
+STEAMING = regex(r"\b(?:steam\w*|(?<!any )hot|boil\w*|bubbl\w*|cool)\b", re.IGNORECASE)
 NEVER = regex(r"\b(?:not|never|don't|rather than|no need to)\b[^.;]*$", re.IGNORECASE)

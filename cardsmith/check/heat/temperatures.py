@@ -209,7 +209,10 @@ def _meant(subject: Subject, one: WrittenTemperature) -> Purpose:
     if one.purpose is Purpose.PROOF and one.quantity.low >= RISEN:
         return Purpose.CORE
     clause = one.text.before(one.at).rpartition(",")[2]
-    if one.purpose is Purpose.CORE and set(words(clause)) & {"oil", "lard", "fry"}:
+    told = set(words(clause))
+    if (one.purpose is Purpose.CORE and told & {"oil", "lard", "fry"}) or (
+        one.purpose is Purpose.PAN and told & {"oil", "lard"}  # a pan is as hot as what it holds
+    ):
         return Purpose.FAT
     if one.purpose in {Purpose.CORE, Purpose.OTHER} and FRYER.search(one.text.sentence(one.at)):
         return Purpose.FAT

@@ -79,7 +79,7 @@ def time_without_cue(subject: Subject) -> Iterator[Query]:
     told = signs(subject.recipe, subject.larder)
     for one in all_times(subject.recipe):
         place = told.clause_at(one.step, one.at)
-        deed = timed_deed(told.clauses[place]) if place is not None else None
+        deed = told.deed(place) if place is not None else None
         if place is None or deed is None or deed.cue is None:
             continue
         if one.moment or one.low <= BRIEF or ITSELF.search(one.sentence.lower()) or told.are_by(place):
@@ -242,7 +242,7 @@ def _lacks_time(told: Signs, place: int) -> bool:
 def cooking_untimed(subject: Subject) -> Iterator[Query]:
     """A step that bakes, braises, dries, smokes or proves, with no time, sign or temperature anywhere."""
     told = signs(subject.recipe, subject.larder)
-    deeds = [timed_deed(one) for one in told.clauses]
+    deeds = [told.deed(place) for place in range(len(told.clauses))]
     known = {deed for place, deed in enumerate(deeds) if deed and _tells(told, place)}
     for place, clause in enumerate(told.clauses):
         deed = deeds[place]
@@ -262,7 +262,7 @@ def cooking_untimed(subject: Subject) -> Iterator[Query]:
 
 def _tells(told: Signs, place: int) -> bool:
     """Whether a clause gives a time or a sign, or its neighbours do, and mean no other deed by it."""
-    deed, sentence = timed_deed(told.clauses[place]), told.sentence(place)
+    deed, sentence = told.deed(place), told.sentence(place)
     own = [one for one in told.beside(place) if timed_deed(one) in (None, deed)]
     timed = any(one.seconds or OVERNIGHT.search(one.text) for one in own)
     return timed or sentence.step.is_unread(sentence.start, sentence.end) or told.are_by(place)

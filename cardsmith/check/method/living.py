@@ -23,7 +23,7 @@ BOILED = regex(r"\b(?:boil\w*|simmer\w*|scald\w*|steaming|bubbl\w*|kettle)\b")
 BOILING = regex(r"\b(?:(?:just[- ])?boil(?:ing|ed)|simmering|scalding|steaming(?:[- ]hot)?|piping hot)\b")
 COOLED = regex(
     r"\b(?:cool\w*|lukewarm|luke-warm|tepid|warm\w*|blood|body|hand|finger|cold|chill\w*|iced?"
-    r"|room temperature|stands?|standing|leave|left|rest\w*|wait\w*|drops?|falls?|comes? down)\b"
+    r"|room temperature|stands?(?! mixer)|standing|leave|left|rest\w*|wait\w*|drops?|falls?|comes? down)\b"
 )
 DENIES = regex(r"\b(?:not|never|don['’]t|avoid|kills?|or (?:it|the yeast) will)\b")
 OURS = regex(r"\b(?:it|at once|straight|immediately|milk|water|liquid|cream|mixture|pan|in|into)\b")
@@ -97,7 +97,7 @@ def _hot_before(known: Dish, clauses: tuple[Clause, ...], number: int, alive: se
     for before in reversed(clauses[:number]):
         if before.part != clause.part or clause.step - before.step > 1:
             return None
-        if before.says(COOLED) or _is_cool(before):
+        if (before.says(COOLED) and not _is_hot(before)) or _is_cool(before):
             return None
         lines = {one.line for one in before.mentions}
         if any(is_of(known.foods[one].food, CRUMB) for one in lines):

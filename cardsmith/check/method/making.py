@@ -123,11 +123,22 @@ _MAKES = regex(
     remedy="boil the agar in its liquid for 2 minutes, stirring, until it dissolves",
 )
 def agar_not_boiled(subject: Subject) -> Iterator[Query]:
-    """Agar that no step heats."""
+    """Agar that no step heats, or that is kept from the boil."""
     known = dish(subject.recipe, subject.larder)
     for place, line in enumerate(subject.recipe.ingredients):
-        if is_of(line.food, AGAR) and known.history(place).is_named and known.heat(place) in UNTOUCHED:
+        if not (is_of(line.food, AGAR) and known.history(place).is_named):
+            continue
+        events = known.history(place).events
+        clauses = [one for one in known.histories.clauses if any(one.step == event.step for event in events)]
+        kept = any(KEPT_FROM_BOILING.search(one.text) for one in clauses)
+        boils = any(event.boils for event in events)
+        if known.heat(place) in UNTOUCHED or (kept and not boils):
             yield query(line, f"no step boils the {line.item}")
+
+
+KEPT_FROM_BOILING = regex(
+    r"\b(?:(?:not|never|don['’]t|without)(?: \w+){0,3} boil\w*|below the boil|no(?:t)? hotter)\b"
+)
 
 
 @check(

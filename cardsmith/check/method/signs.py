@@ -7,13 +7,15 @@ from collections.abc import Mapping
 from functools import cache
 
 from cardsmith.check.sentences import Sentence, sentences
-from cardsmith.facts.method.clauses import OF_FOOD, Clause, Deed, core
+from cardsmith.facts.foods.roles import YEASTS
+from cardsmith.facts.method.clauses import HEATING, OF_FOOD, Clause, Deed, core
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder, words
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -76,6 +78,12 @@ _OVEN = regex(
     r"\b(?:in|into|to|under) (?:the|a|an|your) (?:\w+[ -]){0,3}"
     r"(?:oven|grill|broiler|microwave|smoker|steamer)\b"
 )
+_DRY, _RISE = (words(one)[0] for one in ("dry", "rise"))
+_DRIER = regex(r"\b(?:dehydrator|drying|string|line)\b")
+_LEAVES = frozenset(words("leave stand rest"))
+_A_RISE = 40 * 60  # s; a dough that only relaxes is left for less: common practice, no source
+_COLD = regex(r"\b(?:refrigerat\w*|fridge|chill\w*|freez\w*|overnight)\b")
+_FLOUR = ("role:flour",)
 # And no towel: "dry the leaves".
 _IN_AIR = regex(r"\b(?:oven|dehydrator|smoker|sun|air\w*|rack|hang\w*|string|line|warm)\b")
 _NOUN_BEFORE = frozenset(words("the a an this that each first second final last in"))
@@ -155,6 +163,29 @@ class Signs:
         clause = self.clauses[place]
         named = {one.line for one in clause.mentions}
         return frozenset(self._lines.get((clause.step, clause.start), set()) | named)
+
+    def deed(self, place: int) -> TimedDeed | None:
+        """What takes a time in a clause, by its own words or by what it goes on with.
+
+        Rings on dehydrator trays are dried; a dough with yeast that is left for an hour rises.
+        """
+        clause = self.clauses[place]
+        mine = timed_deed(clause)
+        if mine is not None:
+            return mine
+        before = self.clauses[place - 1] if place else clause
+        if clause.verb == _DRY and before.step == clause.step and before.says(_DRIER):
+            return timed_verbs()[_DRY]
+        return timed_verbs()[_RISE] if self._is_left_to_rise(place) else None
+
+    def _is_left_to_rise(self, place: int) -> bool:
+        clause = self.clauses[place]
+        if clause.verb not in _LEAVES or clause.seconds < _A_RISE or clause.says(_COLD):
+            return False
+        foods = [self.dish.foods[line].food for line in self.lines(place)]
+        lies = any(is_of(food, YEASTS) for food in foods) and any(is_of(food, _FLOUR) for food in foods)
+        baked = any(one.deed in HEATING for one in self.clauses[:place] if one.part == clause.part)
+        return lies and not baked
 
     def in_bath(self, place: int) -> bool:
         """Whether what it acts on lies in a water bath, in its bag."""

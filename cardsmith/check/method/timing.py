@@ -23,7 +23,8 @@ UNTIMED = regex(
 LONG = 2 * HOUR  # a wait of hours, which an author may round up: common practice, no source
 _MEAL = r"(?:dish|meal|recipe|supper|dinner|lunch|breakfast|brunch|pudding|dessert|main course)"
 _PROMISE = regex(
-    r"\b(?:on the table|start to finish|ready|made|done|finished|eating|\w+ to (?:plate|table|fork))\b"
+    r"\b(?:on the table|start to finish|ready|made|done|finished|eating"
+    r"|\w+ to (?:the )?(?:plate|table|fork))\b"
     r"[^.;,]{0,25}?\b(?:in|within|under|takes?)\s+(?:only |just |about |under |less than |barely )*$"
     r"|\bon the table (?:only |just |about |under |less than |barely )*$"
     rf"|\b(?:{_MEAL}|it all|all of it|the whole (?:thing|lot)|everything)\s+(?:takes?|in|within)"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import cache
 
@@ -61,13 +62,42 @@ def staple_not_cooked(subject: Subject) -> Iterator[Query]:
         written = subject.recipe.ingredients[line]
         if staple is None or written.for_use or COOKED.search(written.text.lower()):
             continue
+        used = subject.mentions.steps_of(line)
+        if staple.name == "potatoes" and used and _is_mashed_raw(told, line):
+            yield query(written, f"the {written.item} are mashed before any step cooks them")
+            continue
+        soaked = any(SOAKED.search(text) for text in (written.text, *(step.text for step in subject.steps)))
+        ground = any(GROUND.search(step.text) for step in subject.steps)
+        if staple.name == "dried beans" and ground and not soaked:
+            yield query(written, f"no step soaks the {written.item}, and they are ground and fried")
+            continue
         if staple.unless and any(staple.unless.search(step.text) for step in subject.steps):
             continue
-        used = subject.mentions.steps_of(line)
         if not used or told.dish.heat(line) not in UNTOUCHED or told.dish.is_heard_cooking(line):
             continue
         if not any(HOT.search(clause.text) for clause in told.clauses if clause.speaks_of(line)):
             yield query(written, f"no step cooks the {written.item}")
+
+
+GROUND = regex(r"\bfalafel\w*\b", re.IGNORECASE)  # of soaked pulses, raw
+SOAKED = regex(r"\b(?:soak\w*|overnight|steep\w*|canned|tinned|cooked)\b", re.IGNORECASE)
+MASHES = regex(r"\b(?:ricer|mash\w*|pur[eé]e\w*)\b")
+
+
+def _is_mashed_raw(told: Signs, line: int) -> bool:
+    """Whether the first thing that happens to a line is that it is mashed or pressed through a ricer."""
+    mashed = next(
+        (one for one in told.clauses if MASHES.search(one.text) and line in _in_hand(told, one)), None
+    )
+    events = told.dish.history(line).events
+    first = min(((one.step, one.start) for one in events), default=None)
+    return mashed is not None and (first is None or (mashed.step, mashed.start) < first)
+
+
+def _in_hand(told: Signs, clause: Clause) -> frozenset[int]:
+    """The lines that a clause names, or the sentence of its step before it."""
+    before = (one for one in told.clauses if one.step == clause.step and one.start <= clause.start)
+    return frozenset(mention.line for one in before for mention in one.mentions)
 
 
 @check(

@@ -93,7 +93,8 @@ def _says_long(plain: str) -> bool:
 
 
 _DAY = (
-    r"(?:morning|forenoon|noon|midday|afternoon|evening|night|nightfall|midnight|dawn|daybreak|dusk|sunrise|sunset"
+    r"(?:\w+ o'clock|morning|forenoon|noon|midday|afternoon|evening|night|nightfall|midnight|dawn|daybreak"
+    r"|dusk|sunrise|sunset"
     r"|breakfast|brunch|lunch|lunchtime|tea|teatime|supper|suppertime|dinner|dinnertime|bedtime|tomorrow|today"
     r"|day|weekend|(?:mon|tues|wednes|thurs|fri|satur|sun)day)s?"
 )

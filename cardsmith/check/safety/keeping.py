@@ -13,7 +13,8 @@ from cardsmith.check.safety.holding_times import TWO_HOURS, Stay, chilled, is_ba
 from cardsmith.check.safety.jars import canned
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
-from cardsmith.facts.dangers.spoilage import is_animal, needs_heat, shares, spoiling, spoils
+from cardsmith.facts.dangers.spoilage import CUSTARD, is_animal, needs_heat, shares, spoiling, spoils
+from cardsmith.facts.method.clauses import nouns
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.events import READS
 from cardsmith.finding import Severity
@@ -21,6 +22,7 @@ from cardsmith.language.spans import KEEPING, Measured, Purpose
 from cardsmith.measure.larder import words
 from cardsmith.measure.patterns import is_of
 from cardsmith.measure.units import Dimension
+from cardsmith.recipe.mentions.mentions import How
 from cardsmith.regex import regex
 
 SOUR = 5  # per cent of acid in a vinegar that tested pickles are made with
@@ -112,13 +114,13 @@ def speaks_of_oil(text: Field, stay: Stay) -> bool:
     acceptable=False,
 )
 def kept_cold_too_long(subject: Subject) -> Iterator[Query]:
-    """Meat, fish, stock, cooked rice or beans kept in the refrigerator for over a week."""
+    """Meat, fish, stock, custard, cooked rice or beans kept in the refrigerator for over a week."""
     known = dish(subject.recipe, subject.larder)
     what = perishable(subject)
     grown = (
         place for place, food in enumerate(known.foods) if is_animal(known, place) or is_of(food.food, BOILED)
     )
-    if not what or what not in {spoils(known, place) for place in grown}:
+    if not what or what not in {CUSTARD, *(spoils(known, place) for place in grown)}:
         return
     if KEPT_BY.search(subject.recipe.title):
         return
@@ -168,12 +170,16 @@ def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
         if moist is not None and not FERMENTS.search(" ".join(one.text for one in subject.steps)):
             yield query(known.line(moist), f"a pickle kept “{words}” has no vinegar")
         return
+    own = next((one for one in places if is_vinegar(known, one) and OWN.search(known.line(one).text)), None)
     weak = [share for line in recipe.ingredients for share in acidities(line) if share < SOUR]
     vinegar = sum((_amount(subject, place) for place in places if is_vinegar(known, place)), Fraction(0))
     waters = (place for place in places if is_of(known.foods[place].food, ("key:water",)))
     water = sum((_amount(subject, place) for place in waters), Fraction(0))
     line = known.line(sour)
-    if weak:
+    if own is not None:
+        told = f"nobody knows the acidity of {known.line(own).item}; a pickle kept “{words}” needs 5 %"
+        yield query(known.line(own), told)
+    elif weak:
         yield query(line, f"a pickle kept “{words}” needs vinegar of 5 % acidity, not {number(weak[0])} %")
     elif vinegar and water > vinegar:
         yield query(line, f"a pickle kept “{words}” has more water than vinegar")
@@ -210,6 +216,9 @@ def is_preserve(subject: Subject) -> bool:
     return sugar >= CANDIED and whole and POTTED.search(text) is not None
 
 
+OWN = regex(
+    r"\b(?:home-?\s?made|house-?made|your own|our own)\b", re.IGNORECASE
+)  # vinegar of no known strength
 CANDIED = Fraction(1, 10)  # of the list in sugar: common practice, no source
 FRESH = ("role:vegetable", "role:fruit", "role:allium")
 POTTED = regex(
@@ -269,7 +278,11 @@ def _left(subject: Subject, text: Field, stay: Stay, place: int) -> str:
     named = [
         one.line
         for one in subject.mentions.by_step.get(place, ())
-        if stay.begins <= one.start < stay.stops and not known.line(one.line).for_use
+        if stay.begins <= one.start < stay.stops
+        and not known.line(one.line).for_use
+        and one.how not in {How.CUE, How.CLASS}
+        and not is_of(known.foods[one.line].food, ("key:water", "key:ice"))
+        and nouns("vessel").isdisjoint(words(text.text[one.start : one.end]))
     ]
     if named:
         return next(

@@ -44,6 +44,8 @@ def _cured_mass(subject: Subject, brine: bool) -> Fraction | None:
         animal = is_of(line.food, ANIMAL)
         if animal or (brine and line.food is not None and line.food.key in ("water", "ice")):
             mass = subject.masses.get(place)
+            if mass is None and not animal and whole:
+                continue  # "water, to cover", in which it cooks when the brine is thrown away
             if mass is None:
                 return None
             whole += mass.grams
@@ -293,13 +295,16 @@ def seal_unreliable(subject: Subject) -> Iterator[Query]:
     for text in texts_told:
         for begins, ends, _ in text.cuts:
             found = SEALED.search(text.text, begins, ends)
-            if found is not None and not UNSEALED.search(text.text, begins, ends):
+            before = text.text[begins : found.end()] if found is not None else ""
+            if found is not None and not (UNSEALED.search(text.text, begins, ends) or DENIED.search(before)):
                 words = " ".join(found.group().split())
                 yield query(text.spot(found.group(), found.start()), f"“{words}” seals no jar for the shelf")
                 return
 
 
-PROCESSED = regex(r"\b(?:canner|boiling[- ]water bath|water[- ]bath|pressure[- ]can\w*)\b", re.IGNORECASE)
+PROCESSED = regex(
+    r"\b(?:process(?:ed|es)?|boiling[- ]water bath|water[- ]bath|pressure[- ]can\w*)\b", re.IGNORECASE
+)
 _FILLED = r"(?:the |each |all |your )?(?:\w+ ){0,2}?(?:jars?|bottles?|pots)"
 SEALED = regex(
     rf"\b(?:turn|flip|tip|stand|place|put|set|invert|upend)\b[^.;]{{0,20}}?\b(?:{_FILLED}|them|it)\b[^.;]{{0,20}}?"
@@ -314,9 +319,10 @@ SEALED = regex(
 )
 UNSEALED = regex(
     r"\b(?:drain\w*|dry|dried|empty|wash\w*|rins\w*|steril\w*|daily|every (?:day|few)|each day"
-    r"|once a day|now and then|from time to time|shak\w*|not|never|don['’]t|rather than|instead of)\b",
+    r"|once a day|now and then|from time to time|shak\w*)\b",
     re.IGNORECASE,
 )
+DENIED = regex(r"\b(?:not|never|don['’]t|rather than|instead of)\b", re.IGNORECASE)
 HALF, SHELF = Fraction(1, 2), Fraction(3, 5)
 
 

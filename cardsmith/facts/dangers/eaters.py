@@ -66,11 +66,12 @@ def _offers_dough(told: str) -> bool:
 
 _DOUGH = regex(r"\b(?:dough|batter|(?:cookie|cake|biscuit|brownie) mix(?:ture)?)\b")
 _RAW = regex(
-    r"\b(?:raw|unbaked|uncooked|as it is|as is|off the spoon|from the (?:bowl|spoon|beaters?|whisk)"
+    r"\b(?:raw|unbaked|uncooked|as it is|as is|off the spoon|from the (?:bowl|spoon|beaters?|whisk|log)"
     r"|never sees the oven|before (?:it is|it['’]s|they are) baked|without baking)\b"
 )
 _EATEN = regex(
     r"\b(?:eat|eats|eating|eaten|nibbl\w+|snack\w*|give|offer|hand|share|treat|enjoy\w*|serve|delicious|lick\w*"
+    r"|likes?|loves?|fond of|keep\w* (?:\w+ ){1,5}for"
     r"|good (?:over|on|with|to eat|by the)|(?:let|leave) (?:\w+ ){1,4}(?:have|finish|eat))\b"
 )
 _FORBIDDEN = regex(

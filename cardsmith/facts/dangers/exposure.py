@@ -319,6 +319,16 @@ def _vegetables_salted(one: Dish, _place: int) -> bool:
     )
 
 
+def _vegetables_souring(one: Dish, place: int) -> bool:
+    """They lie in salt for days, with no vinegar: a ferment."""
+    sour = any(is_of(food.food, ("role:vinegar",)) for food in one.foods)
+    days = any(clause.seconds >= _DAYS for clause in one.histories.clauses)
+    return _vegetables_salted(one, place) and days and not sour
+
+
+_DAYS = 2 * 86400  # s
+
+
 def _rice_kept(one: Dish, place: int) -> bool:
     food = one.foods[place].food
     return not (food is not None and ("noodle" in food.key or "paper" in food.key or "flour" in food.key))
@@ -390,6 +400,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "jars for the shelf": _jarred,
     "unknown food": _unknown_food,
     "vegetables salted": _vegetables_salted,
+    "vegetables souring": _vegetables_souring,
     "rice kept": _rice_kept,
     "strength untold": _strength_untold,
 }

@@ -79,7 +79,7 @@ def _follows_fat(one: Dish, at: int) -> bool:
 
 _NEVER = regex(r"\b(?:never|not (?:put|lower|drop|add)|don't (?:put|lower|drop|add))\b")
 _WET = regex(
-    r"\b(?:still wet|dripping(?: wet)?|(?:straight|direct(?:ly)?) (?:out of|from) the"
+    r"\b(?:still wet|(?<!longer )dripping(?: wet)?|(?:straight|direct(?:ly)?) (?:out of|from) the"
     r" (?:\w+ )?(?:freezer|water|brine|marinade)"
     r"|(?:lower|drop|tip|slide|put|add|scoop|lift) (?:\w+ ){0,4}(?:wet|frosty|undried)\b"
     r"|(?:lower|drop|tip|slide|put) (?:in )?(?:the |them |it )?(?:\w+ ){0,2}(?:in )?wet"
@@ -110,11 +110,43 @@ def used_marinade(one: Dish, place: int) -> bool:
             lay = _lies_in(one, clauses, number, place)
         elif _BOILS_IT.search(clause.text):
             return False
-        elif _SERVES_IT.search(clause.text) and not _SAFE.search(clause.text):
+        elif (_SERVES_IT.search(clause.text) and not _SAFE.search(clause.text)) or _serves_rest(
+            one, clauses, number, place
+        ):
             cooked_after = any(later.deed in (Deed.COOK, Deed.BOIL) for later in clauses[number + 1 :])
             if not cooked_after and clause.deed not in HEATING:
                 return True
     return False
+
+
+def _serves_rest(one: Dish, clauses: tuple[Clause, ...], number: int, place: int) -> bool:
+    """Whether the rest of what the raw meat lay in is served by its own name: the buttermilk."""
+    clause = clauses[number]
+    if not (_REST.search(clause.text) and _DRESSES.search(clause.text)) or one.line(place).divided:
+        return False
+    first = next((before for before in clauses[:number] if before.speaks_of(place)), clause)
+    lay = {
+        mention.line
+        for before in clauses[:number]
+        if before.step == first.step
+        for mention in before.mentions
+        if mention.line != place and is_of(one.foods[mention.line].food, _POURED)
+    }
+    kept = {line for line in lay if one.line(line).divided or one.line(line).key}
+    return first.step < clause.step and any(mention.line in lay - kept for mention in clause.mentions)
+
+
+_POURED = (
+    "role:liquid",
+    "role:milk",
+    "key:*yogurt*",
+    "role:oil",
+    "role:acid",
+    "role:condiment",
+    "role:alcohol",
+)
+_REST = regex(r"\b(?:rest of|remain\w*|left[- ]?over|what is left|left in the)\b")
+_DRESSES = regex(r"\b(?:serve|spoon|drizzle|pour|brush|baste|dress|toss|finish|glaze|coat|dip)\w*\b")
 
 
 def _lies_in(one: Dish, clauses: tuple[Clause, ...], number: int, place: int) -> bool:

@@ -183,12 +183,13 @@ def _set_with_egg(one: Dish, roles: Mapping[str, Fraction]) -> str:
     wet = sum((roles.get(role, Fraction(0)) for role in ("milk", "cream", "cheese")), Fraction(0))
     fat = sum((roles.get(role, Fraction(0)) for role in ("butter", "oil")), Fraction(0))
     if egg and wet >= (A_CRUMB if pie else WET):
-        return "a filling of milk and egg"
+        return CUSTARD
     if egg >= A_MAIN_FOOD / 2 and fat >= A_MAIN_FOOD / 2 and roles.get("flour", Fraction(0)) < A_CRUMB / 3:
         return "egg with butter or oil"
     return ""
 
 
+CUSTARD = "a filling of milk and egg"
 _PIE = regex(r"\b(?:pie|tart|tarts|tartlets?|quiche|flan|cheesecake)\b", re.IGNORECASE)
 
 

@@ -60,7 +60,7 @@ _VENTS_AT_ONCE = regex(
     r"\bopen\w* the (?:\w+ )?(?:valve|vent)\b[^,]*\b(?:at once|fully|immediately|straight ?away|right away)\b"
     r"|\b(?:let|release|vent)\w* (?:out )?(?:all (?:of )?)?(?:the )?(?:steam|pressure)\b[^,]*"
     r"\b(?:at once|immediately|straight ?away|right away|quickly|fast)\b"
-    r"|\bquick[- ]releas\w*(?! (?:would|will|may|can)\b)"
+    r"|\bquick[- ]releas\w*\b(?! (?:would|will|may|can)\b)"
 )
 _SENTENCE = regex(r"[.;!?:]\s")
 _COOKER = regex(r"\b(?:pressure[- ]cook\w*|pressure pot|high pressure|low pressure|cooker)\b", re.IGNORECASE)
@@ -139,13 +139,17 @@ def glass_shocked(one: Dish, _place: int) -> bool:
                 and not _THAWS.search(sentence)
             ):
                 return True
-            if _GLASS.search(sentence) and _FLAME.search(sentence) and not _THAWS.search(sentence):
+            under = _BROILER.search(sentence) is not None
+            if ((_GLASS.search(sentence) and _FLAME.search(sentence)) or under) and not _THAWS.search(
+                sentence
+            ):
                 return True
             froze = froze or freezes
     return False
 
 
 _GLASS = regex(r"\bglass (?:\w+ ){0,2}(?:dish|pan|tin|plate|loaf|casserole|bakeware|ovenware)\b")
+_BROILER = regex(r"\b(?:under|beneath|below) (?:a|the) (?:very )?(?:hot )?(?:broiler|grill)\b")
 _OF_METAL = regex(r"\b(?:metal|foil|steel|enamel\w*|alumini?um) (?:\w+ ){0,2}(?:dish|pan|tin|tray)\b")
 _FREEZES = regex(r"\bfreez\w*\b")
 _STILL_FROZEN = regex(r"\b(?:frozen|from the freezer|freezer to (?:the )?oven|out of the freezer)\b")

@@ -13,6 +13,7 @@ from cardsmith.language.listing import listed
 from cardsmith.measure.food import SHOWN_AS
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.patterns import is_of
+from cardsmith.recipe.mentions.groups import is_heading
 from cardsmith.recipe.model import Ingredient, Recipe
 
 
@@ -74,7 +75,7 @@ def fitting(recipe: Recipe, larder: Larder) -> tuple[str, ...]:
 
 
 def _reasons(line: Ingredient, one: Diet, larder: Larder) -> Iterator[Reason]:
-    if not line.item or one in asked_for(line.text):
+    if not line.item or one in asked_for(line.text) or is_heading(line):
         return
     several = joined(line.item, larder) if line.food is None else ()
     each = (_breach(food, one) for food in several)

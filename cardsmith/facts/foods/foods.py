@@ -16,6 +16,7 @@ from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.nearest import nearest
 from cardsmith.measure.patterns import cell, is_of
+from cardsmith.recipe.mentions.groups import is_heading
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -148,7 +149,8 @@ def identities(recipe: Recipe, larder: Larder) -> tuple[Identity, ...]:
 
 def unknown(recipe: Recipe, larder: Larder) -> tuple[Identity, ...]:
     """The lines whose food is guessed or not known at all, each item once."""
-    found = (one for one in identities(recipe, larder) if not one.is_sure and one.item)
+    headings = {line.item for line in recipe.ingredients if is_heading(line)}
+    found = (one for one in identities(recipe, larder) if not one.is_sure and one.item not in {"", *headings})
     return tuple({one.item: one for one in found}.values())
 
 

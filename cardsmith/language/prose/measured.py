@@ -248,7 +248,7 @@ def _is_other_pressure(tokens: Tokens, end: int) -> bool:
     """Whether pounds of nothing stand behind a pressure: "at 10 lb pressure, or 15 lb above 1,000 feet"."""
     if phrase_at(tokens, end + (tokens[end].low == "of")).words:
         return False
-    for place in range(end - 2, max(end - _FARTHEST, 1), -1):
+    for place in range(end - 2, max(end - 2 * _FARTHEST, 1), -1):
         if tokens.is_stop(place) and tokens[place].text != ";":
             return False
         said = tokens[place].low == "pressure" and unit_at(tokens, place - 1) is not None
