@@ -16,7 +16,7 @@ from pathlib import Path
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 
-_ACCENT = re.compile(r"--accent:\s*([^;}]+)")
+_COLOUR = re.compile(r"--(accent|tint):\s*([^;}]+)")
 _FAMILY = re.compile(r'--(text|display):\s*"([^"]+)"')
 _DISPLAYS = re.compile(r"--display:\s*([^;}]+)")
 _SOURCE = re.compile(r'src:\s*url\("([^"]+)"\)')  # of an @font-face
@@ -35,6 +35,7 @@ class Look:
     display: str
     displays: tuple[str, ...]  # all of that list, in its order
     accent: tuple[int, int, int] | None = None  # levels of red, green and blue; None where it names no colour
+    tint: tuple[int, int, int] | None = None  # behind the second system of a list
 
 
 @cache
@@ -52,15 +53,20 @@ def look(templates: Path) -> Look:
             raise CardsmithError(f'{file}: --{key} names no family; write --{key}: "Fira Sans", sans-serif')
     families = _DISPLAYS.findall(sheet)[0].split(",")
     displays = tuple(family.strip().strip('"') for family in families)
-    return Look(**named, displays=displays, accent=_accent(sheet))
+    colours = dict(reversed(_COLOUR.findall(sheet)))  # the first of each
+    return Look(
+        **named,
+        displays=displays,
+        accent=_levels(colours.get("accent", "")),
+        tint=_levels(colours.get("tint", "")),
+    )
 
 
-def _accent(sheet: str) -> tuple[int, int, int] | None:
-    """The colour of the house as the typesetter will paint it, opaque."""
+def _levels(written: str) -> tuple[int, int, int] | None:
+    """A colour of the house as the typesetter will paint it, opaque."""
     from tinycss2 import color4  # noqa: PLC0415 - only for print
 
-    found = _ACCENT.search(sheet)
-    colour = color4.parse_color(found[1].strip()) if found else None
+    colour = color4.parse_color(written.strip())
     if colour is None or colour == "currentcolor":
         return None
     red, green, blue = (round(value * 255) for value in colour.to("srgb").coordinates)

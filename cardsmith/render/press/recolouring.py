@@ -3,7 +3,8 @@
 Type and rules are black ink, or the house's second ink where they have its colour on a screen: a tint would
 break them up into dots, and of several plates they would show where those are out of register (common
 practice, no source). A grey hairline becomes a solid one, thinner by as much as it was lighter, so that it
-lays down as much ink. Pictures are left as they were drawn.
+lays down as much ink. What stands behind the figures of a list, where it is a tint of the second ink on a
+screen, is one on the press. Pictures are left as they were drawn.
 
 Black text overprints: the tint under it is printed through, so that no white shows beside a letter where the
 plates are out of register (ISO 32000-1, 8.6.7). Nothing else does; white that overprints would vanish.
@@ -52,7 +53,9 @@ PICTURE = Name.Figure  # marked content that is left in a press file: what stand
 
 @frozen
 class SpotInk:
-    """All of the second ink, on its own plate."""
+    """The second ink, on its own plate."""
+
+    share: float = 1.0  # of it: less is a tint
 
 
 @frozen
@@ -81,6 +84,8 @@ class Inking:
             return asked
         if not picture and self._is_accent(asked):
             return self._accent
+        if not picture and self.accent.tint and _levels(asked) == self.accent.tint:
+            return self._tint
         return inks_of(asked, self.made_for)
 
     def of_text(self, asked: Asked | None) -> Paint:
@@ -108,7 +113,15 @@ class Inking:
         return BLACK, min(thick, max(_THINNEST, thick * _darkness(asked)))
 
     def _is_accent(self, asked: Colour) -> bool:
-        return len(asked) == 3 and tuple(round(value * 255) for value in asked) == self.accent.screen
+        return _levels(asked) == self.accent.screen is not None
+
+    @property
+    def _tint(self) -> Paint:
+        if self.accent.spot:
+            return SpotInk(share=self.accent.share)
+        assert self.accent.inks is not None
+        cyan, magenta, yellow, black = (round(ink * self.accent.share, 4) for ink in self.accent.inks)
+        return cyan, magenta, yellow, black
 
     @property
     def _accent(self) -> Paint:
@@ -116,6 +129,11 @@ class Inking:
             return ACCENT_PLATE
         assert self.accent.inks is not None
         return self.accent.inks
+
+
+def _levels(asked: Colour) -> tuple[int, ...]:
+    """A colour of a screen in levels; empty for one of a press."""
+    return tuple(round(value * 255) for value in asked) if len(asked) == 3 else ()
 
 
 def _darkness(asked: Colour) -> float:
@@ -153,7 +171,9 @@ class _State:
         self.given[which] = paint
         space, inks, named = ("cs", "k", "scn") if which == "fill" else ("CS", "K", "SCN")
         if isinstance(paint, SpotInk | Pattern):
-            chosen = (SPOT, [1]) if isinstance(paint, SpotInk) else (Name.Pattern, [Name(paint.name)])
+            chosen = (
+                (SPOT, [paint.share]) if isinstance(paint, SpotInk) else (Name.Pattern, [Name(paint.name)])
+            )
             return [
                 ContentStreamInstruction([chosen[0]], Operator(space)),
                 ContentStreamInstruction(chosen[1], Operator(named)),

@@ -5,18 +5,19 @@ from __future__ import annotations
 import io
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pikepdf
 import pytest
 
 from cardsmith.house.paper import card_size
-from cardsmith.house.printers import printer
+from cardsmith.house.printers import AccentInk, printer
 from cardsmith.house.style import House
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
-from cardsmith.render.press.accent import NO_ACCENT, Accent
+from cardsmith.render.press.accent import NO_ACCENT, Accent, accent_on
 from cardsmith.render.press.content import Painted, painted
 from cardsmith.render.press.conversion import into_inks
 from cardsmith.render.press.inks import BLACK, PAPER
@@ -83,6 +84,40 @@ def test_a_rule_is_solid_and_of_one_ink(
     (found,) = (one for one in things(inks_in(typesetter, body, NO_ACCENT)) if one.what == "shape")
     assert found.inks == pytest.approx(inks)
     assert found.thick == pytest.approx(thick, abs=0.01)
+
+
+TINT = {"tint": (225, 229, 229), "share": 0.15}
+
+
+@pytest.mark.parametrize(
+    ("accent", "inks", "plate", "tint"),
+    [
+        (replace(SPOT, **TINT), (), "Harbour", 0.15),
+        (replace(BUILD, **TINT), (0.15, 0.0, 0.045, 0.0), "", 1.0),
+        (NO_ACCENT, (0.0, 0.0, 0.0, 0.12), "", 1.0),  # by the palette
+    ],
+)
+def test_a_tint_of_the_second_ink_is_one_on_the_press(
+    accent: Accent, inks: tuple[float, ...], plate: str, tint: float, typesetter: Typesetter
+) -> None:
+    body = '<div style="background: #e1e5e5; height: 40pt"></div>'
+    (found,) = (one for one in things(inks_in(typesetter, body, accent)) if one.what == "shape")
+    assert (found.plate, found.tint) == (plate, tint)
+    assert found.inks == pytest.approx(inks)
+
+
+@pytest.mark.parametrize(("look", "share"), [("", 0.15), ("looks/newspaper", 0.12), ("looks/cookbook", 0.1)])
+def test_a_tint_is_of_the_accent_where_it_looks_so(look: str, share: float, templates: Path) -> None:
+    ink = AccentInk(name="Ink", cmyk=(Fraction(1), Fraction(0), Fraction(0), Fraction(0)))
+    assert accent_on(ink, templates / look, OFFSET).share == pytest.approx(share, abs=0.011)
+
+
+def test_a_grey_behind_a_list_is_no_tint_of_a_colour(tmp_path: Path, templates: Path) -> None:
+    sheet = (templates / "look.css").read_text(encoding="utf-8")
+    assert "--tint: #e1e5e5" in sheet
+    (tmp_path / "look.css").write_text(sheet.replace("#e1e5e5", "#cccccc"), encoding="utf-8")
+    ink = AccentInk(name="Ink", cmyk=(Fraction(1), Fraction(0), Fraction(0), Fraction(0)))
+    assert accent_on(ink, tmp_path, OFFSET).tint is None
 
 
 def test_a_stroke_is_drawn_thinner_too(typesetter: Typesetter) -> None:
