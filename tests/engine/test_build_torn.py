@@ -32,7 +32,9 @@ from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
-KILLS, WITH_PAPER = 50, 10  # in all; of them with type set by two workers
+# At how many moments a build is killed: at some, and in the long look at many.
+KILLS = pytest.mark.parametrize("kills", [12, pytest.param(40, marks=pytest.mark.nightly)])
+WITH_PAPER = pytest.mark.parametrize("kills", [4, pytest.param(10, marks=pytest.mark.nightly)])
 PATIENCE = 60  # seconds until what was told to end has surely ended
 REFUSED = 7
 PRODUCTS = job.PRODUCTS
@@ -153,11 +155,14 @@ def killed_in_a_write(publication: Publication, number: int) -> None:
     built(publication)
 
 
-def test_a_killed_build_leaves_whole_files_and_the_next_one_mends_it(publication: Publication) -> None:
+@KILLS
+def test_a_killed_build_leaves_whole_files_and_the_next_one_mends_it(
+    kills: int, publication: Publication
+) -> None:
     began = time.monotonic()
     built(publication)
     took, clean, chance = time.monotonic() - began, files(publication), random.Random(8)
-    for number in range(KILLS - WITH_PAPER):
+    for number in range(kills):
         spoil(publication, number)
         if number % 2:  # a file takes a moment to write, which is seldom met by chance
             ended(in_child(partial(killed_in_a_write, publication, chance.randrange(300))))
@@ -172,15 +177,16 @@ def test_a_killed_build_leaves_whole_files_and_the_next_one_mends_it(publication
         assert not list((publication.build / ".cache/tmp").iterdir())
 
 
+@WITH_PAPER
 @pytest.mark.filterwarnings("ignore::DeprecationWarning")
 def test_killed_with_its_workers_or_alone_it_leaves_whole_files_and_no_worker(
-    publication: Publication, monkeypatch: pytest.MonkeyPatch
+    kills: int, publication: Publication, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(job, "PRODUCTS", PRODUCTS)
     built(publication)
     clean, chance = files(publication), random.Random(9)
     assert sum(path.endswith(".pdf") for path in clean) == 2 * len(NAMES)
-    for number in range(WITH_PAPER):
+    for number in range(kills):
         spoil(publication, number)
         before = files(publication)
         child = in_child(lambda: built(publication, workers))

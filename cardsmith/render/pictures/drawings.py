@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Set
 from fractions import Fraction
+from functools import lru_cache
 from xml.parsers import expat
 from xml.sax.saxutils import escape, quoteattr
 
@@ -78,6 +79,7 @@ def inspect_drawing(data: bytes) -> bytes:
     return "".join(_written(reader.root, style, wanted)).encode()
 
 
+@lru_cache(maxsize=8)  # each place of a recipe's picture asks, on every card, page and edition
 def drawn_size(data: bytes) -> tuple[Fraction, Fraction]:
     """The width and height of an inspected drawing, else those of its view; both in its own units."""
     reader = _Reader()
