@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import fcntl
+import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -33,8 +35,26 @@ FLAGS = [
 
 @pytest.fixture(scope="session")
 def publication(tmp_path_factory: pytest.TempPathFactory) -> Publication:
-    """A copy of the demo publication, its pages built; no type is set."""
-    root = tmp_path_factory.mktemp("publication")
+    """A copy of the demo publication, its pages built, which no test alters; no type is set.
+
+    Processes that run tests side by side share the one that the first of them builds.
+    """
+    if not os.environ.get("PYTEST_XDIST_WORKER"):
+        return _built(tmp_path_factory.mktemp("publication"))
+    shared = tmp_path_factory.getbasetemp().parent / "web-publication"
+    shared.mkdir(exist_ok=True)
+    with (shared / "lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        done, root = shared / "done", shared / "publication"
+        if done.exists():
+            return Publication(root=root)
+        shutil.rmtree(root, ignore_errors=True)
+        made = _built(root)
+        done.touch()
+        return made
+
+
+def _built(root: Path) -> Publication:
     shutil.copytree(ROOT / "recipes", root / "recipes")
     copy_templates(root / "templates")
     made = Publication(root=root)

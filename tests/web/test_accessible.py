@@ -31,8 +31,7 @@ def judged(axe: str) -> Callable[[Any], list[tuple[str, str]]]:
     return judge
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [320, 1280])
+@pytest.mark.parametrize(("width", "scheme"), [(320, "light"), (1280, "dark")])
 def test_every_page_at_rest(
     browser: Any, site: Path, judged: Callable[[Any], list[tuple[str, str]]], width: int, scheme: str
 ) -> None:
