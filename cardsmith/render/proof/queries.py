@@ -19,6 +19,13 @@ from cardsmith.render.proof.card_fields import plain
 from cardsmith.render.typeset import typeset
 
 _NAME = regex(r"[\w-]+\.\w")  # crackers.jpg
+# How a remedy writes what goes into the file, and how an editor reads it.
+_AS_SAID = (
+    (regex(r"\[([^\]]+)\]\(#[^)]*\)"), r"“\1”"),  # [the rest](#salt)
+    (regex(r"say under accepted:? "), "say in answer "),
+    (regex(r"(?<=[{ ])([a-z_]+): (?=[^{}]*\})"), r"\1 "),  # {date: …, mark: …}
+    (regex(r"\{([^{}]*)\}"), r"\1"),
+)
 _SEVERITY = {Severity.ERROR: "Error", Severity.WARNING: "Query", Severity.NOTE: "Note"}
 _KEYS = {  # what a key of the recipe is called on paper; others are called as they are written
     "yield": "Yield",
@@ -68,8 +75,8 @@ def queries(findings: Sequence[Finding], recipe: Recipe, trials: Trials | None =
             word=_SEVERITY[one.severity],
             place=place,
             quoted=typeset(quoted),
-            what=typeset(sentence(one.what)),
-            suggested=typeset(sentence(one.instead)),
+            what=typeset(sentence(in_words(one.what))),
+            suggested=typeset(sentence(in_words(one.instead))),
             name=one.name,
             where=line_of(one.where),
         )
@@ -136,6 +143,13 @@ def line_of(where: Where) -> str:
     """``recipe.yaml, line 21``."""
     file = where.file.rpartition("/")[2]
     return f"{file}, line {where.line}" if where.line else file
+
+
+def in_words(text: str) -> str:
+    """What a finding says without the marks of the file that its author writes."""
+    for pattern, said in _AS_SAID:
+        text = pattern.sub(said, text)
+    return text
 
 
 def sentence(text: str) -> str:

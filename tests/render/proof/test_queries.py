@@ -5,13 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from ruamel.yaml import YAML
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared, prepare
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.render.proof.card_fields import plain
-from cardsmith.render.proof.queries import QueryView, as_text, queries
+from cardsmith.render.proof.queries import QueryView, as_text, in_words, queries
 
 ROOT = Path(__file__).parents[3]
 DRAFT = """\
@@ -100,3 +101,28 @@ def test_as_plain_text_each_query_has_its_place_and_its_check(asked: tuple[Query
         assert f"{one.number}. {one.word}: {one.place}\n" in text
         assert f"({one.name}; {one.where})" in text
     assert as_text(()) == "No query is open.\n"
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ("draw [50 g](#salt) and [the rest](#salt)", "draw “50 g” and “the rest”"),
+        ("check both, or say under accepted: why it differs", "check both, or say in answer why it differs"),
+        ("as in time: {active: 35 min, total: 1 h}", "as in time: active 35 min, total 1 h"),
+        (
+            "add to corrections: {date: …, what: …, mark: 1a2b}",
+            "add to corrections: date …, what …, mark 1a2b",
+        ),
+        ("write the size: 3 large eggs", "write the size: 3 large eggs"),
+    ],
+)
+def test_a_remedy_is_told_without_the_marks_of_the_file(written: str, said: str) -> None:
+    assert in_words(written) == said
+
+
+def test_no_query_of_any_check_shows_code() -> None:
+    """What every check suggests, in the case of its own that the table of remedies has."""
+    told = YAML(typ="safe").load(ROOT / "tests" / "check" / "remedies.yaml")
+    assert len(told) > 100
+    shown = [in_words(one["instead"]) for one in told]
+    assert [one for one in shown if any(mark in one for mark in ("{", "}", "](#", "accepted:"))] == []
