@@ -14,11 +14,11 @@ the edition (``edition_doubts.csv``): neither is changed.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 
 from cardsmith.edition.markets import Market
-from cardsmith.edition.words import Change
+from cardsmith.edition.words import Change, Wording
 from cardsmith.frozen import frozen
 from cardsmith.measure.patterns import cell
 from cardsmith.reference import OURS, Tables, table
@@ -40,6 +40,13 @@ def spellings(home: Market, market: Market, tables: Tables = OURS) -> tuple[Chan
         (_spelled(row, written, home), _spelled(row, wanted, market)) for row in tables.rows("spelling_pairs")
     )
     return tuple((one, other) for one, other in told if one != other)
+
+
+@cache
+def spelled(home: Market, market: Market, tables: Tables = OURS) -> Callable[[str], str]:
+    """What spells a text as the edition does, and changes no other word of it."""
+    wording = Wording.of(spellings(home, market, tables))
+    return lambda text: wording.told(text)[0] if text else text
 
 
 def _spelled(row: Mapping[str, str], column: str, market: Market) -> str:

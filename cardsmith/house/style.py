@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Annotated
 
 from cardsmith.edition.markets import EDITIONS, Market, markets
+from cardsmith.edition.spelling import spelled
 from cardsmith.files.reading import Refused, lies_below, read_plain
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.frozen import frozen
@@ -214,9 +215,13 @@ class House:
         if key == self.home:
             return self
         market, ladders = self.market(key), dict(dict(self.editions)[key].ladders)
+        words = spelled(self.market(self.home), market, self.reference)
         return replace(
             self,
             edition=key,
+            tagline=words(self.tagline),
+            credit=words(self.credit),
+            issue=IssueStyle(name=words(self.issue.name), date=words(self.issue.date)),
             language=market.language,
             household="" if "us" in market.order else market.household,
             scoops=tuple((unit, ladders[unit]) for unit in SCOOPS if unit in ladders),

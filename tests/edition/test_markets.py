@@ -55,6 +55,10 @@ def test_a_further_edition_is_as_usual_in_its_market_less_what_the_house_says() 
     assert (british.card.size.name, british.allergen_lists, british.declares) == ("a5", ("EU",), "EU")
     own = _house("{us: {}, uk: {card: a6, oven: [], order: [metric, us]}}").in_edition("uk")
     assert (own.card.size.name, own.oven, own.order) == ("a6", frozenset(), ("metric", "us"))
+    assert (_house("{us: {}, uk: {}}").tagline, british.tagline) == (
+        "Plain cooking from a small harbor",
+        "Plain cooking from a small harbour",
+    )
     assert (british.household, own.household) == ("imperial", "")  # beside US cups no other cup
 
 
