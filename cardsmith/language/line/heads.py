@@ -182,9 +182,9 @@ def _measured(tokens: Tokens, first: Amount, measures: System) -> Head:
     holder = holder_at(tokens, head.end, head.statements[0].quantity, measures)
     if holder is None or any(one.share is Share.EACH for one in head.statements):
         return head
+    if is_plural(tokens[holder[1] - 1].low):
+        head = replace(head, faults=(*head.faults, _how_many(tokens, first.first, holder[1])))
     if head.statements[0].quantity.dimension is Dimension.LENGTH:
-        if is_plural(tokens[holder[1] - 1].low):
-            head = replace(head, faults=(*head.faults, _how_many(tokens, first.first, holder[1])))
         return replace(head, end=holder[1], noun=tokens.between(holder[1] - 1, holder[1]))
     each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in head.statements)
     box = replace(head, statements=(_one(tokens, first.first, holder[0]), *each), end=holder[1])

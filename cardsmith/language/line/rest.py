@@ -59,6 +59,8 @@ __all__ = ["Rest", "rest_of", "shown"]
 
 _TIDY = regex(r"\s+([,;])")
 _JOINTS = frozenset({"plus", "and", "or", "+", "&"})
+_SHELLED = frozenset({"shelled", "podded"})
+_IN_SHELLS = frozenset("pod pods shell shells unshelled".split())
 _OF = frozenset({"of", "de", "di"})  # behind a cucharada, an etto
 
 
@@ -211,6 +213,12 @@ def _is_of_what_is_left(tokens: Tokens, first: int, head: Head, found: Bracket) 
     )  # fmt: skip
 
 
+def _is_of_pods(tokens: Tokens, first: int, found: Bracket) -> bool:
+    """Whether brackets say what is shelled from what the line weighs: "1 lb peas in pod (1 cup shelled)"."""
+    shelled = any(not _SHELLED.isdisjoint(words_of(one.words)) for one in found.statements)
+    return shelled and any(tokens[at].low in _IN_SHELLS for at in range(first))
+
+
 def _remark_in(
     tokens: Tokens, head: Head, first: int, words: str, found: Bracket | None, measures: System
 ) -> str:
@@ -220,6 +228,8 @@ def _remark_in(
     if found is None or head.main is None:
         return ""
     if is_source(head, found):
+        return words
+    if _is_of_pods(tokens, first, found):
         return words
     cut_from = is_volume(head.main) and not without_counts(found)[0].statements
     if cut_from or _is_before(head.main, found):

@@ -209,7 +209,7 @@ def ingredient_of(
         key=key,
         item=" ".join(part for part in (_described(line), line.handling, line.item) if part),
         food=food,
-        sort_unknown=match is not None and bool(match.without),
+        sort_unknown=match is not None and (bool(match.without) or _is_part_of(line)),
         form=form,
         amount=truth.quantity if truth else None,
         amount_share=truth.share if truth else Share.ALL,
@@ -225,6 +225,14 @@ def ingredient_of(
         alternatives=remarks.alternatives,
         extras=tuple(_extras(prep, line, larder, measures)),
     )
+
+
+def _is_part_of(line: Line) -> bool:
+    """Whether a line counts something "of" its food that the food's name doesn't: a hand of bananas."""
+    part, of, _ = line.item.partition(" of ")
+    counted = line.main is not None and line.main.quantity.unit is ONE
+    named = words(line.match.name) + words(line.match.food.name) if line.match else ()
+    return bool(of) and counted and not set(words(part)[-1:]) & set(named)
 
 
 def _extras(prep: tuple[str, ...], line: Line, larder: Larder, measures: System) -> Iterator[Extra]:

@@ -35,6 +35,7 @@ PIECES = frozenset(
     "scoop scoops patty patties bar bars block blocks dollop dollops "
     "pack packs packet packets package packages tin tins jar jars bag bags box boxes tub tubs".split()
 )
+MORE = frozenset({"more", "extra", "additional"})  # between a number and its unit: "1 more cup"
 PRIMES = frozenset("′'’")  # a draft's mark of minutes
 SIZES = frozenset({Dimension.LENGTH, Dimension.PRESSURE})
 SAME_SETTING = 5  # °C that two figures of one setting may lie apart
@@ -161,10 +162,16 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
         amount=dual_of(span.text, span.sides, us, metric),
         order=house.order,
         where=span.where,
-        lead="between " if between else "",
+        lead="between " if between else "another " if _is_more(span.text) else "",
         style=Style.BEFORE_NOUN if _describes(span, before) else Style.SENTENCE,
         purpose=span.purpose or (Purpose.OTHER if point_ else None),
     )
+
+
+def _is_more(text: str) -> bool:
+    """Whether an amount comes on top of another: "1 more cup", "2 extra spoons"; not "1 or more cups"."""
+    words = text.lower().split()
+    return any(one in MORE and before not in {"or", ""} for before, one in pairwise(["", *words]))
 
 
 def _in_column(span: Measured, house: House, system: str) -> Printed:
