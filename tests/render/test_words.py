@@ -23,6 +23,8 @@ COLUMNS = tuple(name for name in ROWS[0] if name not in {"script", "source"})
 PLACED = re.compile(r'say(?:\.html)?\(\s*"([^"]*)"|say\([^()]*? else "([^"]*)"')
 CALLED = re.compile(r'\bphrase\([^"(),]*"([^"]*)"(?: : "([^"]*)")?')
 HEADINGS = {*COURSES, OTHER, *(words for _, words in TIMES), *(text for _, text in WAYS)}
+KINDS = {row["heading"] for row in table("kind_groups")}
+ALLERGENS = {row["printed"] for row in table("allergen_classes")}
 # What a card or a page says of a portion: the labels of each law, and amounts too small for a figure.
 CONTENTS = {
     row["printed"]
@@ -60,7 +62,13 @@ def test_no_row_is_unused_and_scripts_have_theirs() -> None:
     assert scripts <= {row[FIRST] for row in ROWS}
     for row in ROWS:
         assert bool(row["script"]) == (row[FIRST] in scripts), row
-        assert row[FIRST] in scripts | templates | modules | HEADINGS | CONTENTS | SMALL, row
+        assert (
+            row[FIRST] in scripts | templates | modules | HEADINGS | KINDS | ALLERGENS | CONTENTS | SMALL
+        ), row
+
+
+def test_every_heading_and_every_allergen_has_a_row() -> None:
+    assert {row[FIRST] for row in ROWS} >= HEADINGS | KINDS | ALLERGENS
 
 
 def test_every_label_of_contents_is_said_in_each_language() -> None:

@@ -274,12 +274,12 @@ def _contains(card: Card, laws: tuple[str, ...], say: FixedWords) -> str:
     lists = {"US": card.us_allergens, "EU": card.eu_allergens, "AU": card.au_allergens}
     first, *others = laws
     if not others:
-        return ", ".join(lists[first])
+        return ", ".join(map(say.heading, lists[first]))
     shared = card.shared_allergens | (set(lists["US"]) & set(lists["EU"]))
     alone = {law: [name for name in lists[law] if name not in shared] for law in laws}
-    both = ", ".join(name for name in lists[first] if name not in alone[first])
+    both = ", ".join(say.heading(name) for name in lists[first] if name not in alone[first])
     also = "{law} list: also {names}" if both else "{law} list: {names}"
-    told = (say(also, law=law, names=", ".join(alone[law])) for law in laws if alone[law])
+    told = (say(also, law=law, names=", ".join(map(say.heading, alone[law]))) for law in laws if alone[law])
     return "; ".join(filter(None, (both, *told)))
 
 

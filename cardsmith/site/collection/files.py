@@ -165,17 +165,16 @@ def _environment(templates: Path, language: str) -> Environment:
 
 def facts_of(entry: Entry, say: FixedWords) -> str:
     """``1 hour 5 minutes · Contains egg, milk · Perhaps celery``."""
-    contains, perhaps = (_listing(words) for words in (entry.sure_allergens, entry.possible_allergens))
+    contains, perhaps = (
+        ", ".join(say.heading(word).replace(" ", NO_BREAK) for word in words)
+        for words in (entry.sure_allergens, entry.possible_allergens)
+    )
     told = (
         entry.total,
         say("Contains {allergen}", allergen=contains) if contains else "",
         say("Perhaps {allergen}", allergen=perhaps) if perhaps else "",
     )
     return " · ".join(fact for fact in told if fact)
-
-
-def _listing(words: Iterable[str]) -> str:
-    return ", ".join(word.replace(" ", NO_BREAK) for word in words)
 
 
 def _opening(text: str) -> str:

@@ -96,6 +96,8 @@
 
   // --- what was understood
 
+  /** An allergen as its box has it, in the language of the page. */
+  const labelled = (word) => boxes.find((box) => box.value === word)?.parentElement.textContent.trim() ?? word;
   const listed = (names, last) => (names.length > 1 ? `${names.slice(0, -1).join(", ")} ${last} ${names.at(-1)}` : names.join(""));
 
   function duration(seconds) {
@@ -114,7 +116,7 @@
     if (least !== null) told.push(phrase("At least {time}, start to finish.", { time: duration(least) }));
     if (gone.length) told.push(phrase("Without {names} among the ingredients.", { names: listed(gone, phrase("or")) }));
     if (ticked.length) {
-      told.push(phrase("Left out: recipes that list {names}. That is no promise that the others hold none: read the label of everything you use.", { names: listed(ticked, phrase("or")) }));
+      told.push(phrase("Left out: recipes that list {names}. That is no promise that the others hold none: read the label of everything you use.", { names: listed(ticked.map(labelled), phrase("or")) }));
     }
     if (absent.length) told.push(phrase("No recipe here lists {names}. That is no promise that none holds any.", { names: listed(absent, phrase("or")) }));
     if (some) told.push(phrase("No recipe has all of these words."));
