@@ -147,7 +147,7 @@ class _Rewording:
                     f"in the {self.market.name} “{word}” may have {other}, which no table settles",
                     f"how it is spelled there: editions: {{{self.market.key}: {{{word.lower()}: …}}}}",
                 )
-        why = {one.word: one.why for one in doubts(self.home, self.market)}
+        why = {one.word.lower(): one.why for one in doubts(self.home, self.market)}
         settled = self.own.before(_doubting(self.home, self.market, self.source.tables))
         found = (one.change[0].lower() for one in settled.edits(text) if ASKED in one.change[1])
         for word in dict.fromkeys(found):

@@ -67,6 +67,7 @@ def _answered(change: tuple[str, str], uk: str, au: str) -> tuple[tuple[str, str
 
 
 SUGAR = ("100 g granulated sugar", "100 g light brown sugar")
+WINTER = ("Plain, and", "Plain, for February, and")
 SCONE, FLAME = ("Plain, and", "Like a biscuit, and"), ("Plain, and", "Flambized, and")
 CASES = (
     Remedy(
@@ -86,6 +87,12 @@ CASES = (
         change=(FLAME,),
         instead="editions: {uk: {flambized: …}}",
         mend=_answered(FLAME, "flambized: flambéed", "flambized: flambéed"),
+    ),
+    Remedy(
+        name="edition-asks",
+        change=(WINTER,),
+        instead="editions: {au: {february: …}}",
+        mend=_answered(WINTER, "", "February: August"),
     ),
     Remedy(
         name="edition-swap-differs",
