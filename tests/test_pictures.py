@@ -54,7 +54,7 @@ def page(build: Path, work: Path) -> Image.Image:
     target = work / "page.png"
     command = ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars"]
     address = (build / f"site/recipes/{SHOWN}/index.html").as_uri()
-    window = ["--window-size=1000,1560", f"--user-data-dir={work / 'browser'}"]
+    window = ["--window-size=1100,1180", f"--user-data-dir={work / 'browser'}"]
     subprocess.run(
         [*command, *window, f"--screenshot={target}", address], check=True, capture_output=True, timeout=120
     )

@@ -111,7 +111,7 @@ def quarter_of(day: str) -> int:
 
 
 def by_kind(entries: Iterable[Entry], say: FixedWords) -> tuple[EntryGroup, ...]:
-    """By kind, in alphabetical order."""
+    """By kind, in the alphabetical order of its language."""
     return _grouped(entries, lambda entry: entry.group, (), say)
 
 
@@ -158,7 +158,7 @@ def _grouped(
 
     def rank(heading: str) -> tuple[bool, int, str]:
         place = order.index(heading) if heading in order else len(order)
-        return heading == OTHER, place, heading.casefold()
+        return heading == OTHER, place, say.heading(heading).casefold()
 
     return tuple(
         EntryGroup(
