@@ -107,10 +107,11 @@ def folios(numbers: Sequence[int | None], booklet: str, recto: str, ruler: str =
         outer, inner = ("left", "right") if left else ("right", "left")
         name = booklet if left else recto
         told = f"{number}    {name}" if left else f"{name}    {number}"
+        wide = "width: auto;"  # as wide as its words, not as the foot of a card
         rules.append(
-            f"@page :nth({place}) {{ "
-            f"@bottom-{outer} {{ content: {_quoted(told.strip())} !important; white-space: pre; }} "
-            f"@bottom-{inner} {{ content: {ruler} !important; }} }}"
+            f"@page :nth({place}) {{ @bottom-{outer} {{ {wide} white-space: pre; "
+            f"content: {_quoted(told.strip())} !important; }} "
+            f"@bottom-{inner} {{ {wide} content: {ruler} !important; }} }}"
         )
     return Markup("\n".join(rules))  # our own rules around quoted words
 
