@@ -109,6 +109,7 @@ class _Rewording:
             notes=self._texts(source.notes),
             cautions=self._texts(source.cautions),
             claims=self._texts(source.claims),
+            keywords=self._texts(source.keywords),
             photo=replace(source.photo, alt=self.told(source.photo.alt)) if source.photo else None,
             corrections=tuple(replace(one, what=self.told(one.what)) for one in source.corrections),
         )

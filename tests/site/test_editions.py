@@ -11,6 +11,7 @@ from cardsmith.flow import Prepared, of_edition, prepare
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
+from cardsmith.render.words import fixed_words
 from cardsmith.site.collection.card_index import card_index
 from cardsmith.site.collection.files import collection
 from cardsmith.site.entry import Entry, entry_from, entry_of
@@ -156,3 +157,8 @@ def test_a_former_address_leads_on_in_each_edition() -> None:
     made = collection([entry], PUBLICATION.house(), PUBLICATION.templates)
     assert f"../../{NAME}/uk/index.html".encode() in made["recipes/old-curd/uk/index.html"]
     assert f"recipes/old-curd/uk/,recipes/{NAME}/uk/" in made["moved.csv"].decode()
+
+
+def test_kinds_are_named_as_readers_of_the_edition_name_them() -> None:
+    say = fixed_words("en-GB")
+    assert [say.heading(one) for one in ("Cookies", "Savory tarts")] == ["Biscuits", "Savoury tarts"]
