@@ -1,5 +1,7 @@
 """What a side leaves empty, shared out: air between rows and between steps, and the last block at the foot.
 
+Where the text runs on over several sides, the last block alone moves.
+
 Lengths are whole quarters of a line, or halves of one above and below a row: every line keeps to the grid.
 """
 
@@ -8,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from cardsmith.render.card.blocks import PIXEL
 from cardsmith.render.card.fit import Layout, left_below
 from cardsmith.render.card.view import CardView
 from cardsmith.render.sizes import quarter
@@ -15,6 +18,7 @@ from cardsmith.render.sizes import quarter
 NO_AIR: Mapping[str, str] = {"row_air": "0pt", "step_air": "0pt", "front_drop": "0pt", "back_drop": "0pt"}
 _LEFT = 2  # quarters that stay empty in any case
 _STEP = 3  # quarters that may be added between two steps
+_OF_SIDE = 0.25  # of a side's height, that may be empty there where the text runs on
 _FOOT = 28  # quarters at most between a last block at the foot and what stands before it
 
 
@@ -22,9 +26,10 @@ def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
     """The air of a layout's two sides, or of its only one, in CSS."""
     setting = layout.setting
     step = float(quarter(setting.text))
-    if not setting.sides and setting.text_pages > 1:
-        return NO_AIR
     on_front, on_back = (_quarters(left_below(layout.document, name), step) for name in ("front", "back"))
+    if not setting.sides and setting.text_pages > 1:  # more between rows or steps would move all that follows
+        most = int(_OF_SIDE * PIXEL * float(layout.document.pages[0]._page_box.height) / step)
+        return {**NO_AIR, "back_drop": f"{min(on_back, _FOOT, most) * step:.6g}pt"}
     rows = sum(len(part.rows) for part in view.parts)
     steps = len(view.numbers)
     beside = setting.photo and setting.photo.flowed and setting.photo.name == "method"
