@@ -21,6 +21,9 @@ _READY = regex(
 )
 
 
+_LEAVES = regex(r"\b(?:leaf|leaves)\s*$", re.IGNORECASE)
+
+
 @frozen
 class Mass:
     """What a line weighs, in grams; low and high cover the range written and the ways to fill a cup."""
@@ -70,6 +73,8 @@ def weigh(line: Ingredient, given: Quantity) -> Mass | None:
     if given.dimension is Dimension.VOLUME:
         one = density(line.food, measured_form(line))
     elif given.dimension is Dimension.COUNT and not given.is_vague and line.container is None:
+        if _LEAVES.search(line.item) and given.unit.name == "one" and not _LEAVES.search(line.food.name):
+            return None  # 12 lettuce leaves are no 12 heads
         one = weight_of_one(line.food, given.unit.name, line.size_sold)
     else:
         return None

@@ -138,6 +138,9 @@ def _likely_fill(subject: Subject) -> tuple[Fill | None, Formula | None]:
     return replace(roomy, density=max(rule.density for rule in rules)), likely[0].formula
 
 
+TO_THE_BRIM = Fraction(97, 100)  # of the pan, before it rises; common practice, no source
+
+
 @check(
     "pan-too-small",
     Severity.WARNING,
@@ -160,8 +163,8 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
         )  # a round tin may be deep, and nobody says
         if share > (max(rule.most, DEEP) if deep else rule.most):
             room = vessel.volume * vessel.count
-            over = (
-                "muffin" not in vessel.told and baked.poured / HEAVIEST_BATTER > room
+            over = "muffin" not in vessel.told and (
+                baked.poured / HEAVIEST_BATTER > room or share > TO_THE_BRIM
             )  # baked by the panful
             yield query(
                 vessel.place,

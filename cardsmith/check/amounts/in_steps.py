@@ -36,7 +36,9 @@ MORE = regex(  # of the food that a sentence names
     r"\b(?:again|twice|more|extra|half|halves|thirds?|quarters?)\b(?!-)", re.IGNORECASE
 )
 PORTIONWISE = regex(
-    r"\b(?:at a time|each|every|per|batch(?:es)?|additions?|at once|pairs|apiece)\b", re.IGNORECASE
+    r"\b(?:(?<!spoonful )(?<!tablespoon )(?<!little )(?<!bit )at a time|each|every|per|batch(?:es)?"
+    r"|additions?|at once|pairs|apiece)\b",
+    re.IGNORECASE,
 )
 NOT_ALL = regex(r"\b(?:another|first|about|some|least|up to)\b[^,;.]*$", re.IGNORECASE)  # about 2 tbsp of
 ALTERED = regex(  # weighed again, after it has lost or taken up water, or its peel

@@ -58,8 +58,9 @@ def _is_added(one: Taken, clauses: tuple[Clause, ...]) -> bool:
 
 MIXED_IN = ("role:sugar", "key:*honey")
 ADDING = frozenset(
-    words("add stir beat whisk boil dissolve sprinkle whip mix cream combine toss simmer scatter")
+    words("add stir beat whisk boil dissolve sprinkle whip mix cream combine toss simmer scatter rub sift")
 )
 MORE = regex(
-    r"\b(?:rest|remain\w*|reserved|more|extra|half|some|other|another|little|spoonfuls?|halves|divided)\b"
+    r"\b(?:rest|remain\w*|reserved|more|extra|half|some|other|another|little"
+    r"|(?<!the )(?<!a )spoonfuls?|halves|divided)\b"
 )

@@ -25,6 +25,7 @@ from cardsmith.regex import regex
 
 FILLING = frozenset(ENCLOSING) | {"milk", "cream", "stock"}  # what a plain crust does not hold
 SLIP = Fraction(19, 10)  # so many times beyond a limit, where the table knows no better, a figure is a slip
+OWN_HAND = Fraction(3, 2)  # times a limit: common practice, no source
 ENDS = ("low", "high")
 VARIES = frozenset(
     {"salt", "liquid", "hydration"}
@@ -169,6 +170,11 @@ class _Beyond:
         return self.part / self.whole
 
     @property
+    def is_thin(self) -> bool:
+        """Whether there is too little of it to set or bind, whatever the cook's own hand."""
+        return self.ratio.low is not None and self.share * OWN_HAND < self.ratio.low
+
+    @property
     def is_slip(self) -> bool:
         most = self.ratio.absurd_high
         return self.share < self.ratio.absurd_low or (most is not None and self.share > most)
@@ -196,7 +202,8 @@ def _absurd(subject: Subject, name: str, high: bool) -> Iterator[_Beyond]:
     if high and any(_has_bath(one.formula) for one in likely_kinds(subject)):
         return
     slips = [one for one in found if one is not None and one.is_slip and not _is_dry(subject, one)]
-    if name in EXACT and not slips and len(found) == 1 and found[0] and found[0].kind == named_kind(subject):
+    named = len(found) == 1 and found[0] is not None and found[0].kind == named_kind(subject)
+    if named and not slips and found[0] and (name in EXACT or (name == "egg" and found[0].is_thin)):
         yield found[0]
     if slips and len(slips) == len(found) and (name not in VARIES or _is_sure(subject, slips[0])):
         yield slips[0]

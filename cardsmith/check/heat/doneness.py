@@ -108,7 +108,8 @@ def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
 def _spoken_of(subject: Subject, place: int) -> Mapping[int, int]:
     """The steps from the first that names a food whose history is lost, where no other food has a minimum."""
     uses = subject.mentions.steps_of(place)
-    alone = [one for one, _, _ in animals(subject)] == [place]
+    weights = {one: subject.masses[one].grams for one, _, _ in animals(subject) if one in subject.masses}
+    alone = list(weights) == [place]
     return dict.fromkeys(range(uses[0], len(subject.steps)), 0) if uses and alone else {}
 
 
@@ -185,12 +186,17 @@ STIRRED_IN = ("role:milk", "role:cream", "role:sugar", "role:acid")
 def eggs_of_custard(known: Dish) -> Iterator[tuple[int, Ingredient]]:
     """The first line of egg that is heated in a custard, a curd or an ice cream."""
     kind = known.recipe.kind.text if known.recipe.kind else ""
+    if THIN.search(f"{known.recipe.title} {kind}"):
+        return  # a film of batter is done before a thermometer could stand in it
     if kind in {"custard", "curd", "ice-cream"} or is_custard(known):
         for place, line in enumerate(known.recipe.ingredients):
             egg = is_of(known.foods[place].food, EGGS) and not known.foods[place].ready
             if egg and any(_is_mixed(known, event) for event in known.history(place).events):
                 yield place, line
                 return
+
+
+THIN = regex(r"\b(?:pancakes?|cr[eê]pes?|blinis?|pannekoeken|waffles?)\b", re.IGNORECASE)
 
 
 @check(
@@ -216,7 +222,8 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
         low = _too_low(subject, known, place, wanted.least)
         if low is not None:
             told = f"“{low.text}” is too low for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
-            rare = wanted.food in {"whole cuts", "game"} and not is_of(known.foods[place].food, PORK)
+            pork = is_of(known.foods[place].food, PORK) or "boar" in line.item.lower()
+            rare = wanted.food in {"whole cuts", "game"} and not pork
             if not rare:
                 yield query(low, told)
             elif not _is_called_rare(subject, low):

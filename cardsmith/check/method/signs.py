@@ -182,7 +182,8 @@ class Signs:
         clause = self.clauses[place]
         if clause.verb not in _LEAVES or clause.seconds < _A_RISE or clause.says(_COLD):
             return False
-        foods = [self.dish.foods[line].food for line in self.lines(place)]
+        earlier = [one for one in self.clauses[:place] if one.part == clause.part]
+        foods = [self.dish.foods[mention.line].food for one in earlier for mention in one.mentions]
         lies = any(is_of(food, YEASTS) for food in foods) and any(is_of(food, _FLOUR) for food in foods)
         baked = any(one.deed in HEATING for one in self.clauses[:place] if one.part == clause.part)
         return lies and not baked

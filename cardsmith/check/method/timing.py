@@ -75,6 +75,8 @@ def total_time_wrong(subject: Subject) -> Iterator[Query]:
     if told is None or told.total is None:
         return
     path = critical_path(subject.recipe)
+    if told.total.high < path.least * ROUNDED and WORK.search(told.total.written):
+        return  # "20 minutes preparation" is the active time, and says so
     if told.total.high < path.least * ROUNDED:
         longest = sorted(path.longest, key=lambda one: -one.low)[:3]
         parts = ", ".join(
@@ -84,9 +86,7 @@ def total_time_wrong(subject: Subject) -> Iterator[Query]:
             told.where,
             f"total time is {told.total.written}; the steps take at least {spoken(path.least)}: {parts}",
             f"write at least {spoken(_up(path.least))}, and the time for preparation",
-            Severity.ERROR
-            if _is_far(path.longest, told.total.high) and not WORK.search(told.total.written)
-            else None,
+            Severity.ERROR if _is_far(path.longest, told.total.high) else None,
         )
         return
     active = told.active.high if told.active else PREPARATION / 2

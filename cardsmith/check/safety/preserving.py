@@ -314,7 +314,8 @@ SEALED = regex(
     r"(?:paraffin|candle wax|beeswax|wax)\b(?! (?:disc|paper))"
     r"|\bparaffin(?: wax)?\b[^.;]{0,30}\bseal\w*"
     r"|\b(?:filled|sealed|closed|full) jars\b[^.;]{0,40}\b(?:oven|microwave|dishwasher)\b"
-    r"|\b(?:oven|microwave|dishwasher)\b[^.;]{0,40}\b(?:to seal|until (?:they|the lids?) (?:seal|pop)\w*)",
+    r"|\b(?:oven|microwave|dishwasher)\b[^.;]{0,40}\b(?:to seal|until (?:they|the lids?) (?:seal|pop)\w*"
+    r"|until the (?:syrup|liquid|fruit|jam|juice)\b)",
     re.IGNORECASE,
 )
 UNSEALED = regex(

@@ -203,7 +203,7 @@ def title_count_off(subject: Subject) -> Iterator[Query]:
         lines = _of_class(subject, word) if word in KINDS else []
         if any(line.food is None or line.alternatives or MIXED.search(line.text) for line in lines):
             continue
-        several = len({line.food.key for line in lines if line.food is not None})
+        several = len({line.item.lower() for line in lines})
         if several and several < number.value:
             what = (
                 f"the title promises “{title[told[at].start : told[noun].end]}”, and the list has {several}"
@@ -223,10 +223,12 @@ def _of_class(subject: Subject, word: str) -> list[Ingredient]:
         and (
             line.food is None
             or acts(line.food, roles)
+            or (word in MUSHROOM and "fungus" in line.food.origin)
             or any(one.endswith(word) for one in words(f"{line.item} {line.food.name}"))
         )
     ]
 
 
-KINDS = frozenset(words("cheese bean nut seed berry chocolate herb"))
+MUSHROOM = frozenset(words("mushroom"))
+KINDS = frozenset(words("cheese bean nut seed berry chocolate herb mushroom"))
 MIXED = regex(r"\b(?:mix\w*|assorted|blend\w*|medley)\b", re.IGNORECASE)

@@ -43,7 +43,8 @@ def of(lines: tuple[str, ...], *steps: str, kind: str, equipment: tuple[str, ...
 def test_what_runs_over_is_asked_about(one: Recipe, evidence: str) -> None:
     (told,) = found("pan-too-small", one)
     assert evidence in told.what
-    assert told.severity is Severity.WARNING
+    over = "6-inch" in evidence  # a batter that fills its pan before it rises
+    assert told.severity is (Severity.ERROR if over else Severity.WARNING)
 
 
 @pytest.mark.parametrize(
@@ -82,7 +83,7 @@ PATE = "600 g pork shoulder; 200 g chicken livers; 12 g fine salt"
     [
         ("pan-too-small", MUCH, "Pour into an 8½ × 4½-inch loaf pan and bake for 60 minutes.", "error"),
         ("pan-too-small", MUCH, "Pour into a 9 × 13-inch baking pan and bake for 35 minutes.", ""),
-        ("pan-too-small", FRUITY, "Bake in a 15 cm springform tin, 6 cm deep, for 50 minutes.", "warning"),
+        ("pan-too-small", FRUITY, "Bake in a 15 cm springform tin, 6 cm deep, for 50 minutes.", "error"),
         ("pan-too-small", FRUITY, "Bake in a 23 cm springform tin, 6 cm deep, for 50 minutes.", ""),
         ("pan-too-small", PATE, "Press into a 15 cm square tin and bake for 60 minutes.", ""),  # no batter
         (
