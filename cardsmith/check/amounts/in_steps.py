@@ -36,7 +36,7 @@ MORE = regex(  # of the food that a sentence names
     r"\b(?:again|twice|more|extra|half|halves|thirds?|quarters?)\b(?!-)", re.IGNORECASE
 )
 PORTIONWISE = regex(
-    r"\b(?:(?<!spoonful )(?<!tablespoon )(?<!little )(?<!bit )at a time|each|every|per|batch(?:es)?"
+    r"\b(?:(?<!spoonful )(?<!little )(?<!bit )at a time|each|every|per|batch(?:es)?"
     r"|additions?|at once|pairs|apiece)\b",
     re.IGNORECASE,
 )
