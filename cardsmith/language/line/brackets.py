@@ -71,6 +71,9 @@ def with_bracket(head: Head, found: Bracket) -> Head:
     """``head`` with what brackets say: sizes of each where they say so, or tell one size again."""
     found = _weighed_pieces(found)
     for said in found.statements:
+        if _tells_piece(head, said):
+            found = replace(found, notes=(*found.notes, f"{said.quantity.written} each"))
+            continue
         one = _bounded(head, _shared(head, said))
         head = replace(head, statements=(*head.statements, one))
     size = head.size or next((said.size for said in found.statements if said.size), "")
@@ -124,6 +127,13 @@ def _weighed_pieces(found: Bracket) -> Bracket:
     notes = tuple(f"{one.quantity.written} each" for one in counts)
     kept = tuple(one for one in found.statements if one not in counts)
     return replace(found, statements=kept, notes=found.notes + notes)
+
+
+def _tells_piece(head: Head, one: Statement) -> bool:
+    """Whether it says how large a piece is of a food that is weighed, not counted: "(about 100 g each)"."""
+    main = head.main
+    weighed = main is not None and {main.quantity.dimension, one.quantity.dimension} <= WEIGHED
+    return weighed and one.said and one.share is Share.EACH
 
 
 def _bounded(head: Head, one: Statement) -> Statement:

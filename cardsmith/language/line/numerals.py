@@ -26,7 +26,8 @@ from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.numbers import NUMBER_WORDS, number_at
 from cardsmith.language.figures.sizes import CROSSES, edges_at
 from cardsmith.language.figures.unit_words import scale_at
-from cardsmith.language.spans import Kind
+from cardsmith.language.line.statements import share_at
+from cardsmith.language.spans import Kind, Share
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.units import WEIGHED, Dimension, System
 
@@ -275,7 +276,7 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
         boiled = before == "to" and (tokens[place - 1].low.endswith("ed") or tokens[place - 1].low == "down")
         cut = (
             boiled
-            or before in {"into", "in", "per", "every", "from", "make", "fill"}
+            or before in {"into", "in", "per", "every", "each", "from", "make", "fill"}
             or (amount.joined and not in_food)
             or (not in_food and _is_of_each(tokens, end))
         )
@@ -291,8 +292,13 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
 
 
 def _is_of_each(tokens: Tokens, end: int) -> bool:
-    """Whether an amount is that of one serving, which no batch changes: about 200 ml for each drink."""
-    return tokens[end].low == "for" and tokens[end + 1].low in {"each", "every"}
+    """Whether an amount is that of one serving or one piece, which no batch changes.
+
+    "About 200 ml for each drink", "1 kg potatoes, about 100 g each".
+    """
+    share, said, _ = share_at(tokens, end, len(tokens))
+    of_piece = said and share is Share.EACH
+    return of_piece or (tokens[end].low == "for" and tokens[end + 1].low in {"each", "every"})
 
 
 def _is_parted(tokens: Tokens, at: int) -> bool:

@@ -207,6 +207,13 @@ class _Further:
         )
         return replace(second, text=text, fault=fault)
 
+    @property
+    def is_size_of_uncounted(self) -> bool:
+        """Whether it tells how large each piece is of a food that is weighed, not counted: a description."""
+        main = self.head.main
+        weighed = main is not None and main.quantity.dimension in WEIGHED
+        return weighed and self.share is Share.EACH and self.said
+
     def roles(self, role: Role, of: str) -> tuple[Statement, ...]:
         """Its statements, all with the role: what is said beside another amount is not the line's own."""
         return tuple(replace(one, role=role, of=of) for one in self.found.statements)
@@ -255,6 +262,8 @@ def _meant(one: _Further, *, instead: bool) -> Second | None:
     if one.opens and _names_another(one):
         return one.fault("several-foods")
     if one.opens and not one.article and AFTER_A_SIZE.fullmatch(one.rest):
+        if one.is_size_of_uncounted:
+            return None  # 1 kg potatoes, about 100 g each
         if one.head.counts or not one.rest:
             return _size(one)
         if one.tells_state:

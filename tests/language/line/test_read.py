@@ -99,3 +99,15 @@ def test_nouns_stand_once() -> None:
     nouns = [row["noun"] for row in table("counted_nouns")]
     assert len(nouns) == len(set(nouns))
     assert {row["counted"] for row in table("counted_nouns")} == {"yes", "no", "few", "plural"}
+
+
+@pytest.mark.parametrize(
+    "size",
+    ["about 100 g each", "(about 100 g each)", "each about 100 g", "100 g apiece", "(3½ oz. each), scrubbed"],
+)
+def test_the_size_of_each_piece_of_what_is_weighed_is_told_and_not_taken_for_its_weight(size: str) -> None:
+    joint = " " if size.startswith("(") else ", "
+    line = read_text(f"1 kg potatoes{joint}{size}", LARDER)
+    assert line.faults == ()
+    assert [one.quantity.low for one in line.statements] == [1000]
+    assert "each" in " ".join(line.remarks.prep) or "apiece" in " ".join(line.remarks.prep)
