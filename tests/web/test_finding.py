@@ -104,6 +104,18 @@ def test_a_search_can_be_kept_as_an_address(home: Any) -> None:
     assert titles(home) == ["Carrot and red lentil soup with brown-butter seeds"]
 
 
+@pytest.mark.parametrize("page", ["recipes/lemon-curd/index.html", "kinds.html"])
+def test_a_search_begins_on_any_page(tab: Any, site: Path, page: str) -> None:
+    tab.goto((site / page).as_uri())
+    tab.get_by_role("search").get_by_label("Search recipes and ingredients").fill("bread without milk")
+    tab.keyboard.press("Enter")
+    tab.wait_for_url("**/index.html?words=bread+without+milk")
+    assert titles(tab)[0] == "Overnight country loaf"
+    assert tab.get_by_label("milk", exact=True).is_checked()
+    tab.get_by_label("Search recipes and ingredients").fill("curd")
+    assert tab.url.endswith("/index.html#words=curd")
+
+
 def test_the_keyboard_alone_is_enough(home: Any) -> None:
     home.keyboard.press("Tab")
     assert home.evaluate("document.activeElement.textContent") == "Skip to the recipes"

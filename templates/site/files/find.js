@@ -17,8 +17,18 @@
 
   const term = (word) => stem(plain(word));
   const named = (names) => Object.fromEntries(Object.entries(names).map(([name, means]) => [name.split(" ").map(term).join(" "), means]));
-  const written = (word) => index.search(word, { fuzzy: false }).length > 0;
-  const index = new MiniSearch({
+  const once = (work) => {
+    let done;
+    return () => (done ??= work());
+  };
+  const written = (word) => index().search(word, { fuzzy: false }).length > 0;
+  // A page that is only read does none of this.
+  const index = once(() => {
+    const made = new MiniSearch(SETTINGS);
+    made.addAll(searchable);
+    return made;
+  });
+  const SETTINGS = {
     idField: "name",
     fields: ["title", "ingredients", "others", "kind", "course", "about"],
     processTerm: (word) => term(word) || null,
@@ -28,17 +38,16 @@
       fuzzy: (word) => (word.length > 4 && !written(word) ? 0.2 : false), // a slip is none where the word is one
       combineWith: "AND",
     },
-  });
-  index.addAll(searchable);
+  };
   const byName = new Map(searchable.map((recipe) => [recipe.name, recipe]));
   const items = new Map([...groups.querySelectorAll("[data-name]")].map((item) => [item.dataset.name, item]));
   const wordsOf = (text) => text.split(/[^\p{L}]+/u).filter(Boolean).map(term);
   // An ingredient goes by each word of its name, and by the last of what else it is called: sweet cream butter is no cream.
-  const held = new Map(
+  const held = once(() => new Map(
     searchable.map((recipe) => [recipe.name, new Set([...wordsOf(recipe.ingredients), ...recipe.others.split(" · ").flatMap((name) => wordsOf(name).slice(-1))])]),
-  );
-  const same = named(spoken.same);
-  const known = { allergens: named(spoken.allergen), ingredients: new Set(searchable.flatMap((recipe) => wordsOf(`${recipe.ingredients} ${recipe.others}`))) };
+  ));
+  const same = once(() => named(spoken.same));
+  const known = once(() => ({ allergens: named(spoken.allergen), ingredients: new Set(searchable.flatMap((recipe) => wordsOf(`${recipe.ingredients} ${recipe.others}`))) }));
 
   // --- what the words look for
 
@@ -46,9 +55,9 @@
   function lookFor(said) {
     const queries = [];
     for (let at = 0; at < said.length; ) {
-      const long = [3, 2, 1].find((size) => Object.hasOwn(same, said.slice(at, at + size).join(" "))) ?? 1;
+      const long = [3, 2, 1].find((size) => Object.hasOwn(same(), said.slice(at, at + size).join(" "))) ?? 1;
       const name = said.slice(at, at + long).join(" ");
-      const others = Object.hasOwn(same, name) ? same[name] : [];
+      const others = Object.hasOwn(same(), name) ? same()[name] : [];
       queries.push({ name, combineWith: "OR", queries: [name, ...others].map((one) => ({ combineWith: "AND", queries: one.split(" ") })) });
       at += long;
     }
@@ -59,11 +68,11 @@
   function lookUp(said) {
     if (!said.length) return { recipes: searchable, unknown: [], some: false };
     const queries = lookFor(said);
-    const unknown = queries.filter((query) => index.search(query).length === 0);
+    const unknown = queries.filter((query) => index().search(query).length === 0);
     const left = queries.filter((query) => !unknown.includes(query));
-    const together = left.length ? index.search({ combineWith: "AND", queries: left }) : [];
+    const together = left.length ? index().search({ combineWith: "AND", queries: left }) : [];
     const some = left.length > 1 && !together.length;
-    const hits = some ? index.search({ combineWith: "OR", queries: left }) : together;
+    const hits = some ? index().search({ combineWith: "OR", queries: left }) : together;
     return { recipes: hits.map((hit) => byName.get(hit.id)), unknown: unknown.map(({ name }) => name), some };
   }
 
@@ -79,7 +88,7 @@
       (most === null || (seconds !== null && seconds <= most)) &&
       (least === null || (seconds !== null && seconds >= least)) &&
       (!without.length || (recipe.known && !recipe.allergens.some((word) => without.includes(word)))) &&
-      !lacking.some((word) => held.get(recipe.name).has(word))
+      !lacking.some((word) => held().get(recipe.name).has(word))
     );
   }
 
@@ -108,7 +117,7 @@
 
   function tell({ without, lacking, most, least }, unknown, some) {
     const ticked = without.filter((word) => boxes.some((box) => box.value === word));
-    const nowhere = lacking.filter((word) => !known.ingredients.has(word));
+    const nowhere = lacking.filter((word) => !known().ingredients.has(word));
     const gone = lacking.filter((word) => !nowhere.includes(word));
     const absent = [...without.filter((word) => !ticked.includes(word)), ...nowhere];
     const told = [];
@@ -150,9 +159,9 @@
   }
 
   const show = () => {
-    const wish = asked(words.value, known);
-    tick(wish.without);
     const any = chosen() !== "";
+    const wish = any ? asked(words.value, known()) : asked("");
+    tick(wish.without);
     const { recipes, unknown, some } = lookUp(wish.words);
     const unlisted = wish.without.some((word) => !boxes.some((box) => box.value === word));
     const left = any ? recipes.filter((recipe) => suits(recipe, wish) && (!unlisted || recipe.known)) : [];
@@ -178,6 +187,7 @@
     document.documentElement.classList.toggle("typing", low && chosen() !== "");
     if (low) words.parentElement.scrollIntoView({ block: "start", behavior: "instant" });
   };
+  words.addEventListener("focus", () => setTimeout(index)); // ready before the first letter is shown
   words.addEventListener("input", typing);
   words.addEventListener("blur", () => setTimeout(typing));
   visualViewport?.addEventListener("resize", typing);
