@@ -29,7 +29,7 @@ _FAULTY = 2  # layouts with words lost or overlapping before it gives up
 _LETTER = 0.49  # em, mean of running text
 # What is held against a setting, in points of an art director's displeasure; common practice, no source.
 _EMPTY = 1 / 3  # of a page, that may be empty
-_OF_EMPTY = 40.0  # for a page that is empty beyond that
+_OF_EMPTY = 40.0  # for a page that is empty beyond that, and more for one that is nearly bare
 _OF_HOLE = 10.0  # for a card laid out that has such a page
 _OF_CARD = 30.0  # for each card more
 _OF_BLANK = 16.0  # for the back of its last card that stays blank
@@ -74,7 +74,7 @@ def cost(setting: Setting, shares: Sequence[float], style: CardStyle, places: Se
     left_off = _OF_NO_PHOTO if places else 0.0
     more = ceil(setting.pages / style.sides) - 1
     return (
-        _OF_EMPTY * sum(empty)
+        _OF_EMPTY * sum(share * (1 + share) for share in empty)
         + _OF_CARD * more
         + _OF_BLANK * (more > 0 and setting.pages % style.sides)
         + _OF_SIZE * style.text.index(setting.text)
