@@ -18,6 +18,7 @@ from cardsmith.edition.sold import (
     cans_sold,
     egg_size,
     is_egg,
+    pack_grams,
     pack_there,
     packs,
     sheet_of_no_grade,
@@ -29,7 +30,6 @@ from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
-from cardsmith.measure.weighing import weight_of_one
 from cardsmith.recipe.model import EditionAnswer, Ingredient
 from cardsmith.recipe.weighed import weigh
 
@@ -103,8 +103,8 @@ def _pack(line: Ingredient, market: Market) -> LineThere | None:
     if line.food is None or line.food.key not in packs() or not word or line.amount is None:
         return None
     amount = line.amount
-    one = weight_of_one(line.food, amount.unit.name, "") if amount.dimension is Dimension.COUNT else None
-    each = one.grams if one else Fraction(1)
+    one = pack_grams(line.food, amount.unit.name) if amount.dimension is Dimension.COUNT else None
+    each = one or Fraction(1)
     if amount.dimension is not Dimension.MASS and one is None:
         return None
     whole = _grams(amount.low * each, amount.high * each)

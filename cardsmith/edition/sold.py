@@ -19,6 +19,7 @@ from cardsmith.measure.larder import Food
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.patterns import cell, is_of
 from cardsmith.measure.units import Dimension
+from cardsmith.measure.weighing import weight_of_one
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
@@ -78,6 +79,13 @@ def packs() -> Mapping[str, tuple[SoldPack, ...]]:
             one = SoldPack(edition=row["edition"], word=row["word"], grams=Fraction(row["grams"]))
             found.setdefault(food, []).append(one)
     return {food: tuple(some) for food, some in found.items()}
+
+
+def pack_grams(food: Food, word: str) -> Fraction | None:
+    """What one pack of a food holds by the larder, else by the market that goes by the word."""
+    if one := weight_of_one(food, word):
+        return one.grams
+    return next((one.grams for one in packs().get(food.key, ()) if one.word == word), None)
 
 
 def pack_there(food: Food, grams: Fraction, market: Market) -> SoldPack | None:

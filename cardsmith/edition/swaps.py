@@ -15,9 +15,11 @@ from functools import cache
 
 from cardsmith.edition.asks import asked
 from cardsmith.edition.markets import Market
+from cardsmith.edition.sold import pack_grams
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, Larder
+from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.lines import read_lines
 from cardsmith.recipe.model import EditionAnswer, Ingredient
 from cardsmith.recipe.weighed import weigh
@@ -54,7 +56,8 @@ def swapped(line: Ingredient, answer: EditionAnswer, larder: Larder, market: Mar
             first, key=line.key, divided=line.divided, optional=line.optional, for_use=line.for_use
         )
         lines = (kept, *more)
-    told = ", ".join((*_shares_off(line, lines), *_strength_off(line, lines)))
+    off = _strength_off if _strength(line.food) else _shares_off
+    told = ", ".join(off(line, lines))
     if not told:
         return Swapped(lines=lines)
     differs = asked(
@@ -102,8 +105,19 @@ def _strong(line: Ingredient, of: str) -> Fraction | None:
     strength = _strength(line.food)
     if strength is None or strength[0] != of:
         return Fraction(0)
-    mass = weigh(line, line.amount) if line.amount else None
-    return mass.grams * strength[1] if mass else None
+    grams = whole(line)
+    return grams * strength[1] if grams is not None else None
+
+
+def whole(line: Ingredient) -> Fraction | None:
+    """The grams of a line, of packs too whose size the larder knows; None where nobody does."""
+    if line.amount is None or line.food is None:
+        return None
+    if mass := weigh(line, line.amount):
+        return mass.grams
+    counted = line.amount.dimension is Dimension.COUNT
+    one = pack_grams(line.food, line.amount.unit.name) if counted else None
+    return line.amount.middle * one if one else None
 
 
 def brings(lines: Iterable[Ingredient]) -> Mapping[str, Fraction]:

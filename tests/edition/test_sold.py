@@ -11,9 +11,11 @@ import pytest
 from cardsmith.edition.lines import Editing, LineThere, line_there
 from cardsmith.edition.markets import EDITIONS, markets
 from cardsmith.edition.sold import egg_size, egg_sizes, unsold_pans
+from cardsmith.edition.swaps import swapped
 from cardsmith.finding import Where
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.recipe.fields.lines import read_lines
+from cardsmith.recipe.model import EditionAnswer
 from cardsmith.reference import table
 from tests.facts.bench_of_facts import dish
 
@@ -149,3 +151,21 @@ def test_a_pan_that_no_shop_has_is_told_with_the_nearest(pan: str, found: dict[s
 def test_every_row_of_what_is_sold_has_a_source_and_an_edition() -> None:
     for name in ("edition_cans", "edition_packs", "edition_pans", "egg_sizes"):
         assert all(row["source"] and row["edition"] in EDITIONS for row in table(name)), name
+
+
+@pytest.mark.parametrize(
+    ("line", "instead", "told"),
+    [
+        ("7 g powdered gelatin", "4 platinum gelatine leaves", ""),
+        ("7 g powdered gelatin", "4 bronze gelatine leaves", "gelatine 17 % stronger"),
+        ("7 g powdered gelatin", "2 gold gelatine leaves", "gelatine 49 % weaker"),
+        ("7 g instant yeast", "21 g fresh yeast", ""),
+        ("7 g instant yeast", "14 g fresh yeast", "yeast 33 % weaker"),
+        ("7 g active dry yeast", "1 sachet fast-action dried yeast", "yeast 20 % stronger"),
+    ],
+)
+def test_what_sets_or_raises_is_held_by_its_strength(line: str, instead: str, told: str) -> None:
+    read, _ = read_lines(line, Where(file="recipe.yaml"), _larder())
+    answer = EditionAnswer(where=Where(file="recipe.yaml"), name=line, instead=instead)
+    found = swapped(read[0], answer, _larder(), markets()["uk"]).findings
+    assert [told in one.what for one in found] == ([True] if told else [])
