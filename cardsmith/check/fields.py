@@ -10,7 +10,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from cardsmith.finding import Where
-from cardsmith.language.spans import Kind, Measured, Span, Told, Unread
+from cardsmith.language.spans import Kind, Measured, Purpose, Span, Told, Unread
 from cardsmith.language.stops import stops
 from cardsmith.last_result import remembered
 from cardsmith.recipe.fields.steps import spans_of
@@ -167,6 +167,14 @@ def steps(recipe: Recipe) -> tuple[Field, ...]:
         )
         for number, step in enumerate(recipe.steps, 1)
     )
+
+
+def oven_settings(texts: tuple[Field, ...]) -> Iterator[tuple[Field, int, Measured]]:
+    """Every oven setting of some texts, with its text and place."""
+    for text in texts:
+        for at, span in text.temperatures():
+            if span.purpose is Purpose.OVEN:
+                yield text, at, span
 
 
 def _others(recipe: Recipe) -> Iterator[Field]:

@@ -9,6 +9,7 @@ from fractions import Fraction
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, percent
+from cardsmith.facts.dangers.plants import vegetables_souring
 from cardsmith.facts.dangers.spoilage import is_animal
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.finding import Severity
@@ -71,11 +72,7 @@ def _water(subject: Subject, known: Dish, place: int) -> Fraction:
 def ferment_too_warm(subject: Subject) -> Iterator[Query]:
     """Vegetables that sour in salt for days above 28 °C (82 °F); an error above 35 °C (95 °F)."""
     known = dish(subject.recipe, subject.larder)
-    foods = [one.food for one in known.foods]
-    salted = any(is_of(food, ("role:salt",)) for food in foods)
-    if not (salted and any(is_of(food, SOURED) for food in foods)) or any(
-        is_of(one, NO_SOUR) for one in foods
-    ):
+    if not vegetables_souring(known, 0) or any(is_animal(known, one) for one in range(len(known.foods))):
         return
     for step in subject.steps:
         for at, span in step.temperatures():
@@ -88,8 +85,6 @@ def ferment_too_warm(subject: Subject) -> Iterator[Query]:
                 return
 
 
-SOURED = ("role:vegetable", "role:fruit")
-NO_SOUR = ("role:flour", "role:meat", "role:poultry", "role:fish", "role:milk", "role:vinegar")
 SPOILS, KILLS, COOKS = 28, 35, 70  # °C
 DAYS = 2 * 86400  # s
 DRIES = regex(r"\b(?:dehydrat\w*|dry|dried|oven)\b", re.IGNORECASE)

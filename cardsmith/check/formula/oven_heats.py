@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.check.fields import oven_settings
 from cardsmith.check.formula.likely import named_kind
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
@@ -13,7 +14,6 @@ from cardsmith.check.wording import number
 from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
-from cardsmith.language.spans import Purpose
 from cardsmith.measure.patterns import cell
 from cardsmith.reference import table
 
@@ -69,12 +69,7 @@ def oven_heat_unlikely(subject: Subject) -> Iterator[Query]:
     texts = " ".join((subject.recipe.title, *(step.text for step in subject.steps)))
     if rule is None or (rule.unless and rule.unless.search(texts)):
         return
-    heats = [
-        (step, at, span)
-        for step in subject.steps
-        for at, span in step.temperatures()
-        if span.purpose is Purpose.OVEN
-    ]
+    heats = oven_settings(subject.steps)
     hottest = max(heats, key=lambda one: one[2].quantity.low, default=None)
     if hottest is None:
         return

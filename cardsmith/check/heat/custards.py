@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from cardsmith.check.fields import oven_settings
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import is_animal, is_custard
@@ -12,7 +13,6 @@ from cardsmith.facts.foods.roles import YOLKS
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.events import Event
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Purpose
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
@@ -84,16 +84,12 @@ def custard_oven_too_hot(subject: Subject) -> Iterator[Query]:
     eggs = [at for at in range(len(known.foods)) if is_of(known.foods[at].food, YOLKS)]
     if not any(event.verb in BAKED for at in eggs for event in known.history(at).events):
         return
-    for step in subject.steps:
-        for at, span in step.temperatures():
-            if span.purpose is Purpose.OVEN and span.quantity.low > FIERCE:
-                grave = span.quantity.low >= SCORCHING
-                yield query(
-                    step.spot(span.text, at),
-                    f"“{span.text}” for a custard: it curdles at its edge before the middle sets",
-                    severity=Severity.ERROR if grave else None,
-                )
-                return
+    for step, at, span in oven_settings(subject.steps):
+        if span.quantity.low > FIERCE:
+            grave = span.quantity.low >= SCORCHING
+            what = f"“{span.text}” for a custard: it curdles at its edge before the middle sets"
+            yield query(step.spot(span.text, at), what, severity=Severity.ERROR if grave else None)
+            return
 
 
 FIERCE, SCORCHING = 200, 230  # °C: common practice, no source

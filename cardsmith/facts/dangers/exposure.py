@@ -17,7 +17,7 @@ from cardsmith.facts.dangers.mishaps import (
     used_marinade,
     wet_into_fat,
 )
-from cardsmith.facts.dangers.plants import cooked_briefly, undersalted
+from cardsmith.facts.dangers.plants import cooked_briefly, undersalted, vegetables_salted, vegetables_souring
 from cardsmith.facts.dangers.vessels import (
     blended_hot,
     bottle_bomb,
@@ -307,28 +307,6 @@ _FLAMES = regex(
 )
 
 
-def _vegetables_salted(one: Dish, _place: int) -> bool:
-    """Vegetables lie in salt: no dough that ferments."""
-    foods = [food.food for food in one.foods]
-    return any(is_of(food, ("role:vegetable", "role:fruit")) for food in foods) and not any(
-        is_of(
-            food,
-            ("role:flour", "role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh", "role:levain"),
-        )
-        for food in foods
-    )
-
-
-def _vegetables_souring(one: Dish, place: int) -> bool:
-    """They lie in salt for days, with no vinegar: a ferment."""
-    sour = any(is_of(food.food, ("role:vinegar",)) for food in one.foods)
-    days = any(clause.seconds >= _DAYS for clause in one.histories.clauses)
-    return _vegetables_salted(one, place) and days and not sour
-
-
-_DAYS = 2 * 86400  # s
-
-
 def _rice_kept(one: Dish, place: int) -> bool:
     food = one.foods[place].food
     return not (food is not None and ("noodle" in food.key or "paper" in food.key or "flour" in food.key))
@@ -399,8 +377,8 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "foam vented": foam_vented,
     "jars for the shelf": _jarred,
     "unknown food": _unknown_food,
-    "vegetables salted": _vegetables_salted,
-    "vegetables souring": _vegetables_souring,
+    "vegetables salted": vegetables_salted,
+    "vegetables souring": vegetables_souring,
     "rice kept": _rice_kept,
     "strength untold": _strength_untold,
 }

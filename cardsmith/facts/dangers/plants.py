@@ -46,3 +46,25 @@ def undersalted(one: Dish, _place: int) -> bool:
         vegetables, other = (vegetables + grams, other) if plant else (vegetables, other + grams)
         salt += grams * food.share("salt")
     return vegetables > other and 0 < salt < vegetables * LEAST_SALT
+
+
+def vegetables_salted(one: Dish, _place: int) -> bool:
+    """Vegetables lie in salt: no dough that ferments."""
+    foods = [food.food for food in one.foods]
+    return any(is_of(food, ("role:vegetable", "role:fruit")) for food in foods) and not any(
+        is_of(
+            food,
+            ("role:flour", "role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh", "role:levain"),
+        )
+        for food in foods
+    )
+
+
+def vegetables_souring(one: Dish, place: int) -> bool:
+    """They lie in salt for days, with no vinegar: a ferment."""
+    sour = any(is_of(food.food, ("role:vinegar",)) for food in one.foods)
+    days = any(clause.seconds >= _DAYS for clause in one.histories.clauses)
+    return vegetables_salted(one, place) and days and not sour
+
+
+_DAYS = 2 * 86400  # s
