@@ -27,6 +27,8 @@ from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Yield
 from cardsmith.regex import regex
 
+FAR_APART = Fraction(3, 2)  # more than a last small piece explains: common practice, no source
+TWICE = Fraction(2)  # more than any loss that the tables have wrong: common practice, no source
 MARGIN = Fraction(3, 100)  # what a scale and a last scrape differ by: common practice, no source
 GENERIC = frozenset(
     "ball piece portion round square finger circle disc patty spoonful bar wedge mound".split()
@@ -151,7 +153,7 @@ def _by_mass(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Query]
             f"{several}; the list weighs {grams(one.grams)}, and {a_kind(subject.kind)} loses "
             f"{number((one.loss.low or 0) * 100)} to {percent(one.loss.high)} of it",
             f"{span} would come out" + (f": {each[0]} to {each[1]} g each" if count != 1 else ""),
-            _gravity(least, one.most or one.grams) if over else _gravity(one.least, most),
+            _gravity(least, one.most or one.grams, TWICE) if over else _gravity(one.least, most, TWICE),
         )
 
 
@@ -165,7 +167,7 @@ def _by_volume(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Quer
             f"{given.written} weigh at least {grams(given.low * one.loss.density)}; "
             f"the list weighs {grams(one.grams)}",
             f"at most {number(one.most / one.loss.density)} ml would come out",
-            _gravity(given.low * one.loss.density, one.most),
+            _gravity(given.low * one.loss.density, one.most, TWICE),
         )
 
 
@@ -237,12 +239,9 @@ def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:
             )
 
 
-def _gravity(more: Fraction, less: Fraction) -> Severity | None:
+def _gravity(more: Fraction, less: Fraction, apart: Fraction = FAR_APART) -> Severity | None:
     """An error where two figures of one recipe are so far apart that one of them prints wrong."""
-    return Severity.ERROR if more >= less * FAR_APART else None
-
-
-FAR_APART = Fraction(3, 2)  # more than any loss or a last small piece explains: common practice, no source
+    return Severity.ERROR if more >= less * apart else None
 
 
 def _by_squares(subject: Subject, told: Yield) -> Iterator[Query]:
