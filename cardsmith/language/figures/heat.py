@@ -34,14 +34,14 @@ from cardsmith.measure.units import System, Unit, temperature_words, units
 FAN = frozenset({"fan", "convection"})
 _STILL = frozenset({"conventional", "conv"})  # air at rest
 _LEAST_SMALL = 100  # degrees; less with a small letter is cups (common practice, no source)
-_GAS = frozenset({"gas", "gm", "reg", "regulo"})
+_GAS = frozenset({"gas", "gm", "reg", "regulo", "mark"})
 _HIGHEST_MARK = 10  # of a gas oven (oven_dials.csv)
 _AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
 _CHANGES_AFTER = frozenset(
     "lower higher hotter cooler warmer colder less more difference swing off per out hot cold "
     "short shy".split()
 )
-_TARGETS = frozenset("target boiling what where".split())
+_TARGETS = frozenset("target boiling what where whatever wherever".split())
 _OF_TARGETS = frozenset("the your its that".split())
 # What a heat may lie above or below; "350 °F under the lid" lies in a place.
 _TARGET_NOUNS = _TARGETS | frozenset(
@@ -288,7 +288,7 @@ def _is_off_a_target(tokens: Tokens, end: int) -> bool:
 
 def gas_at(tokens: Tokens, at: int) -> Temperature | None:
     """A gas mark that begins at token ``at``; its value is a row of the oven's table, never computed."""
-    if tokens[at].low not in _GAS:
+    if tokens[at].low not in _GAS or (tokens[at].low == "mark" and tokens[at - 1].low not in {"at", "to"}):
         return None
     place = at + 1 + (tokens[at + 1].low == "mark" or tokens[at + 1].text == ".")
     low = number_at(tokens, place)

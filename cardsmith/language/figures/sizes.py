@@ -78,7 +78,9 @@ def are_several(tokens: Tokens, sides: list[Amount]) -> bool:
     if not _may_count(tokens, sides) or first.quantity is None:
         return False
     phrase = vessel_at(tokens, past_again(tokens, last.end))
-    return phrase is not None and is_plural(phrase.head) and first.quantity.low <= _MOST_TINS
+    if phrase is None or first.quantity.low > _MOST_TINS:
+        return False
+    return is_plural(phrase.head) or first.quantity.low == 1  # "1 x 23 cm tin": none is 1 cm wide
 
 
 def may_be_several(tokens: Tokens, sides: list[Amount]) -> bool:

@@ -275,8 +275,8 @@ def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -
     if one.quantity.dimension not in FOODS or (counted and one.quantity.dimension in WEIGHED):
         return None  # "from 1/3 cup kernels" is another food
     share, said, place = share_at(tokens, one.end, end)
-    if each:
-        share, said = Share.EACH, True
+    if each or (one.joined and one.quantity.dimension in WEIGHED):
+        share, said = Share.EACH, True  # "2 (1- to 1½-lb) lobsters"
     rest = tokens.between(place, end)
     words = [tokens[at].low for at in range(place, end)]
     statement = stated(tokens, one, share=share, said=said)
@@ -306,6 +306,8 @@ def _count_said(tokens: Tokens, one: Statement, place: int, end: int) -> Stateme
         told = size or one.said or one.quantity.bound is not Bound.EXACTLY
         one = replace(one, size=size[0]) if size else one
         return one if told or _counts_before(tokens, one) else None
+    if one.said and one.share is Share.EACH:
+        return None  # "1 each red, yellow and green" lists what is counted
     words = [tokens[at] for at in range(after, end)]
     if any(word.kind is not TokenKind.WORD for word in words) or len(words) > 4:
         return None

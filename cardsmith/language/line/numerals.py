@@ -270,6 +270,9 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
     alone = not amount.has_unit and tokens[at - 1].kind is not TokenKind.WORD
     if bracket and alone and (tokens[end].text == ")" or tokens[end].low in CROSSES):
         return Kind.UNREAD  # of what? "butter (3)", "pastry (9 by 13)"
+    listed = tokens[end].low == "each" and tokens[end + 1].kind is TokenKind.WORD
+    if bracket and listed and _is_weighed(tokens):
+        return Kind.UNREAD  # "3 cups berries (1 each raspberries, currants)"
     before = tokens[bound_behind(tokens, at, limit=False)[1] - 1].low  # from about 2 lemons
     if amount.quantity.dimension in WEIGHED:
         place = bound_behind(tokens, at, limit=False)[1] - 1
@@ -299,6 +302,12 @@ def _is_of_each(tokens: Tokens, end: int) -> bool:
     share, said, _ = share_at(tokens, end, len(tokens))
     of_piece = said and share is Share.EACH
     return of_piece or (tokens[end].low == "for" and tokens[end + 1].low in {"each", "every"})
+
+
+def _is_weighed(tokens: Tokens) -> bool:
+    """Whether a line begins with a weight or a volume."""
+    first = amount_at(tokens, 0)
+    return first is not None and first.quantity is not None and first.quantity.dimension in WEIGHED
 
 
 def _is_parted(tokens: Tokens, at: int) -> bool:

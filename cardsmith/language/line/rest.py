@@ -167,7 +167,8 @@ def _says_a_second_again(tokens: Tokens, rest: Rest, at: int, measures: System) 
         one = food_amount(tokens, first, measures)
         if one is not None and one.end == at and one.has_unit and one.quantity is not None:
             joint = bound_behind(tokens, first, limit=False)[1] - 1
-            return one.quantity.dimension in WEIGHED and tokens[joint].low in _JOINTS
+            boxed = one.quantity.unit.system is System.CONTAINER and tokens[joint].low == "or"
+            return (one.quantity.dimension in WEIGHED and tokens[joint].low in _JOINTS) or boxed
     return False
 
 

@@ -55,6 +55,9 @@ _GRID = frozenset({"grid", "grids"})
 _CUTTING = frozenset({"cut", "cutting", "slice", "score", "mark", "portion"})  # "cut 4 by 6"
 _SETTING = frozenset({"set", "arrange", "lay", "place", "space", "line", "them", "rolls", "balls", "buns"})
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
+_NEAR = 8  # tokens between a verb and its time
+_FAR_APART = Fraction(120_000)  # mm; "for every 300 m above 900 m"
+_LASTING = frozenset({"every", "for", "another", "after"})
 _MOST_IN_A_ROW = 12
 _EDGES = frozenset({"thick", "deep", "wide", "long", "apart", "high", "of"})
 _PLAIN = {
@@ -163,6 +166,10 @@ def measure_of(tokens: Tokens, amount: Amount, measures: System) -> TokenReading
     """What ``amount`` measures where it stands, with all that says it again."""
     quantity = amount.quantity
     assert quantity is not None  # the callers have looked
+    if _are_minutes(tokens, amount):
+        minute, metre = units()["minute"].size, quantity.unit.size
+        low, high = quantity.low / metre * minute, quantity.high / metre * minute
+        quantity = replace(quantity, low=low, high=high, unit=units()["minute"])
     end = _without_stop(tokens, amount)
     if end < amount.end:
         quantity = replace(quantity, written=tokens.between(amount.first, end))
@@ -186,6 +193,16 @@ def measure_of(tokens: Tokens, amount: Amount, measures: System) -> TokenReading
         faults=faults,
     )
     return _weighed(_with_again(tokens, part, measures), amount.quantity)
+
+
+def _are_minutes(tokens: Tokens, amount: Amount) -> bool:
+    """Whether "m" stands for minutes: "fold every 30 m", "bake 45m"."""
+    size = amount.quantity
+    metres = size is not None and size.unit.name == "metre" and size.high <= _FAR_APART
+    if not metres or tokens[amount.unit_first].text != "m" or tokens[amount.end].low in _EDGES | {"above"}:
+        return False
+    near = {tokens[at].low for at in range(max(0, amount.first - _NEAR), amount.first)}
+    return tokens[amount.first - 1].low in _LASTING or not near.isdisjoint(words_of("time verb"))
 
 
 def _weighed(part: TokenReading, written: Quantity | None) -> TokenReading:

@@ -61,11 +61,12 @@ from cardsmith.measure.units import System
 from cardsmith.reference import OURS, Tables
 
 _PERCENT = frozenset({"%", "percent", "pct"})
+_SMUDGES = frozenset({"l", "I", "O", "o", "]"})
 _REPEATED = {"twice": 2, "thrice": 3}
 _RANGING = frozenset({"between", "from"})
 _OPENING = (
     NUMBER_WORDS | ARTICLES | _RANGING | frozenset(_REPEATED)
-    | {"quarter", "third", "gas", "gm", "reg", "regulo", "fan", "convection", "minus", "."}
+    | {"quarter", "third", "gas", "gm", "reg", "regulo", "mark", "fan", "convection", "minus", "."}
     | {"per", "every", "each", "to"}
 )  # fmt: skip
 # What "over", "under" and "above" say of these is a place, not a bound: "pour over 1 cup".
@@ -149,10 +150,12 @@ def _may_open(tokens: Tokens, at: int) -> bool:
 
 def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tuple[TokenReading, ...]:
     """The reading that begins at token ``at``, in parts where one unit serves several numbers."""
+    number = number_at(tokens, at)
+    if number is not None and number.value is not None and _is_smudged(tokens, at):
+        return (unread(tokens, at, number.end, number.value, instead="the whole number in figures"),)
     part = _marked(tokens, at, measures)
     if part is not None:
         return (part,)
-    number = number_at(tokens, at)
     if number is None:
         ranged = ranged_at(tokens, at, measures) if tokens[at].low in _RANGING else None
         return (ranged,) if ranged else ()
@@ -299,6 +302,11 @@ def _without_unit(tokens: Tokens, number: Number, measures: System, *, series: b
         return _telling(telling)
     time = elided_time(tokens, number, high) or _again(tokens, number, last.end)
     return time or unread(tokens, number.first, last.end, number.value, last.value)
+
+
+def _is_smudged(tokens: Tokens, at: int) -> bool:
+    """Whether a letter, or a note, stands for a number's first figure: "l0 minutes", "[smudge]5 minutes"."""
+    return tokens[at].is_number and tokens[at].glued and tokens[at - 1].text in _SMUDGES
 
 
 def _is_torn(tokens: Tokens, number: Number) -> bool:

@@ -36,7 +36,7 @@ PIECES = frozenset(
     "pack packs packet packets package packages tin tins jar jars bag bags box boxes tub tubs".split()
 )
 MORE = frozenset({"more", "extra", "additional"})  # between a number and its unit: "1 more cup"
-PRIMES = frozenset("′'’")  # a draft's mark of minutes
+PRIMES = frozenset("′'’m")  # a draft's marks of minutes
 SIZES = frozenset({Dimension.LENGTH, Dimension.PRESSURE})
 SAME_SETTING = 5  # °C that two figures of one setting may lie apart
 SAME_READING = 1  # °C that two figures of one reading may: 190 °C and 375 °F
@@ -142,7 +142,7 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
     quantity = span.quantity
     if quantity.dimension is Dimension.DURATION:
         primed = span.text[-1:] in PRIMES and quantity.unit.name == "minute"
-        return Timed(text=f"{span.text[:-1]} minutes" if primed else span.text, quantity=quantity)
+        return Timed(text=f"{span.text[:-1].rstrip()} minutes" if primed else span.text, quantity=quantity)
     no_dial = quantity.unit.system is System.GAS and setting(quantity, quantity.low, house.reference) is None
     # An altitude may begin at nothing, 0 to 1,000 feet; an amount of food that does has no share to print.
     least = quantity.high if quantity.dimension in SIZES else quantity.low
