@@ -70,8 +70,9 @@ def inside(text: str, measures: System = System.US) -> list[str]:
 def with_bracket(head: Head, found: Bracket) -> Head:
     """``head`` with what brackets say: sizes of each where they say so, or tell one size again."""
     found = _weighed_pieces(found)
+    alone = all(one.quantity.dimension in WEIGHED for one in found.statements)
     for said in found.statements:
-        if _tells_piece(head, said):
+        if alone and _tells_piece(head, said):
             found = replace(found, notes=(*found.notes, f"{said.quantity.written} each"))
             continue
         one = _bounded(head, _shared(head, said))

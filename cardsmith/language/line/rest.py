@@ -283,7 +283,8 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
             [tokens.between(first, end)] if any(one.of for one in found.statements if not uses) else []
         )
         return True
-    if "%" in words and not re.fullmatch(r"[\d.,]+\s*%", words):
+    sorts = any(tokens[at].low == "or" for at in range(first, end))  # milk (2% or whole)
+    if "%" in words and not sorts and not re.fullmatch(r"[\d.,]+\s*%", words):
         return False
     rest.notes.append(words)
     return True

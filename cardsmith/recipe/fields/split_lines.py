@@ -13,6 +13,8 @@ amount; what goes in has a line of its own, so that every sum, batch and step co
 ('100 g tamarind, soaked in the hot water and strained', '200 ml hot water')
 >>> apart("1 tbsp chopped thyme leaves, plus 4 whole sprigs")
 ('1 tbsp chopped thyme leaves', '4 whole sprigs fresh thyme')
+>>> apart("5 sprigs thyme, plus 1 tsp leaves")
+('5 sprigs thyme', '1 tsp fresh thyme leaves')
 >>> apart("6 anchovy fillets, plus 1 tbsp of their oil"), apart("1 egg + 1 yolk")
 (('6 anchovy fillets', '1 tbsp oil from the anchovy fillet'), ('1 egg', '1 yolk'))
 >>> apart("2 eggs plus 1 yolk"), apart("100 g sugar plus 2 tbsp"), apart("1 tbsp ginger, 1 tsp cinnamon")
@@ -29,6 +31,7 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.line.read import Line, read_text
 from cardsmith.language.tokens import tokenize
+from cardsmith.measure.food_words import form_of
 from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.units import System
 from cardsmith.recipe.mentions.naming import descriptors
@@ -96,7 +99,9 @@ def _added(first: str, more: str, larder: Larder, measures: System) -> tuple[str
         return first, f"{more[: own.start()]}{own['part']} from the {line.match.food.name}"
     if further.match is None and not set(words(further.item)) <= descriptors():
         return ()  # "2 balls of stem ginger + 2 tbsp syrup": of which food?
-    named = f"{more} {line.match.food.name}"
+    described, _, last = more.rpartition(" ")
+    is_part = not further.noun and form_of(last) == "leaves"  # 1 tsp leaves
+    named = " ".join((described, line.match.food.name, last) if is_part else (more, line.match.food.name))
     told = more if _is_whole(further) and further.match is not None else named
     return (first, told) if _is_whole(read_text(told, larder, measures)) else ()
 

@@ -111,3 +111,9 @@ def test_the_size_of_each_piece_of_what_is_weighed_is_told_and_not_taken_for_its
     assert line.faults == ()
     assert [one.quantity.low for one in line.statements] == [1000]
     assert "each" in " ".join(line.remarks.prep) or "apiece" in " ".join(line.remarks.prep)
+
+
+@pytest.mark.parametrize("sorts", ["2% or whole", "whole or 2%", "35% or 38% fat"])
+def test_sorts_in_brackets_are_a_remark_and_no_part_of_the_name(sorts: str) -> None:
+    line = read_text(f"3 tbsp milk ({sorts})", LARDER)
+    assert (line.item, line.remarks.prep, line.faults) == ("milk", (sorts,), ())
