@@ -9,6 +9,7 @@ from functools import cache
 from cardsmith.check.fields import place_of
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.foods.foods import identities
 from cardsmith.finding import Severity
 from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.tokens import DASHES, tokenize
@@ -103,7 +104,8 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
     told = tokens(text)
     listed, results = _listed(subject), _results(subject)
     roles = {role for line in subject.recipe.ingredients if line.food for role in line.food.roles}
-    foods = tuple(line.food for line in subject.recipe.ingredients if line.food)
+    known = identities(subject.recipe, subject.larder)
+    foods = tuple(one.food for one in known if one.food is not None)
     at = 0
     while at < len(told):
         ahead = tuple(token.word for token in told[at:])

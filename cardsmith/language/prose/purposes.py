@@ -83,10 +83,23 @@ def purpose_of(
     if _on_a_dial(tokens, first, end):
         return Purpose.OVEN
     told = _purpose(tokens, first, end, celsius)
+    cool = celsius is not None and celsius < _COOLEST_OVEN
+    if told is Purpose.OVEN and cool and _is_reheated(tokens, first):
+        return Purpose.CORE
     if told is not Purpose.OTHER or celsius is None:
         return told
     said = _outright(tokens, first, end)
     return Purpose.OTHER if said is Purpose.HOLDING and celsius > _COOLED_FIRST else said
+
+
+def _is_reheated(tokens: Tokens, first: int) -> bool:
+    """Whether food is warmed to so much inside, whatever it stands in: "reheat in the oven to 74 °C"."""
+    begins = _sentence(tokens, first, first)[0]
+    to = tokens[bound_behind(tokens, first, limit=True)[1] - 1].low == "to"
+    return to and any(tokens[at].low in _AGAIN for at in range(begins, first))
+
+
+_AGAIN = frozenset({"reheat", "reheated", "rewarm", "rewarmed"})
 
 
 def _on_a_dial(tokens: Tokens, first: int, end: int) -> bool:
