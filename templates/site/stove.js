@@ -149,7 +149,9 @@
   const NARROW = { ingredients: { narrow: 20, slim: 10 }, method: { slim: 13 } }; // rem
 
   function fit(box) {
-    const wide = box.clientWidth / parseFloat(getComputedStyle(root).fontSize);
+    const { paddingLeft, paddingRight } = getComputedStyle(box);
+    const inner = box.clientWidth - parseFloat(paddingLeft) - parseFloat(paddingRight);
+    const wide = inner / parseFloat(getComputedStyle(root).fontSize);
     for (const [kind, widths] of Object.entries(NARROW)) {
       if (!box.classList.contains(kind)) continue;
       for (const [name, most] of Object.entries(widths)) box.classList.toggle(name, wide > 0 && wide <= most);

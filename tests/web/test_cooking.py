@@ -231,10 +231,14 @@ def test_a_step_shows_what_it_takes_with_amounts_of_the_batch(card: Any) -> None
 def test_the_list_is_one_press_away_from_any_step_on_a_narrow_screen(card: Any) -> None:
     card.set_viewport_size({"width": 360, "height": 640})
     card.locator(".ingredients.narrow").wait_for()
+    before = amounts(card)
+    for chosen, other in (("US", "metric"), ("Metric", "us")):
+        card.get_by_role("radio", name=chosen, exact=True).check()
+        assert card.locator(f"td.{other}:visible").count() == 0
+    card.get_by_role("radio", name="Both").check()
     card.locator("#s6").evaluate("it => it.scrollIntoView({block: 'center', behavior: 'instant'})")
     settled(card)
     place = card.locator("#s6").bounding_box()["y"]
-    before = amounts(card)
     card.locator("#show-list").click()
     assert card.locator("#sheet[open] .list").is_visible()
     back = card.locator("#sheet-close")
