@@ -11,8 +11,9 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.edition.asks import asked
 from cardsmith.edition.markets import EDITIONS, Market, markets
-from cardsmith.finding import Finding, Severity
+from cardsmith.finding import Finding
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.patterns import cell, is_of
@@ -84,21 +85,20 @@ def _of_house(limit: Limit, celsius: Fraction) -> Limit:
 def too_mild(recipe: Recipe, market: Market) -> Iterator[Finding]:
     """Each heat of the author's that is milder than an edition's authority asks."""
     foods = [line.food for line in recipe.ingredients if line.food]
-    asked = [
+    wanted = [
         one for one in asked_in(market) if not one.foods or any(is_of(food, one.foods) for food in foods)
     ]
     for span, held in _temperatures(recipe):
-        for one in asked:
+        for one in wanted:
             if one.seconds or one.purpose is not span.purpose or not _is_milder(span, one):
                 continue
-            if not any(_is_equal(other, one, span, held) for other in asked):
-                yield Finding(
+            if not any(_is_equal(other, one, span, held) for other in wanted):
+                yield asked(
+                    span.where,
+                    f"in the {market.name} “{span.text}” is milder than {one.said} ({one.source})",
+                    f"the stricter of the two, {one.said}, if the dish bears it",
+                    span.text,
                     name="edition-heat-too-mild",
-                    severity=Severity.WARNING,
-                    where=span.where,
-                    what=f"in the {market.name} “{span.text}” is milder than {one.said} ({one.source})",
-                    instead=f"the stricter of the two, {one.said}, if the dish bears it",
-                    width=max(1, len(span.text)),
                 )
 
 
