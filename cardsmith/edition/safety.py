@@ -67,19 +67,13 @@ def usual(name: str) -> Limit:
 
 def asked_in(market: Market) -> Iterator[Limit]:
     """What is asked in an edition, with a house's own figures where it is stricter."""
-    own = dict(market.stricter)
-    for one in limits(market.key):
-        if one.seconds:
-            if one.name not in own:
-                yield one
-            continue
-        celsius = own.pop(one.name, one.celsius)
-        yield one if celsius == one.celsius else _of_house(one, celsius)
-    yield from (_of_house(usual(name), celsius) for name, celsius in own.items())
-
-
-def _of_house(limit: Limit, celsius: Fraction) -> Limit:
-    return replace(limit, celsius=celsius, said=f"{float(celsius):g} °C", source="the house's own figure")
+    own, there = dict(market.stricter), limits(market.key)
+    for one in there:
+        if one.name not in own:
+            yield one
+    for name, celsius in own.items():  # what an authority takes for its own figure is not as strict as this
+        limit = next((one for one in there if one.name == name), None) or usual(name)
+        yield replace(limit, celsius=celsius, said=f"{float(celsius):g} °C", source="the house's own figure")
 
 
 def too_mild(recipe: Recipe, market: Market) -> Iterator[Finding]:

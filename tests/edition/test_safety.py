@@ -60,6 +60,13 @@ def test_a_figure_of_the_house_is_asked_where_it_is_stricter() -> None:
     assert ["the house's own figure" in one.what for one in too_mild(recipe, market)] == [True]
 
 
+def test_a_stricter_house_takes_no_milder_heat_however_long_it_is_held() -> None:
+    market = replace(markets()["uk"], stricter=(("poultry", Fraction(74)),))
+    recipe = dish(BIRD, "Hold at 65 °C inside for 12 minutes.")
+    assert not list(too_mild(recipe, markets()["uk"]))
+    assert len(list(too_mild(recipe, market))) == 1
+
+
 def test_a_milder_heat_held_is_as_the_authority_says() -> None:
     """UK Food Standards Agency: 65 °C for 10 minutes and 60 °C for 45 do as 70 °C for 2."""
     held = {one.celsius: one.seconds for one in limits("uk") if one.seconds}
