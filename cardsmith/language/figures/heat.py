@@ -51,14 +51,20 @@ _TARGET_NOUNS = _TARGETS | frozenset(
 _FARTHEST = 20  # tokens; so that time grows with the length of a text
 _COOLS = frozenset("cool cools cooled cooling chill chilled chilling drop drops fall falls".split())
 _MOVES = frozenset("drop lower reduce raise increase decrease turn cut".split())
+_FAR = 120  # degrees, in either scale (common practice, no source)
+_GROWS = frozenset("raise increase decrease reduce lower".split())
 _OF_CHANGE = frozenset("carryover carry difference rise drop leeway".split())
 _CHANGES_BEFORE = frozenset(
     "by within swing swings vary varies drop drops drift drifts rise rises climb climbs gain gains lose "
     "loses add subtract deduct take every each difference increase decrease another extra further plus "
     "minus".split()
 )
-# Between a verb that moves a heat and the point that it moves to or past: "drop below 160 °C".
-_POINTING = frozenset("to at is below above under over past beyond , . ; :".split())
+# What may stand between a verb that moves a heat and how far: "turn the oven down another 25 °F".
+_MOVED = frozenset(
+    "the your its their it them oven ovens heat temperature temp dial thermostat setting grill "
+    "broiler burner smoker bath fan fryer up down back by another further additional extra about "
+    "around roughly some a an only just again then slightly".split()
+)
 _HEDGES = frozenset("than more less about around another some roughly a an of only just up to".split())
 # A turn or an angle is no heat.
 _HEATED = frozenset("oven ovens heat temperature grill broiler burner thermostat fan".split())
@@ -108,6 +114,8 @@ def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Temperature | N
     if tokens[at - 1].low == "from" and low.unit is not None:
         place = None  # "cool from 57 °C to 21 °C" passes through both
     high = _end(tokens, place) if place is not None else None
+    if high is not None and tokens[at - 1].low == "from" and low.unit is None and low.value > high.value:
+        low, high = replace(low, unit=high.unit), None  # "turn it from 450 to 325 °F"
     if high is not None and low.unit is not None and low.value > high.value and _is_cooled(tokens, at):
         high = None  # "cool in shallow pans, 57 °C to 21 °C within 2 hours"
     if high is not None and (high.unit is None or not _shares(low.unit, high.unit)):
@@ -242,7 +250,7 @@ def fan_after(tokens: Tokens, at: int) -> int | None:
 def _is_change(tokens: Tokens, at: int, end: int) -> bool:
     """Whether a number of degrees is a difference, by the words before and after it."""
     if tokens[at].low == "between":
-        return False
+        return any(tokens[near].low in _GROWS for near in range(max(0, at - 4), at))
     if tokens[at - 1].text == "±":
         return True
     if tokens[end].text in {"(", "["}:
@@ -268,11 +276,17 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
     before = tokens[place].low
     back = [tokens[near].low for near in range(at - 1, max(at - 6, -1), -1)]
     moved = next((number for number, word in enumerate(back) if word in _MOVES), None)
-    if moved is not None and _POINTING.isdisjoint(back[:moved]):
+    if moved is not None and _MOVED.issuperset(back[:moved]) and not _is_far(tokens, at):
         return True
     if before in {"take", "add", "subtract", "deduct", "drop"}:
         return after in {"off", "to", "from", "for", "per", "every", "if", "when", "in"} or before != "take"
     return before in _CHANGES_BEFORE
+
+
+def _is_far(tokens: Tokens, at: int) -> bool:
+    """Whether nobody turns an oven by so much at once: "turn up 220 °C"."""
+    number = number_at(tokens, at)
+    return number is not None and number.value is not None and number.value >= _FAR
 
 
 def _is_off_a_target(tokens: Tokens, end: int) -> bool:

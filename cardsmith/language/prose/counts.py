@@ -167,6 +167,8 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
         return Kind.COUNT, end, ""  # "then the 2 go back in"
     if whole and not noun and tokens[first - 1].low == "be" and tokens[first - 2].low in _THERE:
         return Kind.COUNT, end, ""  # "there'll be 12 by the end"
+    if whole and not noun and tokens.words(end, "in", "all") and not _is_timed(tokens, first):
+        return Kind.COUNT, end, ""  # cut 5 cm circles, 24 in all
     if whole and not noun and _is_instead(tokens, first, end):
         return Kind.COUNT, end, ""
     sized = size_at(tokens, end)

@@ -124,8 +124,9 @@ def _reference(tokens: Tokens, number: Number, end: int, *, series: bool) -> Fou
     stop = end + 1 if lettered else end
     word = _word_of_reference(tokens, number, end)
     if word:
-        other = number_at(tokens, stop + 1) if tokens[stop].text in SLASHES else None
-        return Kind.REFERENCE, other.end if other else stop, word  # type 45/55
+        joined = tokens[stop].text in SLASHES or (tokens[stop].text in DASHES and tokens[stop].glued)
+        other = number_at(tokens, stop + 1) if joined else None  # type 45/55, pp. 112–13
+        return Kind.REFERENCE, other.end if other else stop, word
     listed = series and tokens[first - 1].low in {"and", ",", "or", "of", "to"}
     if listed and not phrase_at(tokens, end).words:
         return Kind.REFERENCE, stop, ""
