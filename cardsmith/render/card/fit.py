@@ -65,7 +65,8 @@ class Layout:
         """Whether everything fits the pages of its setting."""
         filled = self.setting.text_pages < self.setting.pages  # a picture over the last back, no other page
         right = self.pages == self.setting.pages if filled else self.pages <= self.setting.pages
-        return right and not self.faults
+        beside = filled and any(_sections(self.document.pages[-1]._page_box))  # text that came on its page
+        return right and not beside and not self.faults
 
 
 def cost(setting: Setting, shares: Sequence[float], style: CardStyle, places: Sequence[Place]) -> float:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from types import SimpleNamespace
 
 import pytest
 
 from cardsmith.house.paper import card_size
 from cardsmith.house.style import House
 from cardsmith.render.card.blocks import CardBlock, CardBlocks
-from cardsmith.render.card.fit import cost
+from cardsmith.render.card.fit import Layout, cost
 from cardsmith.render.card.places import places
 from cardsmith.render.card.setting import Setting
 
@@ -97,3 +98,18 @@ def test_a_headnote_that_turns_makes_room_on_the_front() -> None:
 
 def test_what_runs_over_is_more_than_a_page() -> None:
     assert max(blocks(30, 20).shares(Setting(text=SMALL), SIZE)) > 1
+
+
+def page(*sections: str) -> SimpleNamespace:
+    boxes = [
+        SimpleNamespace(element_tag="section", element={"class": name}, children=()) for name in sections
+    ]
+    return SimpleNamespace(_page_box=SimpleNamespace(element_tag="html", children=boxes))
+
+
+@pytest.mark.parametrize(("last", "fits"), [((), True), (("back",), False)])
+def test_a_picture_over_a_whole_back_has_no_text_on_its_page(last: tuple[str, ...], fits: bool) -> None:
+    """In two columns, what runs over would come beside it."""
+    pages = [page("front", "back"), page(*last)]
+    setting = replace(PICTURED, pages=2)
+    assert Layout(setting=setting, html="", document=SimpleNamespace(pages=pages)).fits is fits
