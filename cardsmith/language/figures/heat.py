@@ -26,6 +26,7 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import joint_at, reversed_range
 from cardsmith.language.figures.numbers import Number, number_at
 from cardsmith.language.figures.unit_words import UnitFound, scale_at
+from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
@@ -52,6 +53,8 @@ _FARTHEST = 20  # tokens; so that time grows with the length of a text
 _COOLS = frozenset("cool cools cooled cooling chill chilled chilling drop drops fall falls".split())
 _MOVES = frozenset("drop lower reduce raise increase decrease turn cut".split())
 _FAR = 120  # degrees, in either scale (common practice, no source)
+_EITHER = frozenset("off out hot cold per less more short".split())
+_FURTHER = frozenset({"another", "extra", "further", "plus", "every", "each"})
 _GROWS = frozenset("raise increase decrease reduce lower".split())
 _OF_CHANGE = frozenset("carryover carry difference rise drop leeway".split())
 _CHANGES_BEFORE = frozenset(
@@ -258,9 +261,8 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
     elif tokens[end].text in SLASHES and (again := _end(tokens, end + 1)) and again.unit is not None:
         end = again.end  # take 2 °F/1 °C off
     after, next_one = tokens[end].low, tokens[end + 1].low
-    if after in _CHANGES_AFTER and not (
-        after in {"less", "more"} and next_one == "than" and tokens[end + 2].is_number
-    ):
+    than = after in {"less", "more"} and next_one == "than" and tokens[end + 2].is_number
+    if after in _CHANGES_AFTER and not than and not _is_reached(tokens, at, end):
         return True
     if (after == "of" and next_one in _OF_CHANGE) or (after == "shy" and next_one == "of"):
         return True
@@ -279,8 +281,19 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
     if moved is not None and _MOVED.issuperset(back[:moved]) and not _is_far(tokens, at):
         return True
     if before in {"take", "add", "subtract", "deduct", "drop"}:
-        return after in {"off", "to", "from", "for", "per", "every", "if", "when", "in"} or before != "take"
-    return before in _CHANGES_BEFORE
+        whole = before != "take" and not phrase_at(tokens, end).words  # "add 38 °C milk"
+        return after in {"off", "to", "from", "for", "per", "every", "if", "when", "in"} or whole
+    return before in _CHANGES_BEFORE and not (before in _FURTHER and _is_far(tokens, at))
+
+
+def _is_reached(tokens: Tokens, at: int, end: int) -> bool:
+    """Whether words behind a point on the scale only look like those of a change: "to 82 °C off the heat"."""
+    after = tokens[end].low
+    if after in {"hot", "cold", "warm"} and phrase_at(tokens, end + 1).words:
+        return True  # a 220 °C hot oven
+    if tokens.words(end, "off", "the", "heat"):
+        return True
+    return after in _EITHER and tokens[at - 1].low in {"to", "at"}
 
 
 def _is_far(tokens: Tokens, at: int) -> bool:
