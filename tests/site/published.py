@@ -47,13 +47,15 @@ class Published:
 
 
 @cache
-def published(name: str, *order: str) -> Published:
-    """The recipe as the demo's house has it, or with the systems of ``order`` alone."""
+def published(name: str, *order: str, pictured: bool = True) -> Published:
+    """The recipe as the demo's house has it, or with the systems of ``order`` alone, or without its photo."""
     house, larder = PUBLICATION.house(), load_larder()
     house = replace(house, order=order or house.order)
     file = PUBLICATION.file(name)
     card = prepare(name, file.read_bytes(), "recipe.yaml", larder, house, PUBLICATION.bench(file)).card
     assert card is not None
+    if not pictured:
+        card = replace(card, recipe=replace(card.recipe, photo=None))
     risks = handling_risks(Subject(recipe=card.recipe, larder=larder, house=house))
     sizes = batches(card.recipe, larder, house, cautions=card.cautions, risks=risks)
     view = page_view(card, house, sizes)

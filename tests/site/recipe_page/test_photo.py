@@ -159,7 +159,7 @@ def test_every_picture_named_to_machines_is_a_file_of_the_site(name: str) -> Non
 
 
 def test_the_page_of_a_recipe_without_a_photo_shows_its_tile_whole() -> None:
-    made = published(NAME)
+    made = published(NAME, pictured=False)
     [figure] = [one for one in tree(made.in_site).iter("figure") if "photo" in one.get("class", "")]
     [image] = figure.iter("img")
     assert image.get("src") == "tile.svg"
