@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator
 
 from cardsmith.check.registry import Query, check, query
-from cardsmith.check.safety.preserving import is_cured_as_published
-from cardsmith.check.safety.processes import is_as_published
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.cautions import FoundHazard, cautions, hazardous, is_said
 from cardsmith.finding import Severity, Where
@@ -52,22 +50,13 @@ def hazard_caution(subject: Subject) -> Iterator[Query]:
 def review_needed(subject: Subject) -> Iterator[Query]:
     """Home canning, curing, fermented sausage, foraged and poisonous plants: not without a review.
 
-    Milder where the figures are within what is published: the time of jars, the nitrite of a cure.
+    Figures that no other check refuses are no review: a tested time holds for a tested formula alone.
     """
     passed = subject.recipe.reviewed
     for one in hazardous(subject.recipe, subject.larder):
         what = f"{one.hazard.name} ({one.evidence})"
         if one.hazard.action == "review" and not (passed and passed.by.strip() and passed.date):
-            holds, mild = FIGURES.get(one.hazard.name, (None, None))
-            severity = mild if holds is not None and holds(subject) else None
-            yield query(place_of_hazard(subject, one), what, severity=severity)
+            yield query(place_of_hazard(subject, one), what)
         elif one.hazard.action == "ask":
             instead = "see that it holds for these readers, and say so in accepted:"
             yield query(place_of_hazard(subject, one), what, instead, Severity.WARNING)
-
-
-# Whether the figures of a hazard are as published, and what is left to ask then.
-FIGURES: Mapping[str, tuple[Callable[[Subject], bool], Severity]] = {
-    "home canning": (is_as_published, Severity.NOTE),
-    "curing salts": (is_cured_as_published, Severity.WARNING),
-}

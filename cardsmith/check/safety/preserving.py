@@ -89,12 +89,6 @@ def _told(lines: list[Ingredient]) -> str:
     return " and ".join(f"{line.amount.written if line.amount else ''} {line.item}".strip() for line in lines)
 
 
-def is_cured_as_published(subject: Subject) -> bool:
-    """Whether the curing salt and the meat are weighed, and no more nitrite goes in than is allowed."""
-    asked = (curing_salt_excess, curing_salt_unweighed)
-    return not any(next(one.function(subject), None) for one in asked)
-
-
 @check(
     "curing-salt-unweighed",
     Severity.ERROR,

@@ -121,9 +121,3 @@ def _process(subject: Subject) -> CanningProcess | None:
         if rule is not None:
             return rule
     return None
-
-
-def is_as_published(subject: Subject) -> bool:
-    """Whether jars are processed for at least the published time for what they hold."""
-    told, least = processed(subject), needed(subject)
-    return told is not None and least is not None and told[2].quantity.low >= least[0]
