@@ -42,6 +42,7 @@ def _recipe(kitchen: Path, name: str = "leek-and-barley-broth") -> Path:
 def test_a_draft_becomes_a_recipe_and_says_what_to_settle(
     kitchen: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
+    (kitchen / "broth.txt").write_text(BROTH.replace(", until tender", ""), encoding="utf-8")
     assert main(["draft", "broth.txt"]) == FINE
     told = capsys.readouterr().out
     assert "8 lines: 1 title, 1 yield, 4 ingredients, 2 steps" in told

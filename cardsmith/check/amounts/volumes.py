@@ -35,7 +35,7 @@ WATERED = regex(  # what brings in more than the list has
 ADDED = regex(r"(?i)\b(?:water|stock|soak\w*|syrup|top up|dilut\w*|ice|fries|fry|oil)\b")
 UNLISTED = regex(  # water beside that of the list
     r"(?i)\b(?:boiling water|(?:pan|pot|bowl|plenty) of (?:\w+ ){0,2}water|soak\w*|top up"
-    r"|cover with (?:\w+ ){0,2}water|dilut\w*|fries|fry)\b"
+    r"|cover with (?:\w+ ){0,2}water|dilut\w*)\b"
 )
 LOOSE = Fraction(1, 2)  # g/ml of what lies in pieces
 MUCH = Fraction(3, 2)  # times what went in
