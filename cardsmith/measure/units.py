@@ -69,6 +69,7 @@ COLUMN_NAMES = {"us": "US", "metric": "metric"}
 
 
 FAHRENHEIT = "degree Fahrenheit"
+SIZED = "sized piece"  # known by its length, from which no weight follows
 BELOW, NONE = Fraction(-160, 9), Fraction(0)
 
 

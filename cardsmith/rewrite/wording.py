@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from cardsmith.language.spans import Share
 from cardsmith.measure.quantity import Bound
-from cardsmith.measure.units import Dimension, System, Unit, spoken
+from cardsmith.measure.units import SIZED, Dimension, System, Unit, spoken
 from cardsmith.rewrite.printed import DEGREES, Printed, Term, Terms
 
 NO_BREAK = "\u00a0"
@@ -31,7 +31,7 @@ MARKED = frozenset({1, 2, 3, 4, 8, 16, 32})  # parts that spoons, scales and rul
 SPELLED = frozenset(
     {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH}
 )  # US units that a sentence spells out
-BARE = frozenset({"one", "piece"})  # counts that need no word: the food's name follows
+BARE = frozenset({"one", SIZED})  # counts that need no word: the food's name follows
 READ = DEGREES | {Dimension.PRESSURE}  # off an instrument, in decimals
 LONG_WAY = frozenset({"foot", "metre"})  # thousands of these are parted
 SPOONED = frozenset({"teaspoon", "tablespoon", "cup"})  # of which no label has decimals

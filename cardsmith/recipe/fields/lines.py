@@ -26,7 +26,7 @@ from cardsmith.language.spans import Share
 from cardsmith.language.tokens import flat, tokenize
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import WEIGHED, Dimension, System, Unit, units
+from cardsmith.measure.units import SIZED, WEIGHED, Dimension, System, Unit, units
 from cardsmith.recipe.fields.split_lines import cut_apart
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Container, Extra, Ingredient, Text
@@ -280,8 +280,8 @@ def _sizes(line: Line, larder: Larder) -> Iterator[_Size]:
             continue
         if factor is None and quantity.dimension is Dimension.COUNT:
             factor = quantity  # "2¼ teaspoons (one ¼-ounce envelope)"
-        if one is main and lengths and quantity.unit is ONE:
-            quantity = replace(quantity, unit=units()["piece"])
+        if one is main and lengths and quantity.unit in (ONE, units()["piece"]):
+            quantity = replace(quantity, unit=units()[SIZED])
         if one is not main or boxed is None or boxed.each is None:
             yield _Size(quantity, Share.ALL)
 
@@ -344,8 +344,8 @@ def _one_piece(line: Line, length: Quantity) -> Quantity:
 def _piece_of(noun: str) -> Unit:
     """The unit that a counted noun names; what has no size of its own is a piece, as a length of it is."""
     named = next((unit for unit in units().values() if noun.lower() in {unit.name, unit.plural}), None)
-    sized = named is not None and named.name != "length" and named.system is not System.VAGUE
-    return named if named is not None and sized else units()["piece"]
+    told = named is not None and named.name not in {"length", "piece"} and named.system is not System.VAGUE
+    return named if named is not None and told else units()[SIZED]
 
 
 def _described(line: Line) -> str:
@@ -355,5 +355,5 @@ def _described(line: Line) -> str:
         return ""
     if length is not line.main and length.share is not Share.EACH:
         return ""
-    noun = f" {line.noun}" if line.noun and _piece_of(line.noun).name == "piece" else ""
+    noun = f" {line.noun}" if line.noun and _piece_of(line.noun).name == SIZED else ""
     return f"({_ARTICLE.sub('', length.quantity.written)}){noun}"

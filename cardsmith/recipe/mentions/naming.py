@@ -8,10 +8,12 @@ from functools import cache, cached_property, lru_cache
 
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
-from cardsmith.measure.units import Dimension, unit_words
+from cardsmith.measure.units import SIZED, Dimension, unit_words
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import row_of, table
 from cardsmith.regex import regex
+
+_PLAIN = frozenset({"one", "piece", SIZED})  # what counts anything
 
 
 @frozen
@@ -187,7 +189,7 @@ class Name:
     def counted(self) -> str:
         """What its amount counts: the slice of four slices of brioche; empty for plain numbers."""
         unit = self.line.amount.unit if self.line.amount else None
-        counts = unit is not None and unit.dimension is Dimension.COUNT and unit.name not in ("one", "piece")
+        counts = unit is not None and unit.dimension is Dimension.COUNT and unit.name not in _PLAIN
         return unit.name if unit and counts else ""
 
     @cached_property
