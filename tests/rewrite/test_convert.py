@@ -17,8 +17,8 @@ from cardsmith.rewrite.convert import convert
         ("3 tbsp", "3 tbsp", "45 ml", "44.36 ml"),
         ("100 g egg whites", "3", "100 g", "100 g"),
         ("5 large eggs", "5", "5 (250 g in all)", ""),
-        ("a 5 cm piece of ginger", "1", "1", ""),
-        ("2 small pieces of ginger", "2 pieces", "2 pieces", ""),  # about ginger, not about a length
+        ("a 5 cm piece of ginger", "1", "1", ""),  # about ginger, not about a length
+        ("2 small pieces of ginger", "2 pieces", "2 pieces", ""),
         ("350 F", "350 °F", "177 °C", ""),  # a reading
         ("350 F oven", "350 °F", "180 °C", ""),  # a dial
         ("20 psi", "20 psi", "138 kPa", ""),
