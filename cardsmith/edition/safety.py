@@ -6,7 +6,7 @@ author can say that the dish is as good at the stricter one.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
@@ -15,7 +15,7 @@ from cardsmith.edition.asks import asked
 from cardsmith.edition.markets import EDITIONS, Market, markets
 from cardsmith.finding import Finding
 from cardsmith.frozen import frozen
-from cardsmith.language.spans import Measured, Purpose
+from cardsmith.language.spans import Measured, Purpose, Span, Words
 from cardsmith.measure.patterns import cell, is_of
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import spans_of
@@ -110,13 +110,26 @@ def _is_equal(other: Limit, one: Limit, span: Measured, held: Fraction) -> bool:
 
 
 def _temperatures(recipe: Recipe) -> Iterator[tuple[Measured, Fraction]]:
-    """Each temperature of the steps, with the longest time of its step in seconds; then of the storage."""
+    """Each temperature of the steps, with the seconds that it is held for; then of the storage."""
     for step in recipe.steps:
-        told = [span for span in step.spans if isinstance(span, Measured)]
-        times = [span.quantity.low for span in told if span.quantity.dimension is Dimension.DURATION]
-        yield from ((span, max(times, default=Fraction(0))) for span in told if _is_heat(span))
+        for place, span in enumerate(step.spans):
+            if isinstance(span, Measured) and _is_heat(span):
+                yield span, _held(step.spans[place + 1 : place + 3])
     spans = spans_of(recipe, recipe.storage, recipe.where) if recipe.storage else ()
     yield from ((span, Fraction(0)) for span in spans if isinstance(span, Measured) and _is_heat(span))
+
+
+def _held(behind: Sequence[Span]) -> Fraction:
+    """The seconds for which a heat is held: "65 °C inside for 12 minutes"; 0 where it is only reached."""
+    match behind:
+        case [Words(text=text), Measured(quantity=time)] if time.dimension is Dimension.DURATION:
+            told = text.lower().split()
+            return time.low if told[-1:] == ["for"] and _HOLDING.issuperset(told) else Fraction(0)
+    return Fraction(0)
+
+
+# All that may stand between a heat and the time that food is held at it.
+_HOLDING = frozenset("for and hold held keep kept it them there inside in at the middle centre".split())
 
 
 def _is_heat(span: Measured) -> bool:

@@ -33,6 +33,9 @@ CASES = (
     ("1 kg ground beef", "Fry until the middle reads 160 °F.", "", {"us": 0, "uk": 0, "au": 1}),
     (BIRD, "Hold at 65 °C inside for 12 minutes.", "", {"us": 1, "uk": 0, "au": 1}),
     (BIRD, "Hold at 65 °C inside for 5 minutes.", "", {"us": 1, "uk": 1, "au": 1}),
+    # The time on the way to a heat is no time at it, and neither is a rest behind it.
+    (BIRD, "Roast for 1 hour, until a thigh reads 65 °C.", "", {"us": 1, "uk": 1, "au": 1}),
+    (BIRD, "Roast until a thigh reads 65 °C, then rest for 15 minutes.", "", {"us": 1, "uk": 1, "au": 1}),
     ("1 kg beef sirloin", "Roast until the middle reads 54 °C.", "", {"us": 0, "uk": 0, "au": 0}),
     ("200 g whole milk", "Warm the milk.", "Keep in the refrigerator at 8 °C.", {"us": 1, "uk": 0, "au": 1}),
     ("200 g whole milk", "Warm the milk.", "Keep in the refrigerator at 4 °C.", {"us": 0, "uk": 0, "au": 0}),
