@@ -266,7 +266,8 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
         return True
     if (after == "of" and next_one in _OF_CHANGE) or (after == "shy" and next_one == "of"):
         return True
-    if _is_off_a_target(tokens, end) or (after == "short" and next_one == "of"):
+    moved = after == "from" and tokens[at - 1].low in {"up", "down"}  # up 20 °F from where it was
+    if moved or _is_off_a_target(tokens, end) or (after == "short" and next_one == "of"):
         return True
     place = at - 1
     while tokens[place].low in _HEDGES and place >= 0:
@@ -277,8 +278,8 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
         place -= 1
     before = tokens[place].low
     back = [tokens[near].low for near in range(at - 1, max(at - 6, -1), -1)]
-    moved = next((number for number, word in enumerate(back) if word in _MOVES), None)
-    if moved is not None and _MOVED.issuperset(back[:moved]) and not _is_far(tokens, at):
+    turned = next((number for number, word in enumerate(back) if word in _MOVES), None)
+    if turned is not None and _MOVED.issuperset(back[:turned]) and not _is_far(tokens, at):
         return True
     if before in {"take", "add", "subtract", "deduct", "drop"}:
         whole = before != "take" and not phrase_at(tokens, end).words  # "add 38 °C milk"
@@ -303,9 +304,11 @@ def _is_far(tokens: Tokens, at: int) -> bool:
 
 
 def _is_off_a_target(tokens: Tokens, end: int) -> bool:
-    """Whether words say what a difference lies above or below: "the target"; a lid is a place."""
+    """Whether words say what a difference lies above or below: "the target", 60 °C; a lid is a place."""
     if tokens[end].low not in {"below", "above", "under", "over"}:
         return False
+    if (point := _end(tokens, end + 1)) is not None and point.unit is not None:
+        return True
     determined = tokens[end + 1].low in _OF_TARGETS
     noun = tokens[end + 1 + determined]
     if tokens[end + 1].low == "that" and noun.kind is not TokenKind.WORD:
