@@ -16,6 +16,8 @@ from cardsmith.measure.patterns import cell
 from cardsmith.reference import OURS, Tables
 
 ASKED = "?"  # in place of a name: the author is to decide
+LISTED = "listed"  # the word means the food only in a recipe that lists it
+IN_LIST = "in list"  # the exact name stands in the list; text goes on in the common word
 
 
 @frozen
@@ -25,7 +27,7 @@ class EditionName:
     foods: tuple[str, ...]  # keys of the larder; none for a thing
     said: tuple[str, ...]  # in the edition it is written in
     instead: str  # in the other; `ASKED` where nothing is the same thing
-    when_listed: bool  # only where the recipe lists the food
+    when: str  # `LISTED`, `IN_LIST`, or empty for always
     why: str  # why it is asked
 
 
@@ -40,13 +42,13 @@ def names(home: Market, market: Market, tables: Tables = OURS) -> tuple[EditionN
             foods=cell(row["foods"]),
             said=cell(row[written]),
             instead=cell(row[wanted])[0],
-            when_listed=row["when"] == "listed",
+            when=row["when"],
             why=row["why"],
         )
         for row in tables.rows("edition_names")
         if row[written] != ASKED  # written in another edition than the one that has the name
     )
-    return tuple(one for one in told if one.said != (one.instead,))
+    return tuple(told)
 
 
 def asked_of(food: Food | None, home: Market, market: Market, tables: Tables = OURS) -> EditionName | None:
@@ -63,23 +65,26 @@ def _asked(home: Market, market: Market, tables: Tables) -> Mapping[str, Edition
 def swaps(listed: Iterable[str], home: Market, market: Market, tables: Tables = OURS) -> Iterator[Change]:
     """Each phrase with the one that stands in its place, for a recipe that lists foods of these keys."""
     yield from always(home, market, tables)
-    yield from beside(listed, home, market, tables)
+    yield from beside(listed, LISTED, home, market, tables)
 
 
 def always(home: Market, market: Market, tables: Tables = OURS) -> Iterator[Change]:
     """The phrases that mean one thing in every recipe."""
     for one in names(home, market, tables):
-        if one.instead != ASKED and not one.when_listed:
+        if one.instead != ASKED and not one.when:
             yield from _pairs(one)
 
 
-def beside(listed: Iterable[str], home: Market, market: Market, tables: Tables = OURS) -> Iterator[Change]:
-    """Those that mean a food only in a recipe that lists it."""
+def beside(
+    listed: Iterable[str], when: str, home: Market, market: Market, tables: Tables = OURS
+) -> Iterator[Change]:
+    """Those that mean a food only in a recipe that lists it (`LISTED`), or only in its list (`IN_LIST`)."""
     there = frozenset(listed)
     for one in names(home, market, tables):
-        if one.instead != ASKED and one.when_listed and there & set(one.foods):
+        if one.instead != ASKED and one.when == when and there & set(one.foods):
             yield from _pairs(one)
 
 
 def _pairs(one: EditionName) -> Iterator[Change]:
-    return ((said, one.instead) for said in one.said if said != one.instead)
+    """A name that is the same in both stands for itself: shrimp paste has no prawns in it."""
+    return ((said, one.instead) for said in one.said)

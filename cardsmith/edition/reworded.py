@@ -14,9 +14,10 @@ from itertools import groupby
 
 from cardsmith.edition.asks import asked
 from cardsmith.edition.claims import claim_words, claims_asked
+from cardsmith.edition.counts import counted_there
 from cardsmith.edition.lines import Editing, LineThere, line_there
 from cardsmith.edition.markets import Market
-from cardsmith.edition.names import ASKED, always, beside
+from cardsmith.edition.names import ASKED, IN_LIST, LISTED, always, beside, names
 from cardsmith.edition.quotes import requoted
 from cardsmith.edition.sold import unsold_pans
 from cardsmith.edition.spelling import doubtful, doubts, spellings
@@ -29,6 +30,7 @@ from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.model import EditionAnswer, Ingredient, Part, Recipe, Step, Text, Yield
 from cardsmith.reference import Tables
 
+NO_WORDING = Wording()
 EGG = Fraction(5, 100)  # of what a house lets governing foods stand off, where nobody says
 # The word by which a vessel goes once it is known, and other vessels that go by it too.
 SHORT = {
@@ -78,10 +80,12 @@ class _Rewording:
             (
                 *self._word_answers(),
                 *(pair for one in every for pair in one.renamed),
-                *beside(foods, home, market, tables),
+                *_of_others(recipe, home, market),
+                *beside(foods, LISTED, home, market, tables),
             )
         )
         self.wording = self.own.before(_usual(home, market, tables))
+        self.in_list = Wording.of(beside(foods, IN_LIST, home, market, tables))
 
     def result(self) -> Reworded:
         """The recipe reworded; a second time where a vessel's short name has changed with its whole one."""
@@ -181,10 +185,10 @@ class _Rewording:
 
     # --- the words ---
 
-    def told(self, text: str) -> str:
+    def told(self, text: str, first: Wording = NO_WORDING, *, begins: bool = True) -> str:
         if not text:
             return text
-        new, changes = self.wording.told(self._quoted(text))
+        new, changes = first.before(self.wording).told(self._quoted(text), begins=begins)
         self.changes += changes
         self.sources.append(text)
         self.texts.append(new)
@@ -209,11 +213,11 @@ class _Rewording:
 
     def _line(self, line: Ingredient) -> Ingredient:
         return replace(
-            line,
-            item=self.told(line.item),
-            prep=self.told(line.prep),
-            for_use=self.told(line.for_use),
-            alternatives=tuple(self.told(one) for one in line.alternatives),
+            counted_there(line, self.home, self.market),
+            item=self.told(line.item, self.in_list, begins=False),
+            prep=self.told(line.prep, begins=False),
+            for_use=self.told(line.for_use, begins=False),
+            alternatives=tuple(self.told(one, self.in_list, begins=False) for one in line.alternatives),
             extras=tuple(
                 replace(one, use=self.told(one.use), text=self.told(one.text)) for one in line.extras
             ),
@@ -263,6 +267,16 @@ class _Rewording:
         makes = self._text(yields.makes) if yields.makes else None
         serves = self._text(yields.serves) if yields.serves else None
         return replace(yields, makes=makes, serves=serves, makes_item=self.told(yields.makes_item))
+
+
+def _of_others(recipe: Recipe, home: Market, market: Market) -> Iterator[Change]:
+    """Names that mean another food here: beside pomegranate molasses, *the molasses* is no treacle."""
+    listed_foods = {line.food.key for line in recipe.ingredients if line.food}
+    items = [f" {' '.join(words(line.item))} " for line in recipe.ingredients]
+    for one in names(home, market, recipe.tables):
+        if one.foods and one.instead != ASKED and not one.when and not listed_foods & set(one.foods):
+            told = [said for said in one.said if any(f" {' '.join(words(said))} " in item for item in items)]
+            yield from ((said, said) for said in told)
 
 
 @cache

@@ -5,6 +5,8 @@
     'Slice a courgette. Courgette and aubergines go with the prawns.'
     >>> british.told("Fry an eggplant, then `eggplant` as it stands.")
     ('Fry an aubergine, then `eggplant` as it stands.', (('eggplant', 'aubergine'),))
+    >>> Wording.of((("Dutch oven", "casserole"),)).told("Dutch oven lids. Use a Dutch oven.")[0]
+    'Casserole lids. Use a casserole.'
 
 The longest phrase wins. What stands between backticks and the target of a link are left alone.
 """
@@ -24,6 +26,7 @@ Change = tuple[str, str]  # what stood there, and what stands there now
 VOWELS = "aeiou"
 _WORD = regex(r"\w+(?:[’'-]\w+)*(?:(?<=s)[’'](?=\s\w))?")
 _ARTICLE = regex(r"\b(a|an)(?=\s$)", re.IGNORECASE)
+_SENTENCE_END = regex(r"[.!?][”’\"']?\s+$")
 _KEPT = regex(r"(`[^`]*`|\]\(#[^)]*\))")
 
 
@@ -42,20 +45,24 @@ class Wording:
     """Phrases with what stands in their place, by the first word of each."""
 
     phrases: Mapping[str, tuple[tuple[tuple[str, ...], str], ...]] = field(default_factory=dict)
+    proper: frozenset[tuple[str, ...]] = frozenset()  # those that have a capital wherever they stand
 
     @classmethod
     def of(cls, pairs: Iterable[Change]) -> Wording:
         """Of pairs of phrases in the singular; the first pair of a phrase wins."""
         found: dict[str, dict[tuple[str, ...], str]] = {}
+        proper: set[tuple[str, ...]] = set()
         for said, instead in pairs:
             for one, other in ((said, instead), (_plural(said), _plural(instead))):
                 told = tuple(one.lower().replace("’", "'").split())
                 found.setdefault(told[0], {}).setdefault(told, other)
+                proper |= {told} if one[:1].isupper() else set()
         return cls(
             phrases={
                 first: tuple(sorted(few.items(), key=lambda pair: -len(pair[0])))
                 for first, few in found.items()
-            }
+            },
+            proper=frozenset(proper),
         )
 
     def before(self, other: Wording) -> Wording:
@@ -64,14 +71,14 @@ class Wording:
         for first, own in self.phrases.items():
             few = {**dict(other.phrases.get(first, ())), **dict(own)}
             joined[first] = tuple(sorted(few.items(), key=lambda pair: -len(pair[0])))
-        return Wording(phrases=joined)
+        return Wording(phrases=joined, proper=self.proper | other.proper)
 
-    def told(self, text: str) -> tuple[str, tuple[Change, ...]]:
-        """``text`` in the words of the edition, and each change that made it so."""
-        edits = self.edits(text)
+    def told(self, text: str, *, begins: bool = True) -> tuple[str, tuple[Change, ...]]:
+        """``text`` in the words of the edition, and each change; it ``begins`` a sentence, or goes on in one."""
+        edits = self.edits(text, begins=begins)
         return applied(text, edits), tuple(one.change for one in edits)
 
-    def edits(self, text: str) -> tuple[Edit, ...]:
+    def edits(self, text: str, *, begins: bool = True) -> tuple[Edit, ...]:
         """What changes in ``text``, from its beginning on."""
         words = list(_WORD.finditer(text))
         gaps = ["".join(text[one.end() : other.start()].split()) for one, other in pairwise(words)]
@@ -79,24 +86,26 @@ class Wording:
         found: list[Edit] = []
         place = 0
         while place < len(words):
-            size, instead = self._here(words, gaps, place)
+            size, instead, is_proper = self._here(words, gaps, place)
             if size:
                 start, end = words[place].start(), words[place + size - 1].end()
                 said = text[start:end]
-                told = instead[:1].upper() + instead[1:] if said[:1].isupper() else instead
+                first = _SENTENCE_END.search(text[:start]) if start else begins
+                capital = said[:1].isupper() and (first or not is_proper)
+                told = instead[:1].upper() + instead[1:] if capital else instead
                 if said != told and not any(one <= start < other for one, other in kept):
                     found.append(_edit(text, start, end, told))
             place += size or 1
         return tuple(found)
 
-    def _here(self, words: list[re.Match[str]], gaps: list[str], place: int) -> tuple[int, str]:
-        """How many words from ``place`` on are a phrase, and what stands in its place; 0 for none."""
+    def _here(self, words: list[re.Match[str]], gaps: list[str], place: int) -> tuple[int, str, bool]:
+        """How many words from ``place`` on are a phrase, what stands in its place, and if it is proper."""
         first = words[place].group().lower().replace("’", "'")
         for told, instead in self.phrases.get(first, ()):
             said = (one.group().lower().replace("’", "'") for one in words[place : place + len(told)])
             if tuple(said) == told and not any(gaps[place : place + len(told) - 1]):
-                return len(told), instead
-        return 0, ""
+                return len(told), instead, told in self.proper
+        return 0, "", False
 
 
 def _plural(phrase: str) -> str:

@@ -161,7 +161,7 @@ def _unit(term: Term, style: Style) -> str:
         return unit.symbol
     many = term.number > 1
     if unit.dimension is Dimension.COUNT:
-        return "" if unit.name in BARE else unit.plural if many else unit.name
+        return "" if unit.name in BARE else unit.plural if many else unit.symbol
     many = many and style is not Style.BEFORE_NOUN
     if unit.name == "cup":
         return unit.plural if many else unit.name

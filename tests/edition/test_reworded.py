@@ -251,3 +251,63 @@ def test_a_check_of_one_edition_asks_nothing_of_the_others() -> None:
     told = [one.what for one in done.findings]
     assert any("Australian edition" in one for one in told)
     assert not any("UK edition" in one for one in told)
+
+
+PANTRY = """
+title: Bean pot
+headnote: A Dutch oven does it all.
+yield: {serves: 4}
+time: {active: 10 min, total: 50 min}
+equipment: [Dutch oven, can opener]
+ingredients:
+  - 6 slices bacon, chopped
+  - 3 stalks celery (150 g), sliced
+  - 1 head garlic, halved
+  - 2 (14-ounce) cans black beans, drained
+  - 2 tbsp tomato paste
+  - 1 tbsp pomegranate molasses
+  - 4 cups chicken broth
+steps:
+  - Cook the bacon in a Dutch oven until crisp. Add the celery stalks and the head of garlic.
+  - Add the beans from the cans, the tomato paste, the molasses and the broth. Simmer on the stove for 20 minutes.
+"""
+
+
+@pytest.mark.parametrize(
+    ("key", "lines", "step"),
+    [
+        (
+            "uk",
+            [
+                "6 rashers (168 g in all) streaky bacon, chopped",
+                "3 sticks (150 g in all) celery, sliced",
+                "1 bulb garlic, halved",
+                "2 (400 g) tins black beans, drained",
+                "2 tbsp tomato purée",
+                "1 tbsp pomegranate molasses",
+                "960 ml chicken stock",
+            ],
+            "Cook the bacon in a flameproof casserole until crisp. Add the celery sticks and the bulb of garlic.",
+        ),
+        (
+            "au",
+            [
+                "6 rashers (168 g in all) streaky bacon, chopped",
+                "3 stalks (150 g in all) celery, sliced",
+                "1 bulb garlic, halved",
+                "2 (400 g) cans black beans, drained",
+                "1½ tbsp tomato paste",
+                "3 tsp pomegranate molasses",
+                "3¾ cups (960 ml) chicken stock",
+            ],
+            "Cook the bacon in a flameproof casserole until crisp. Add the celery stalks and the bulb of garlic.",
+        ),
+    ],
+)
+def test_things_are_counted_and_named_as_the_shops_there_have_them(
+    key: str, lines: list[str], step: str
+) -> None:
+    done = _edition(prepare("bean-pot", PANTRY.encode(), "recipe.yaml", _larder(), _house()), key)
+    assert _lines(done) == lines
+    assert _steps(done)[0] == step
+    assert "the molasses and the stock" in _steps(done)[1]

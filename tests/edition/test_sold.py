@@ -88,7 +88,7 @@ def test_eggs_of_no_size_near_enough_go_by_weight() -> None:
         ("1 stick unsalted butter", "uk", 113, "", None),
         ("1 cake (17 g) fresh yeast", "uk", 17, "", None),
         ("1 cube (42 g) fresh yeast", "eu", 42, "", None),
-        ("1 (28 oz) can crushed tomatoes", "uk", Fraction(28 * 45359237, 16 * 100000), "can", 800),
+        ("1 (28 oz) can whole tomatoes", "uk", Fraction(28 * 45359237, 16 * 100000), "can", 800),
     ],
 )
 def test_packs_are_those_of_the_market_and_hold_what_the_author_has(

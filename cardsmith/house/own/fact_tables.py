@@ -239,7 +239,12 @@ FACTS: Mapping[str, FactTable] = {
             _need("us", NAMES_THERE, "Its names in the US; ? where nothing there is the same.", "zucchini"),
             _need("uk", NAMES_THERE, "Its names in the UK, the one to print first.", "courgette"),
             _need("au", NAMES_THERE, "Its names in Australia, the one to print first.", "zucchini"),
-            _may("when", choice("listed"), "Said where it means this only beside its food.", "listed"),
+            _may(
+                "when",
+                choice("listed", "in list"),
+                "Where it means this only beside its food, or is said only in the list.",
+                "listed",
+            ),
             _may("why", TEXT, "Why the author is asked, where a name is ?.", "cream by its fat"),
         ),
     ),
