@@ -74,7 +74,7 @@ class Wording:
         return Wording(phrases=joined, proper=self.proper | other.proper)
 
     def told(self, text: str, *, begins: bool = True) -> tuple[str, tuple[Change, ...]]:
-        """``text`` in the words of the edition, and each change; it ``begins`` a sentence, or goes on in one."""
+        """``text`` in the words of the edition, and each change; it ``begins`` a sentence or goes on."""
         edits = self.edits(text, begins=begins)
         return applied(text, edits), tuple(one.change for one in edits)
 

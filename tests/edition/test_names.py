@@ -86,7 +86,7 @@ def test_every_name_is_read_as_the_food_that_it_names() -> None:
 
 @pytest.mark.parametrize("key", ["uk", "au"])
 def test_no_food_becomes_another_by_its_name_there(key: str) -> None:
-    """Pomegranate molasses is no treacle, shrimp paste no prawns: every food of the larder is itself there."""
+    """Pomegranate molasses is no treacle, shrimp paste no prawns: every food is itself there."""
     home, market, larder = markets()["us"], markets()[key], load_larder()
     usual = (*always(home, market), *spellings(home, market))
     for food in larder.foods.values():

@@ -268,8 +268,8 @@ ingredients:
   - 1 tbsp pomegranate molasses
   - 4 cups chicken broth
 steps:
-  - Cook the bacon in a Dutch oven until crisp. Add the celery stalks and the head of garlic.
-  - Add the beans from the cans, the tomato paste, the molasses and the broth. Simmer on the stove for 20 minutes.
+  - Cook the bacon in a Dutch oven. Add the celery stalks and the head of garlic.
+  - Add the beans from the cans, the molasses and the broth. Simmer on the stove for 20 minutes.
 """
 
 
@@ -287,7 +287,7 @@ steps:
                 "1 tbsp pomegranate molasses",
                 "960 ml chicken stock",
             ],
-            "Cook the bacon in a flameproof casserole until crisp. Add the celery sticks and the bulb of garlic.",
+            "Cook the bacon in a flameproof casserole. Add the celery sticks and the bulb of garlic.",
         ),
         (
             "au",
@@ -300,7 +300,7 @@ steps:
                 "3 tsp pomegranate molasses",
                 "3¾ cups (960 ml) chicken stock",
             ],
-            "Cook the bacon in a flameproof casserole until crisp. Add the celery stalks and the bulb of garlic.",
+            "Cook the bacon in a flameproof casserole. Add the celery stalks and the bulb of garlic.",
         ),
     ],
 )
