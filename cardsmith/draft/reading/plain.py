@@ -9,7 +9,10 @@ from cardsmith.language.figures.list_marks import bulleted, numbered
 from cardsmith.regex import regex
 
 TAB = 4  # columns
+LOW = 3  # the level of a heading that is set off by marks
+LONGEST_HEADING = 5  # words of it
 _HEADING = regex(r"(?P<level>#+)\s+(?P<text>.*?)[\s#]*")
+_SET_OFF = regex(r"(?P<mark>[-=*]{2,}|[~+=]+)\s+(?P<text>\S.*?)\s+(?P=mark)")  # -- The sauce --
 _UNDERLINE = regex(r"=+|-+")
 _TABLE = regex(r"\|(?P<cells>.*)\|")
 _QUOTED = regex(r"(?:>\s?)+")
@@ -55,17 +58,11 @@ def line_of(row: str, number: int, *, gap: bool) -> DraftLine:
         return DraftLine(number=number, text=text, written=written, gap=gap, indent=indent, quoted=True)
     if not any(map(str.isalnum, written)):
         return _ruled(row, number, gap=gap)
-    heading = _HEADING.fullmatch(written)
-    if heading:
-        text, level = _bare(heading["text"]), len(heading["level"])
+    if heading := _heading(written):
+        text, level = heading
+        mark = ListMark.HEADING if level else ListMark.NONE
         return DraftLine(
-            number=number,
-            text=text,
-            written=written,
-            mark=ListMark.HEADING,
-            level=level,
-            gap=gap,
-            indent=indent,
+            number=number, text=text, written=written, mark=mark, level=level, gap=gap, indent=indent
         )
     if cells := _cells(row):
         text = " ".join(filter(None, cells))
@@ -74,6 +71,16 @@ def line_of(row: str, number: int, *, gap: bool) -> DraftLine:
         )
     mark, text = marked(written.lstrip("*=_~") if _is_starred(written) else written)
     return DraftLine(number=number, text=_bare(text), written=written, mark=mark, gap=gap, indent=indent)
+
+
+def _heading(written: str) -> tuple[str, int] | None:
+    """The words and the level of a heading; level 0 for a sentence set off by marks as headings are."""
+    if heading := _HEADING.fullmatch(written):
+        return _bare(heading["text"]), len(heading["level"])
+    if set_off := _SET_OFF.fullmatch(written):
+        text = set_off["text"]
+        return _bare(text), LOW if len(text.split()) <= LONGEST_HEADING else 0
+    return None
 
 
 def marked(text: str) -> tuple[ListMark, str]:

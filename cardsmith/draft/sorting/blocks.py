@@ -8,7 +8,7 @@ from itertools import pairwise
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
 from cardsmith.draft.sorting.cells import TableColumn, goes_on, headed, in_one_line, joined
 from cardsmith.draft.sorting.readings import is_listed
-from cardsmith.draft.sorting.words import label_of, words_in
+from cardsmith.draft.sorting.words import deed_of, label_of, words_in
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.list_marks import numbered, numbered_within, sentence_starts
 from cardsmith.measure.larder import Larder
@@ -97,9 +97,12 @@ def _unwrapped(draft: Draft, larder: Larder) -> list[tuple[DraftLine, ...]]:
     width = _width(rows)
     breaks_inside = any(_is_full(one, after, width) and _goes_on(one, after) for one, after in pairwise(rows))
     flowing = _flowing(rows)
+    lined = _lined(rows, width)
     groups: list[list[DraftLine]] = []
     for row in rows:
         full = bool(groups) and (row.number in flowing or _is_full(groups[-1][-1], row, width))
+        full = full and row.number not in lined
+        full = full or (bool(groups) and _is_cut(groups[-1], row))
         if groups and _continues(groups[-1], row, larder, full=full, wrapped=breaks_inside):
             groups[-1].append(row)
         else:
@@ -110,16 +113,30 @@ def _unwrapped(draft: Draft, larder: Larder) -> list[tuple[DraftLine, ...]]:
 def _flowing(rows: Sequence[DraftLine]) -> frozenset[int]:
     """Rows that go on with the one before, however short: of sentences that begin and end within rows."""
     found: set[int] = set()
-    start = 0
-    for end in range(1, len(rows) + 1):
-        if end < len(rows) and not rows[end].gap:
-            continue
-        run = rows[start:end]
+    for run in _paragraphs(rows):
         told = any(len(sentence_starts(row.text)) > 1 for row in run) and run[-1].text.endswith(_ENDS)
         if told and run[0].text[:1].isupper():
             found |= {after.number for row, after in pairwise(run) if _goes_on(row, after)}
-        start = end
     return frozenset(found)
+
+
+def _lined(rows: Sequence[DraftLine], width: int) -> frozenset[int]:
+    """Rows behind the end of a sentence in paragraphs where a row ends with its sentence, though not full."""
+    found: set[int] = set()
+    for run in _paragraphs(rows):
+        if any(row.mark is not ListMark.NONE for row in run):
+            continue
+        ended = [after for row, after in pairwise(run) if row.text.endswith(_ENDS)]
+        if any(row.text.endswith(_ENDS) and not _is_full(row, after, width) for row, after in pairwise(run)):
+            found |= {after.number for after in ended if after.text[:1].isupper()}
+    return frozenset(found)
+
+
+def _paragraphs(rows: Sequence[DraftLine]) -> Iterator[Sequence[DraftLine]]:
+    """The rows between blank ones."""
+    starts = [at for at, row in enumerate(rows) if row.gap or at == 0]
+    for start, end in zip(starts, [*starts[1:], len(rows)], strict=True):
+        yield rows[start:end]
 
 
 def _width(rows: Sequence[DraftLine]) -> int:
@@ -135,6 +152,12 @@ def _is_full(row: DraftLine, after: DraftLine, width: int) -> bool:
     return NARROWEST <= length <= WIDEST and length + 1 + len(first) > width - 2
 
 
+def _is_cut(group: Sequence[DraftLine], row: DraftLine) -> bool:
+    """Whether a sentence that tells a cook what to do goes on in the next row, the one before being long."""
+    long = group[-1].indent + len(group[-1].written) >= NARROWEST
+    return long and _goes_on(group[-1], row) and bool(deed_of(group[0].text))
+
+
 def _goes_on(row: DraftLine, after: DraftLine) -> bool:
     """Whether a sentence runs on from one row into the next."""
     return not after.gap and not row.text.endswith(_ENDS) and after.text[:1].islower()
@@ -148,6 +171,8 @@ def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: 
     if row.gap or row.mark is not ListMark.NONE or row.quoted or last.quoted or not row.wrapped:
         return False
     if first.mark in (ListMark.HEADING, ListMark.ROW, ListMark.RULE):
+        return False
+    if _GAP.search(row.text) or _GAP.search(last.text):  # columns side by side
         return False
     told = " ".join(one.text for one in group)
     if told.count("(") > told.count(")") and row.text.count(")") > row.text.count("("):

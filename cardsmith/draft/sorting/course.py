@@ -34,6 +34,7 @@ class Phase(enum.IntEnum):
 
 NEVER = -50.0
 UNSAID = 0.4  # what "nobody knows" weighs: a line for which nothing speaks is kept as a comment
+UNLIKE = -2.0  # of an ingredient for which nothing speaks
 # By sort: from a phase, to a phase, what the move costs. What is not here never happens.
 _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
     Sort.TITLE: (
@@ -99,6 +100,7 @@ _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
     ),
     Sort.KEPT: tuple((phase, phase, 0.0) for phase in Phase),
 }
+_UNTOLD = {Sort.KEPT: UNSAID, Sort.INGREDIENT: UNLIKE, Sort.STEP: 0.0}  # all others need a clue
 _LIKE = {Sort.TIME: Sort.YIELD, Sort.CREDIT: Sort.YIELD, Sort.LABELLED: Sort.YIELD}
 _OPENED = {  # by what a label opens, the phase that follows it
     "ingredients": Phase.LIST,
@@ -126,20 +128,11 @@ def likeliest_course(weights: Sequence[Mapping[Sort, float]], opened: Sequence[s
                 way = ways.get(before)
                 if way is None:
                     continue
-                worth = (
-                    way.worth
-                    + cost
-                    + own.get(sort, UNSAID if sort is Sort.KEPT else NEVER if _needs(sort) else 0)
-                )
+                worth = way.worth + cost + own.get(sort, _UNTOLD.get(sort, NEVER))
                 if after not in further or worth > further[after].worth:
                     further[after] = _Way(worth=worth, sorts=(*way.sorts, sort))
         ways = further
     return max(ways.values(), key=lambda way: way.worth).sorts
-
-
-def _needs(sort: Sort) -> bool:
-    """Whether something must speak for a line being of a sort."""
-    return sort not in (Sort.INGREDIENT, Sort.STEP)
 
 
 def _moves(sort: Sort, opens: str) -> Iterator[tuple[Phase, Phase, float]]:

@@ -70,7 +70,7 @@ def evidence(block: Block, around: Surroundings, larder: Larder) -> tuple[Clue, 
 def _of_ingredients(
     block: Block, line: Line, facts: tuple[Fact, ...], around: Surroundings, larder: Larder
 ) -> Iterator[Clue]:
-    if block.mark is ListMark.HEADING or facts:
+    if block.mark is ListMark.HEADING or facts or block.text.endswith(":"):
         return
     pieces = ingredients_in(block.text, larder)
     if len(pieces) > 1:
@@ -128,8 +128,10 @@ def _is_of_food(line: Line, main: Statement) -> bool:
 def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
     if block.mark is ListMark.HEADING:
         return
+    if block.mark is not ListMark.NUMBER and _keeping(block.text):
+        return
     told = words_in(block.text)
-    deed = deed_of(block.text) if block.mark is ListMark.NUMBER or not says(block.text, "storage") else ""
+    deed = deed_of(block.text)
     kinds = {one.kind for one in readings(block.text)}
     if deed and len(told) >= 3:
         weight = FAIR + 1.5 if len(told) > 3 else FAIR
@@ -148,23 +150,26 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.STEP, FAIR, "it has a number, as a step has")
     if block.text.endswith(".") and len(told) > 2:
         yield Clue(Sort.STEP, SLIGHT, "a sentence")
+    elif len(told) <= 2 and not deed and block.mark is ListMark.NONE:
+        yield Clue(Sort.STEP, -FAIR, "too short for a step")
 
 
 def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:
     """A tool or a vessel, and no food."""
-    told = words_in(block.text.partition("(")[0].partition(" with ")[0].rstrip(" ."))
+    told = words_in(block.text.partition("(")[0].partition(",")[0].partition(" with ")[0].rstrip(" ."))
     counted = words_in(line.item)[-1:] if line.match is None else ()
     if counted and counted[0] in tools(larder.tables):
         yield Clue(Sort.INGREDIENT, -FAIR, f"“{counted[0]}” is not a food")
+    needed = says(block.text, "needed")
+    if needed and set(words_in(block.text.rstrip("."))) & tools(larder.tables):
+        yield Clue(Sort.EQUIPMENT, SETTLED, f"“{needed}” asks for a tool")
+        return
     if not told or len(told) > 8 or line.match is not None or deed_of(block.text):
         return
     if len(sentence_starts(block.text)) > 1:
         return
-    noun = told[-1].removesuffix("s") if told[-1] not in tools(larder.tables) else told[-1]
-    if noun in tools(larder.tables):
+    if {told[-1], told[-1].removesuffix("s")} & tools(larder.tables):
         yield Clue(Sort.EQUIPMENT, FAIR, f"“{told[-1]}” is a tool")
-        if word := says(block.text, "needed"):
-            yield Clue(Sort.EQUIPMENT, FAIR, f"“{word}” asks for it")
         yield Clue(Sort.INGREDIENT, -FAIR, f"a list of foods has no “{told[-1]}”")
 
 
@@ -172,12 +177,19 @@ def _of_keeping(block: Block) -> Iterator[Clue]:
     """How long it keeps, and remarks to the reader."""
     if block.mark is ListMark.HEADING:
         return
-    lasts = any(one.kind is Kind.DURATION and _in_days(one) for one in readings(block.text))
-    if word := says(block.text, "storage") or says(block.text, "stored") * lasts:
+    if word := _keeping(block.text):
         weight = SETTLED if block.mark is not ListMark.NUMBER else FAIR
         yield Clue(Sort.STORAGE, weight, f"“{word}” says how it keeps")
     if word := says(block.text, "note"):
         yield Clue(Sort.NOTE, STRONG + 1, f"“{word}” begins a remark to the reader")
+
+
+def _keeping(text: str) -> str:
+    """The words that say how long a dish keeps; empty for none."""
+    if word := says(text, "storage"):
+        return word
+    lasts = any(one.kind is Kind.DURATION and _in_days(one) for one in readings(text))
+    return says(text, "stored") if lasts and not deed_of(text) else ""
 
 
 def _in_days(reading: Reading) -> bool:
@@ -207,12 +219,24 @@ def _of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     elif block.mark is ListMark.HEADING and block.first.level > max(around.top, 1):
         yield Clue(Sort.PART, STRONG, "a heading below the title's")
     elif named and len(told) <= 3 and not _below_rule(around) and not (dish and len(told) > 1):
-        weight = FAIR + 1 if line.match is not None else STRONG
+        weight = FAIR + 1 if line.match is not None and not text.isupper() else STRONG
         yield Clue(Sort.PART, weight + block.first.gap, f"“{named}” names a component")
     elif len(told) <= 2 and told[-1] in kind_words() and around.list_follows and around.before and not dish:
         yield Clue(Sort.PART, FAIR + block.first.gap, f"“{told[-1]}” may name a component")
     elif len(told) <= 3 and text.isupper() and not (around.capitals and block.first.gap):
         yield Clue(Sort.PART, FAIR, "a short line in capitals")
+    if around.repeated:
+        yield Clue(Sort.PART, STRONG, "it stands above a list and above steps")
+    if len(told) <= 4 and _is_above_marks(block, around):
+        yield Clue(Sort.PART, FAIR + block.first.gap, "without a mark, above lines that have one")
+
+
+def _is_above_marks(block: Block, around: Surroundings) -> bool:
+    """Whether a line without a mark stands right above a list, and is not the first of its draft."""
+    after = around.after
+    if after is None or after.first.gap or around.before is None:
+        return False
+    return block.mark is ListMark.NONE and after.mark in (ListMark.BULLET, ListMark.NUMBER, ListMark.ROW)
 
 
 def _of_titles(block: Block, line: Line, around: Surroundings, facts: tuple[Fact, ...]) -> Iterator[Clue]:
@@ -244,6 +268,9 @@ def _of_titles(block: Block, line: Line, around: Surroundings, facts: tuple[Fact
         weight -= 2 * SLIGHT
     if deed_of(text) and _cooks(text):
         weight -= FAIR
+    if around.top and block.mark is not ListMark.HEADING and around.before is not None:
+        weight -= FAIR
+        why.append("though its draft has headings")
     yield Clue(Sort.TITLE, weight, ", ".join(why))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from cardsmith.draft.lines import Sort
-from cardsmith.draft.sorting.words import deed_of, label_of, says, words_in
+from cardsmith.draft.sorting.words import deed_of, kind_words, label_of, says, words_in
 from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.bounds import bound_before
@@ -28,6 +28,7 @@ _EATEN = frozenset("people persons person portions portion servings serving gues
 _FILLED = frozenset(
     "jar jars pot pots bottle bottles mould moulds mold molds piece pieces slice slices".split()
 )
+MASS, VOLUME = Dimension.MASS, Dimension.VOLUME
 NOWHERE = Where(file="")
 
 
@@ -49,6 +50,8 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     [('makes', '12 dumplings'), ('serves', '4')]
     >>> [(fact.key, fact.text) for fact in facts_of("Prep: 20 mins | Cook: 1 hr")]
     [('active', '20 mins'), ('cook', '1 hr')]
+    >>> [(fact.key, fact.text) for fact in facts_of("16 dumplings, for 4 hungry people")]
+    [('makes', '16 dumplings'), ('serves', '4 hungry people')]
     >>> facts_of("Serve 4 slices each."), facts_of("For 20 minutes"), facts_of("For two")[0].text
     ((), (), 'two')
     """
@@ -58,7 +61,23 @@ def facts_of(text: str) -> tuple[Fact, ...]:
         found = [fact for piece in pieces if piece.strip() and (fact := _fact(piece.strip()))]
         if found and len(found) == len([piece for piece in pieces if piece.strip()]):
             return tuple(found)
-    return ()
+    return _dish_and_pieces(text)
+
+
+def _dish_and_pieces(text: str) -> tuple[Fact, ...]:
+    """ "16 dumplings, for 4 people"; "One 20 cm cake, 10 slices", which are one yield."""
+    cut = _COMMA.search(text)
+    tail = _fact(text[cut.end() :].strip()) if cut else None
+    if cut is None or tail is None or tail.sort is not Sort.YIELD:
+        return ()
+    head = text[: cut.start()]
+    quantity, _ = read_quantity(head, NOWHERE)
+    if number_at(tokenize(head), 0) is None or (quantity and quantity.dimension in (MASS, VOLUME)):
+        return ()
+    if tail.key == "serves" and len(words_in(head)) <= SHORT:
+        return Fact(sort=Sort.YIELD, key="makes", text=head, lead=""), tail
+    dish = words_in(head)[-1] in kind_words() and len(words_in(head)) <= SHORT + 1
+    return (Fact(sort=Sort.YIELD, key="makes", text=_without_stop(text), lead=""),) if dish else ()
 
 
 def _cut_at_commas(text: str) -> tuple[str, ...]:

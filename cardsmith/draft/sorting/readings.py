@@ -17,6 +17,8 @@ def line_of(text: str, larder: Larder) -> Line:
 
 
 def is_listed(text: str, larder: Larder) -> bool:
-    """Whether a line begins as an ingredient does, with an amount of a food of the larder."""
+    """Whether a line has an amount of a food of the larder where a list has it: before it, or behind it."""
     line = line_of(text, larder)
-    return line.main is not None and line.main.start < LEAD and line.match is not None
+    if line.main is None or line.match is None:
+        return False
+    return line.main.start < LEAD or not text[line.main.end :].strip(" .;,)")

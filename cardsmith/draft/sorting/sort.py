@@ -14,7 +14,15 @@ from cardsmith.draft.sorting.clues import SECTIONS, SLIGHT, STRONG, Clue, Surrou
 from cardsmith.draft.sorting.course import likeliest_course
 from cardsmith.draft.sorting.evidence import LONGEST_TITLE, evidence
 from cardsmith.draft.sorting.readings import is_listed
-from cardsmith.draft.sorting.words import deed_of, label_of, says, without_brackets
+from cardsmith.draft.sorting.words import (
+    deed_of,
+    label_of,
+    part_words,
+    plain,
+    says,
+    without_brackets,
+    words_in,
+)
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 
@@ -24,6 +32,7 @@ CAPITALS = "in capitals"
 CENTRED = 12  # columns; few lists are set in so far
 FEWEST = 2  # ingredients of a list
 SIGNED = "--"  # above a signature (RFC 3676, 4.3)
+LOW = 3  # level of headings that titles are not set in, below a line of text
 AHEAD = 20  # blocks in which a list must follow a title
 
 
@@ -106,12 +115,12 @@ def _opened(block: Block) -> str:
     if block.mark is ListMark.ROW and headed(block.first.cells):
         return "ingredients"
     label = label_of(block.text)
-    return label.opens if label is not None and not label.rest and label.opens in SECTIONS else ""
+    return label.heads if label is not None and label.heads in SECTIONS else ""
 
 
 def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> list[Surroundings]:
     worded = [block for block in blocks if _is_told(block)]
-    top = next((one.first.level for one in worded if one.mark is ListMark.HEADING), 0)
+    top = _top(worded)
     first = next((one.text for one in worded if not says(one.text, "greeting")), "")
     set_as = [_set_as(block) for block in blocks]
     usual = {how for how, number in Counter(set_as).items() if how and number >= MANY}
@@ -121,6 +130,7 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
         for block, how, label in zip(blocks, set_as, labels, strict=True)
     ]
     listed = _in_lists(blocks, larder)
+    times = Counter(plain(block.text) for block in blocks)
     found: list[Surroundings] = []
     under, closed, signed = "", False, False
     before: Block | None = None
@@ -140,6 +150,7 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
                 closed=closed,
                 signed=signed,
                 listed=block.number in listed,
+                repeated=times[plain(block.text)] > 1,
                 list_follows=_list_follows(blocks[at + 1 : others], labels[at + 1 : others], larder),
             )
         )
@@ -151,6 +162,16 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
         closing = bool(says(block.text, "closing"))
         closed = closing or (closed and not block.first.gap) or (closed and len(block.text.split()) <= 3)
     return found
+
+
+def _top(blocks: Sequence[Block]) -> int:
+    """The level of the headings that may be titles; 0 where the title is set as none, and its parts are."""
+    for at, block in enumerate(blocks):
+        if block.mark is ListMark.HEADING:
+            named = set(words_in(block.text)) & part_words() or label_of(block.text)
+            if at == 0 or (not named and block.first.level < LOW):
+                return block.first.level
+    return 0
 
 
 def _in_lists(blocks: Sequence[Block], larder: Larder) -> frozenset[int]:
@@ -185,11 +206,11 @@ def _is_item(block: Block) -> bool:
 def _list_follows(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> bool:
     """Whether a list of ingredients, or its label, comes before any step."""
     for block, label in zip(blocks[:AHEAD], labels, strict=False):
-        if label == "ingredients":
+        if label in ("ingredients", "steps"):
             return True
         if is_listed(block.text, larder) and not deed_of(block.text):
             return True
-        if label == "steps" or block.mark is ListMark.NUMBER:
+        if block.mark is ListMark.NUMBER:
             return False
     return False
 

@@ -13,6 +13,7 @@ from cardsmith.draft.sorting.words import kind_words, label_of, says, words_in
 from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind
 
+AROUND = "-–—=_*~ ()[]{}<>"  # marks that a note to the editor is set off with
 KEYS = frozenset({"kind", "claims", "cuisine", "course", "keywords", "measures", "cautions"})
 
 
@@ -27,15 +28,21 @@ def of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
     if word := says(text, "closing"):
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” closes a letter")
     if around.closed and short:
-        yield Clue(Sort.KEPT, STRONG, "it stands below the closing of a letter")
+        yield Clue(Sort.KEPT, SETTLED, "it stands below the closing of a letter")
     if around.signed:
         yield Clue(Sort.KEPT, SETTLED, "it stands below the mark of a signature")
-    if word := says(text, "desk") or says(text.strip("-–—=_*~ "), "desk"):
+    if word := says(text, "desk") or says(text.strip(AROUND), "desk"):
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
-    names = all(word[:1].isupper() for word in text.split())
-    if around.after is None and block.first.gap and short and names and not text.endswith("."):
-        yield Clue(Sort.KEPT, FAIR + 1, "a name at the end")
+    if around.after is None and short and _is_name(block):
+        yield Clue(Sort.KEPT, STRONG, "a name at the end")
     yield from _of_asides(block)
+
+
+def _is_name(block: Block) -> bool:
+    """Whether a line may be who sends it: R. Ayre; below a blank line, any word with a capital."""
+    told = block.text.split()
+    initial = len(told) > 1 and len(told[0]) == 2 and told[0].endswith(".")
+    return (initial or block.first.gap) and all(one[:1].isupper() for one in told) and told[-1][-1] != "."
 
 
 def _of_asides(block: Block) -> Iterator[Clue]:
@@ -52,7 +59,8 @@ def _of_asides(block: Block) -> Iterator[Clue]:
     elif text.startswith("(") and text.endswith(")") and "i" in words_in(text):
         yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, and “I” speaks")
     if text.endswith("?"):
-        yield Clue(Sort.KEPT, STRONG, "it asks somebody")
+        spoken = bool({"i", "we", "you"} & set(words_in(text)))
+        yield Clue(Sort.KEPT, SETTLED if spoken else STRONG, "it asks somebody")
 
 
 def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
@@ -60,7 +68,7 @@ def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
     if block.mark is ListMark.ROW and headed(block.first.cells):
         yield Clue(Sort.LABEL, SETTLED + 2, "it names the columns of a table")
     label = label_of(block.text)
-    if label is not None and not label.rest and label.opens in SECTIONS and block.mark is not ListMark.NUMBER:
+    if label is not None and label.heads in SECTIONS and block.mark is not ListMark.NUMBER:
         sure = label.colon or block.mark is ListMark.HEADING or block.text.isupper()
         weight = SETTLED + 2 if sure or len(words_in(block.text)) <= 3 else FAIR
         yield Clue(Sort.LABEL, weight, f"“{label.label}” says what follows")
@@ -68,7 +76,8 @@ def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield from _of_labelled(label.opens, label.label, label.rest, colon=label.colon)
     under = SECTIONS.get(around.under)
     if under is not None:
-        yield Clue(under, FAIR + 1, f"it stands under “{around.under}”")
+        weight = STRONG if under is Sort.STORAGE else FAIR + 1
+        yield Clue(under, weight, f"it stands under “{around.under}”")
 
 
 def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[Clue]:

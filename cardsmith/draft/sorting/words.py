@@ -14,7 +14,10 @@ _BRACKETS = regex(r"\s*\([^()]*\)\s*$")
 _COLON = regex(r"\s*[:：]\s*")
 _DASHED = regex(r"\s+[-–—]+\s+")
 _CLAUSE = regex(r"[.;:,!]\s+(?:(?:and|then)\s+)?|\s+(?:and|then)\s+")
+_FOR_WHOM = regex(r"\s+for\s+\w+(?:\s+\w+)?$")  # Ingredients for two
+_WORKED = frozenset({"active", "prep", "cook"})
 _WHOSE = regex(r"\w+(?:'s|s')\s+")  # Marek's tip
+_DETERMINERS = frozenset("the a an each both all it them your two well".split())
 LONGEST_LABEL = 40  # characters
 
 
@@ -26,6 +29,11 @@ class LineLabel:
     label: str  # as written
     rest: str  # behind its colon; empty where the line is the label alone
     colon: bool
+
+    @property
+    def heads(self) -> str:
+        """What it opens where it stands alone: "Cooking:" heads what is done, "Cooking: 1 h" is a time."""
+        return "" if self.rest else "steps" if self.opens in _WORKED else self.opens
 
 
 def plain(text: str) -> str:
@@ -43,6 +51,8 @@ def label_of(text: str) -> LineLabel | None:
 
     >>> label_of("INGREDIENTS (for 8):").opens, label_of("Serves: 4").rest, label_of("Salt: 5 g")
     ('ingredients', '4', None)
+    >>> label_of("Ingredients for two:").opens, label_of("Cooking: 1 h").opens, label_of("Cooking").heads
+    ('ingredients', 'cook', 'steps')
     """
     head, _, rest = text.partition(":")
     colon = len(head) < len(text)
@@ -50,8 +60,9 @@ def label_of(text: str) -> LineLabel | None:
         head, rest, colon = text[: dash.start()], text[dash.end() :], True
     if len(head) > LONGEST_LABEL:
         return None
-    told = _BRACKETS.sub("", head).strip(" .-–—*_")
-    opens = _labels().get(plain(told)) or _labels().get(_WHOSE.sub("", plain(told)))
+    told = plain(_BRACKETS.sub("", head).strip(" .-–—*_"))
+    ways = (told, _WHOSE.sub("", told), _FOR_WHOM.sub("", told))
+    opens = next((found for one in ways if (found := _labels().get(one))), "")
     return LineLabel(opens=opens, label=head.strip(), rest=rest.strip(), colon=colon) if opens else None
 
 
@@ -122,9 +133,19 @@ def deed_of(text: str) -> str:
 
 def _leads(clause: str) -> str:
     """The verb that a clause begins with, or that its first adverb belongs to."""
-    told = words_in(clause)[:2]
-    verb = told[-1:] if told and told[0].endswith("ly") else told[:1]
-    return next((word for one in verb if (word := one.rstrip(".")) in deeds()), "")
+    told = words_in(clause)[:3]
+    if told and told[0].endswith("ly"):
+        told = told[1:]
+    verb = told[0].rstrip(".") if told else ""
+    if verb in _foods_too() and not set(told[1:2]) & _DETERMINERS:
+        return ""
+    return verb if verb in deeds() else ""
+
+
+@cache
+def _foods_too() -> frozenset[str]:
+    """Verbs that name foods and tools as well: "Butter a tin" is a step, "butter for the tin" is not."""
+    return frozenset(phrase for phrase, where in _phrases()["deed"] if where == "determined")
 
 
 def deeds_in(text: str) -> tuple[str, ...]:

@@ -1,8 +1,8 @@
 """What a list puts before its lines: bullets, boxes to tick, the number of a step or of a recipe.
 
->>> "- 2 eggs"[bulleted("- 2 eggs") :], "[x] 4 eggs"[bulleted("[x] 4 eggs") :], bulleted("-2 to 4 °C")
+>>> "- 2 eggs"[bulleted("- 2 eggs") :], "o 4 eggs"[bulleted("o 4 eggs") :], bulleted("-2 to 4 °C")
 ('2 eggs', '4 eggs', 0)
->>> "Step 3: Fold."[numbered("Step 3: Fold.") :], "12) Bake."[numbered("12) Bake.") :], numbered("1.5 kg")
+>>> "Step 3 - Fold."[numbered("Step 3 - Fold.") :], "12) Bake."[numbered("12) Bake.") :], numbered("1.5 kg")
 ('Fold.', 'Bake.', 0)
 >>> "371.--Date bread"[numbered("371.--Date bread") :], numbered("12.-2 rolls")
 ('Date bread', 0)
@@ -14,7 +14,7 @@ from cardsmith.language.figures.numbers import NUMBER_WORDS
 from cardsmith.language.tokens import TokenKind, Tokens, tokenize
 from cardsmith.regex import regex
 
-_BULLET = regex(r"(?:[•◦‣▪▫●○■□◆◇▢☐☑✓✔✗✘∙·⁃➢➤►▸▶→»*+]|[-‐‑‒–—―−]|\[[ xX✓]?\])\s+")
+_BULLET = regex(r"(?:[•◦‣▪▫●○■□◆◇▢☐☑✓✔✗✘∙·⁃➢➤►▸▶→»*+]|[-‐‑‒–—―−]|o|\[[ xX✓]?\])\s+")
 _GLUED = regex(r"[•◦‣▪▫●○■□◆◇▢☐☑∙➢➤►▸▶→](?=\w)")
 _STEPS = frozenset({"step", "stage"})
 _BEHIND = frozenset(".):")
@@ -56,8 +56,10 @@ def _number_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
     closed = behind.text in _BEHIND and (behind.glued or place > at)
     if closed and not (opened and behind.text != ")") and not tokens[place + 2].glued:
         return value, place + 2
-    named = place > at and not opened
-    return (value, place + 1) if named and not behind.glued and not behind.is_number else None
+    if place == at or opened or behind.glued or behind.is_number:
+        return None
+    dashed = behind.text in _DASHES and not tokens[place + 2].glued  # "Step 2 - Bake."
+    return value, place + 1 + dashed
 
 
 def _dashed(tokens: Tokens, at: int) -> int:
