@@ -1,29 +1,15 @@
-"""Recipes drawn first and laid out in many manners after, so that what each line is, is known.
-
-python -m tests.draft.layouts 300      # how many land in their place, and which do not
-"""
-
-# ruff: noqa: T201 - a script that prints for its reader
+"""Recipes drawn first and laid out in many manners after, so that what each line is, is known."""
 
 from __future__ import annotations
 
 import random
-import sys
 import textwrap
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any
 
-from ruamel.yaml import YAML
-
-from cardsmith.draft.drafting import Drafted, draft_of
-from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.tokens import tokenize
-from cardsmith.measure.larder import Larder, load_larder
-from tests.draft.files import made
 
 FOLDER = Path(__file__).parent / "layouts"
 
@@ -44,6 +30,11 @@ LIST_LABELS = (
 STEP_LABELS = ("Method", "METHOD", "Method:", "Directions", "What to do", "Instructions:", "How to make it")
 MARKS = ("", "- ", "* ", "• ", "– ", "·  ", "[ ] ", "— ", "o ")
 NUMBERS = ("{}. ", "{}) ", "({}) ", "Step {}: ", "STEP {} - ", "{}.- ")
+WIDTHS = (40, 44, 40)  # of columns set with blanks
+KINDS = ("text", "text", "text", "windows", "wide", "markdown", "docx", "odt", "rtf", "html", "mail")
+IN_ROWS = frozenset({"text", "windows", "wide", "markdown", "mail", "rtf"})  # kinds whose rows are as typed
+WITH_HEADINGS = frozenset({"markdown", "docx", "odt", "html"})
+LISTS = ("lines",) * 7 + ("table", "tabs", "aligned", "last", "paragraph", "columns")
 SUBHEADS = ("For the {}:", "For the {}", "{}:", "{}", "To make the {}:", "-- {} --")
 
 
@@ -75,12 +66,28 @@ class Layout:
 
 
 class Writer:
-    """Draws recipes and lays them out; a class to hold its dice."""
+    """Draws a recipe and lays it out; a class to hold its dice and the manners that they fell on."""
 
     def __init__(self, seed: int) -> None:
-        self.dice = random.Random(seed)
+        dice = self.dice = random.Random(seed)
+        self.kind = dice.choice(KINDS)
+        self.rich = self.kind in WITH_HEADINGS
+        self.in_rows = self.kind in IN_ROWS
+        self.capitals = self.chance(0.2)
+        self.labelled = self.chance(0.7)
+        self.spaced = self.chance(0.8)  # blank lines between the parts of a list
+        self.greeted = self.kind == "mail" or self.chance(0.15)
+        self.forwarded = self.kind in ("text", "mail") and self.chance(0.1)
+        self.one_block = self.chance(0.12)
+        self.subhead, self.mark, self.number = map(dice.choice, (SUBHEADS, MARKS, NUMBERS))
+        self.lists = dice.choice(LISTS)
+        self.food_first = self.chance(0.5)
+        self.leaders = dice.choice((": ", " - ", " ........ ", "    "))
+        self.steps = dice.choice(("paragraphs", "lines", "numbers", "numbers", "marks"))
+        self.parts_in_method = self.chance(0.5)
 
     def chance(self, of: float) -> bool:
+        """Whether the dice fall so, which they do as often as ``of``."""
         return self.dice.random() < of
 
     def meant(self) -> Meant:
@@ -105,26 +112,18 @@ class Writer:
     def layout(self) -> Layout:
         """A recipe, drawn and laid out."""
         meant = self.meant()
-        kind = self.dice.choice(
-            ("text", "text", "text", "windows", "wide", "markdown", "docx", "odt", "rtf", "html", "mail")
-        )
-        self.kind = kind
-        self.rich = kind in ("markdown", "docx", "odt", "html")
-        self.rows_only = kind in ("text", "windows", "wide", "markdown", "mail", "rtf")
-        self.capitals = self.chance(0.2)
-        self.labelled = self.chance(0.7)
-        self.one_block = len(meant.parts) == 1 and self.chance(0.15)
-        self.spaced = self.chance(0.8)  # blank lines between the paragraphs of the recipe
-        self.greeted = kind == "mail" or self.chance(0.15)
+        self.one_block = self.one_block and len(meant.parts) == 1
         rows = list(self._recipe(meant))
-        rows = list(self._greeted(rows)) if self.greeted else rows
-        rows = [*self._heading(meant), *rows] if kind == "mail" else rows
-        if self.rows_only and kind != "rtf" and self.chance(0.3):
+        if self.in_rows and self.kind != "rtf" and self.chance(0.3):
             width = self.dice.randint(58, 76)
             rows = [row for told in rows for row in self._wrapped(told, width)]
-        if kind in ("text", "markdown", "mail") and self.chance(0.3):
+        if self.kind in ("text", "markdown", "mail") and self.chance(0.3):
             rows = [row.replace("'", "’") for row in rows]
-        return Layout(kind=kind, rows=tuple(rows), meant=meant, one_block=self.one_block)
+        if self.forwarded:
+            rows = ["Begin forwarded message:", "", *(f"> {row}".rstrip() for row in rows)]
+        rows = list(self._greeted(rows)) if self.greeted else rows
+        rows = [*self._heading(meant), *rows] if self.kind == "mail" else rows
+        return Layout(kind=self.kind, rows=tuple(rows), meant=meant, one_block=self.one_block)
 
     # --- the recipe ---------------------------------------------------------------------------------
 
@@ -174,7 +173,7 @@ class Writer:
             case "capitals":
                 return title.upper()
             case "centred":
-                return " " * 24 + title if self.rows_only else title
+                return " " * 24 + title if self.in_rows else title
             case "labelled":
                 return f"Recipe: {title}"
             case "starred":
@@ -188,10 +187,7 @@ class Writer:
     def _subhead(self, name: str, level: int) -> str:
         if self.rich and self.chance(0.7):
             return f"{'#' * (level + 1)} {name.capitalize()}"
-        told = self.subhead.format(name) if hasattr(self, "subhead") else ""
-        if not told:
-            self.subhead = self.dice.choice(SUBHEADS)
-            told = self.subhead.format(name)
+        told = self.subhead.format(name)
         told = told[:1].upper() + told[1:]
         return told.upper() if self.capitals else told
 
@@ -201,11 +197,6 @@ class Writer:
         if headed and self.labelled:
             yield self._label(LIST_LABELS)
             yield from [""] * self.chance(0.5)
-        if not hasattr(self, "manner"):
-            self.manner = self.dice.choice(("lines",) * 7 + ("table", "tabs", "last", "paragraph", "columns"))
-            self.mark = self.dice.choice(MARKS)
-            self.order = self.dice.choice((0, 1))
-            self.dots = self.dice.choice((": ", " - ", " ........ ", "    "))
         for part in parts:
             if headed and part.name:
                 yield self._subhead(part.name, 2)
@@ -215,22 +206,23 @@ class Writer:
 
     def _listed(self, lines: Sequence[str]) -> Iterator[str]:
         split = [(line, *self._split(line)) for line in lines]
-        match self.manner:
+        amounts = [amount or line.startswith(("1 (", "2 x")) for line, amount, _ in split]
+        match self.lists:
             case "table" if self.kind in ("text", "markdown", "docx", "windows"):
-                if all("," not in line for line in lines):
-                    cells = [(amount, food) for _, amount, food in split]
-                else:
-                    cells = [(amount, *self._prep(food)) for _, amount, food in split]
-                for row in cells:
-                    told = (row[1], row[0], *row[2:]) if self.order else row
-                    yield f"| {' | '.join(told)} |"
-            case "tabs" if self.rows_only:
+                for row in self._cells(split):
+                    yield f"| {' | '.join(row)} |"
+            case "aligned" if self.kind in ("text", "windows", "wide", "mail") and not self.forwarded:
+                for row in self._cells(split):
+                    yield "".join(
+                        f"{cell:<{width}}" for cell, width in zip(row, WIDTHS, strict=False)
+                    ).rstrip()
+            case "tabs" if self.in_rows:
                 yield from (f"{amount}\t{food}" for _, amount, food in split)
             case "last" if all(amount for _, amount, _ in split):
-                yield from (f"{food}{self.dots}{amount}" for _, amount, food in split)
-            case "paragraph" if not any("," in line for line in lines):
+                yield from (f"{food}{self.leaders}{amount}" for _, amount, food in split)
+            case "paragraph" if not any("," in line for line in lines) and all(amounts[1:]):
                 yield ", ".join(lines) + self.dice.choice(("", "."))
-            case "columns" if self.rows_only and all(amount for _, amount, _ in split):
+            case "columns" if self.in_rows and all(amount for _, amount, _ in split):
                 half = (len(lines) + 1) // 2
                 for at in range(half):
                     right = lines[half + at] if half + at < len(lines) else ""
@@ -242,6 +234,14 @@ class Writer:
         """A bullet; in a file with lists of its own, the mark that makes one."""
         return "* " if mark and self.rich else mark
 
+    def _cells(self, split: Sequence[tuple[str, str, str]]) -> Iterator[tuple[str, ...]]:
+        """Amount, food and, where any line has one, preparation, in the order of this list."""
+        prepared = any("," in line for line, _, _ in split)
+        for _, amount, food in split:
+            name, _, prep = food.partition(", ") if prepared else (food, "", "")
+            told = (name, amount) if self.food_first else (amount, name)
+            yield (*told, prep) if prepared else told
+
     def _split(self, line: str) -> tuple[str, str]:
         tokens = tokenize(line)
         found = amount_at(tokens, 0)
@@ -251,20 +251,12 @@ class Writer:
         start = tokens[end].start
         return line[:start].strip(), line[start:].strip()
 
-    def _prep(self, food: str) -> tuple[str, str]:
-        name, _, prep = food.partition(", ")
-        return name, prep
-
     # --- the method ---------------------------------------------------------------------------------
 
     def _method(self, parts: Sequence[MeantPart], *, headed: bool = True) -> Iterator[str]:
         if headed and self.labelled:
             yield self._label(STEP_LABELS)
             yield from [""] * self.chance(0.5)
-        if not hasattr(self, "steps"):
-            self.steps = self.dice.choice(("paragraphs", "lines", "numbers", "numbers", "marks"))
-            self.number = self.dice.choice(NUMBERS)
-            self.subheads = self.chance(0.5)
         if self.one_block:
             steps = [step for part in parts for step in part.steps]
             numbered = self.chance(0.4)
@@ -273,13 +265,13 @@ class Writer:
             return
         at = 0
         for part in parts:
-            if headed and part.name and self.subheads:
+            if headed and part.name and self.parts_in_method:
                 yield self._subhead(part.name, 2)
             for step in part.steps:
                 at += 1
                 match self.steps:
                     case "numbers":
-                        yield f"{self.number.format(at)}{step}" if self.rows_only else f"{at}. {step}"
+                        yield f"{self.number.format(at)}{step}" if self.in_rows else f"{at}. {step}"
                     case "marks":
                         yield f"{'* ' if self.rich else '- '}{step}"
                     case _:
@@ -302,7 +294,7 @@ class Writer:
         yield ""
         yield dice.choice(OTHERS["closing"])
         yield dice.choice(OTHERS["name"])
-        if self.rows_only and self.chance(0.3):
+        if self.in_rows and self.chance(0.3):
             yield ""
             yield "On Mon, 4 May 2026 at 17:02, Hal Tarn wrote:"
             yield "> Where is it? We need 2 eggs more."
@@ -313,117 +305,3 @@ class Writer:
             return [row]
         mark = next((one for one in MARKS if one and row.startswith(one)), "")
         return textwrap.wrap(row, width, subsequent_indent=" " * len(mark), break_on_hyphens=False)
-
-
-# --- what became of it --------------------------------------------------------------------------------
-
-
-def _telling(text: str) -> tuple[str, ...]:
-    """The words of a text in any order, as a table or an amount behind its food turns them."""
-    letters = "".join(one if one.isalnum() or one in "½¾⅓" else " " for one in text.lower())
-    return tuple(sorted(letters.split()))
-
-
-@frozen
-class Placed:
-    """What of a layout landed in its place, and what did not."""
-
-    of: Counter[str]
-    right: Counter[str]
-    wrong: tuple[str, ...]
-
-
-def placed(layout: Layout, drafted: Drafted) -> Placed:
-    """Each drawn line among the ingredients, each step among the steps, and each in its part."""
-    trees: list[dict[str, Any]] = [YAML(typ="safe", pure=True).load(file.text) for file in drafted.files]
-    parts = [part for tree in trees for part in (tree, *tree.get("parts", ()))]
-    listed = [(part, one) for part in parts for one in part.get("ingredients", ())]
-    named = [
-        (_telling(part.get("name", "")), _telling(one if isinstance(one, str) else " ".join(one.values())))
-        for part, one in listed
-    ]
-    lines = Counter(told for _, told in named)
-    steps = [" ".join(step.split()) for part in parts for step in part.get("steps", ())]
-    run = " ".join(steps)
-    of, right, wrong = Counter[str](), Counter[str](), []
-    for part in layout.meant.parts:
-        for line in part.lines:
-            told = _telling(line)
-            _judge(of, right, wrong, "ingredient", line.strip(), holds=lines[told] > 0)
-            if part.name:
-                holds = any(one == told and set(_telling(part.name)) <= set(name) for name, one in named)
-                _judge(of, right, wrong, "in its part", line, holds=holds)
-            lines[told] -= 1
-        for step in part.steps:
-            plain = step.replace("'", "’")
-            holds = {step, plain} & set(steps) if not layout.one_block else step in run or plain in run
-            _judge(of, right, wrong, "step", step, holds=bool(holds))
-    further = sum(len(part.steps) for part in layout.meant.parts) - len(steps)
-    if further < 0 and not layout.one_block:
-        _judge(of, right, wrong, "no other step", f"{-further} more steps", holds=False)
-    if extra := +lines:
-        _judge(of, right, wrong, "no other ingredient", f"{list(extra)}", holds=False)
-    for key in ("title", "yield", "time", "headnote", "storage", "equipment"):
-        if told := layout.meant.fields.get(key, ""):
-            found = " ".join(str(tree.get(key, "")) for tree in trees)
-            holds = _told(key, told) <= set(_telling(found))
-            _judge(of, right, wrong, key, told, holds=holds)
-    if desk := layout.meant.fields.get("desk", ""):
-        holds = not any(set(_telling(desk)) <= set(_telling(text)) for text in (*steps, *map(str, listed)))
-        _judge(of, right, wrong, "desk", desk, holds=holds)
-    _judge(of, right, wrong, "one recipe", f"{len(trees)} recipes", holds=len(trees) == 1)
-    return Placed(of=of, right=right, wrong=tuple(wrong))
-
-
-def _told(key: str, text: str) -> set[str]:
-    """What of a field its key does not say itself."""
-    words = set(_telling(text))
-    if key in ("yield", "time"):
-        return {word for word in words if any(map(str.isdigit, word))}
-    return words - set("storage equipment you also need".split())
-
-
-def _judge(
-    of: Counter[str], right: Counter[str], wrong: list[str], what: str, text: str, *, holds: bool
-) -> None:
-    of[what] += 1
-    right[what] += holds
-    if not holds:
-        wrong.append(f"{what}: {text}")
-
-
-def drafted_of(layout: Layout, larder: Larder) -> Drafted:
-    """What is made of a layout."""
-    ending, data = made(layout.kind, layout.rows)
-    return draft_of(data, f"drawn.{ending}", larder)
-
-
-def _measure(seeds: range, *, show: bool) -> None:
-    larder = load_larder()
-    of, right = Counter[str](), Counter[str]()
-    for seed in seeds:
-        layout = Writer(seed).layout()
-        try:
-            found = placed(layout, drafted_of(layout, larder))
-        except (CardsmithError, AssertionError) as fault:
-            print(f"== {seed} {layout.kind}: {fault}")
-            of["drafted"] += 1
-            continue
-        of += found.of
-        right += found.right
-        if found.wrong and show:
-            print(f"== {seed} {layout.kind}")
-            print("\n".join(f"   {one}" for one in found.wrong))
-    for what, number in of.most_common():
-        print(f"{what}: {right[what]} of {number}, {100 * right[what] / number:.1f} %")
-
-
-if __name__ == "__main__":
-    first, *more = map(int, sys.argv[1:])
-    if more:
-        layout = Writer(first).layout()
-        print("\n".join(layout.rows))
-        print("-----")
-        print("\n".join(file.text for file in drafted_of(layout, load_larder()).files))
-    else:
-        _measure(range(first), show=True)

@@ -112,18 +112,6 @@ def test_data_that_can_not_be_read_leave_the_page(data: str) -> None:
     assert "2 eggs" in _texts(read_draft(page.encode(), "x.html"))
 
 
-def test_a_mail_that_hands_on_another_is_read_where_the_other_is() -> None:
-    rows = [
-        "See below.",
-        "",
-        *(f"> {row}" for row in ("Broth", "", "200 g leeks", "1 l water", "", "Simmer.", "Serve.")),
-    ]
-    ending, data = made("mail", ["Subject: Fwd: broth", "From: I. Vale <i@pellwick.example>", *rows])
-    lines = read_draft(data, f"x.{ending}").lines
-    assert [line.quoted for line in lines] == [False] * len(lines)
-    assert "200 g leeks" in [line.text for line in lines]
-
-
 def test_a_picture_that_comes_with_a_mail_is_named() -> None:
     from email.message import EmailMessage  # noqa: PLC0415
 

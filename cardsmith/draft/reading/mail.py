@@ -16,7 +16,6 @@ from cardsmith.finding import CardsmithError
 
 _SHOWN = ("Subject", "From", "Date")
 MOST_ATTACHED = 20
-FORWARDED = 4  # rows that are quoted, and more than those that are not: the mail hands another on
 
 
 def read_mail(data: bytes, name: str, read: Callable[[bytes, str], Draft]) -> Draft:
@@ -29,7 +28,7 @@ def read_mail(data: bytes, name: str, read: Callable[[bytes, str], Draft]) -> Dr
         if value := message.get(key):
             found.add(f"{key}: {' '.join(str(value).split())}", said=Sort.KEPT)
     found.blank()
-    found.take(_unquoted(_body(message, name)))
+    found.take(_body(message, name))
     for part in list(message.iter_attachments())[:MOST_ATTACHED]:
         label = part.get_filename() or part.get_content_type()
         payload = part.get_payload(decode=True)
@@ -70,15 +69,3 @@ def _flowed(text: str) -> str:
             rows.append(row)
         open_ = row.endswith(" ") and row != "-- "
     return "\n".join(rows)
-
-
-def _unquoted(lines: tuple[DraftLine, ...]) -> tuple[DraftLine, ...]:
-    """The lines, those of a mail that is handed on no longer as quoted."""
-    quoted = sum(line.quoted for line in lines)
-    if quoted < FORWARDED or quoted <= len(lines) - quoted:
-        return lines
-    rows = "\n".join(("\n" * line.gap) + line.text for line in lines if line.quoted)
-    inner = iter(line for line in read_plain_text(rows, "").lines)
-    return tuple(
-        replace(next(inner), number=line.number, gap=line.gap) if line.quoted else line for line in lines
-    )

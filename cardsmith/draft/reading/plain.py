@@ -14,6 +14,7 @@ LONGEST_HEADING = 5  # words of it
 _HEADING = regex(r"(?P<level>#+)\s+(?P<text>.*?)[\s#]*")
 _SET_OFF = regex(r"(?P<mark>[-=*]{2,}|[~+=]+)\s+(?P<text>\S.*?)\s+(?P=mark)")  # -- The sauce --
 _UNDERLINE = regex(r"=+|-+")
+_CELL = regex(r"\S+(?: {1,2}\S+)*")
 _TABLE = regex(r"\|(?P<cells>.*)\|")
 _QUOTED = regex(r"(?:>\s?)+")
 _STRONG = regex(r"(?P<mark>\*\*|__|\*|_)(?P<text>(?:(?!(?P=mark)).)+)(?P=mark)(?P<colon>:?)")
@@ -40,7 +41,9 @@ def read_plain_text(text: str, name: str) -> Draft:
             lines.append(_ruled(row, number, gap=False))
             continue
         above, below = rows[max(0, number - 3) : number - 1], rows[number : number + 2]
-        barred = _barred(row, (_next_worded(above[::-1]), _next_worded(below)))
+        beside = (_next_worded(above[::-1]), _next_worded(below))
+        quoted = row.lstrip().startswith(">")
+        barred = "" if quoted else _barred(row, beside) or _aligned(row, beside)
         line = line_of(barred or row, number, gap=gap)
         lines.append(replace(line, written=row.strip(), wrapped=not barred))
         gap = False
@@ -78,8 +81,8 @@ def _heading(written: str) -> tuple[str, int] | None:
     if heading := _HEADING.fullmatch(written):
         return _bare(heading["text"]), len(heading["level"])
     if set_off := _SET_OFF.fullmatch(written):
-        text = set_off["text"]
-        return _bare(text), LOW if len(text.split()) <= LONGEST_HEADING else 0
+        text, level = set_off["text"], LOW - (set_off["mark"][0] in "*=")  # *** the loudest ***
+        return _bare(text), level if len(text.split()) <= LONGEST_HEADING else 0
     return None
 
 
@@ -116,6 +119,26 @@ def _barred(row: str, beside: tuple[str, str]) -> str:
     if bars < 2 or all(closed and one.strip().startswith("|") for one in alike):
         return ""
     return f"|{row.strip()}|"
+
+
+def _aligned(row: str, beside: tuple[str, str]) -> str:
+    """A row of three columns with blanks between, beside one with the same, as one between bars."""
+    own = _columns(row)
+    for other in map(_columns, beside):
+        most = max(own, other, key=len)
+        if (
+            min(len(own), len(other)) > 1
+            and len(most) > 2
+            and set(own) <= set(most)
+            and set(other) <= set(most)
+        ):
+            return f"|{'|'.join(own.get(start, '') for start in most)}|"
+    return ""
+
+
+def _columns(row: str) -> dict[int, str]:
+    """The cells of a row between wide gaps, by where each begins."""
+    return {cell.start(): cell[0] for cell in _CELL.finditer(row)} if not {"|", "\t"} & set(row) else {}
 
 
 def _is_starred(text: str) -> bool:

@@ -7,16 +7,22 @@ from itertools import pairwise
 
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
 from cardsmith.draft.sorting.cells import TableColumn, goes_on, headed, in_one_line, joined
-from cardsmith.draft.sorting.readings import is_listed
+from cardsmith.draft.sorting.facts import facts_of
+from cardsmith.draft.sorting.readings import is_listed, is_measured
 from cardsmith.draft.sorting.words import deed_of, label_of, words_in
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.list_marks import numbered, numbered_within, sentence_starts
 from cardsmith.measure.larder import Larder
 from cardsmith.regex import regex
 
+NARROW = 40  # characters of a row that a sentence may be cut behind
 NARROWEST = 50  # characters of a row; a shorter one is not full in any mail or typescript
 WIDEST = 110
+SHORTEST = 20  # characters of a row of running text, however narrow its column
+GAP = "   "  # between what stands side by side
 _GAP = regex(r"\s{3,}(?=\S)")
+_SET = regex(r"\s{3,}|\.{4,}")  # columns side by side, an amount behind leaders
+_STOPS = (".", "!", "?", ":")
 _ENDS = (".", "!", "?", ":", "”", '"', ")")
 _LISTS = ("ingredients", "steps")
 
@@ -48,14 +54,14 @@ def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
     head: tuple[TableColumn, ...] = ()
     for group in groups:
         line = group[0]
-        if line.mark is ListMark.ROW:
+        if line.mark is ListMark.ROW and not _side_by_side(line.cells, larder):
             if heads := headed(line.cells):
                 head = heads
             cells = joined([one.cells for one in group])
             text = line.text if heads else in_one_line(cells, head, larder)
             found.append(Block(lines=group, text=text, mark=ListMark.ROW))
             continue
-        text = " ".join(one.text for one in group)
+        text = GAP.join(line.cells) if line.cells else " ".join(one.text for one in group)
         head = () if line.gap or label_of(text) else head  # a subhead within a table ends no column
         for piece in _columns(text, larder):
             found += _apart(Block(lines=group, text=piece, mark=line.mark))
@@ -63,10 +69,21 @@ def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
 
 
 def _columns(text: str, larder: Larder) -> tuple[str, ...]:
-    """The lines that stand side by side in one row, where each begins with an amount of a food."""
+    """What stands side by side in one row: foods with their amounts, or facts such as times."""
     pieces = tuple(_GAP.split(text))
-    listed = len(pieces) > 1 and all(is_listed(piece, larder) for piece in pieces)
-    return pieces if listed else (text,)
+    measured = len(pieces) > 1 and all(is_measured(piece, larder) for piece in pieces)
+    apart = measured or (not facts_of(text) and any(map(_says_fact, pieces[1:])))
+    return pieces if apart else (text,)
+
+
+def _says_fact(piece: str) -> bool:
+    label = label_of(piece)
+    return bool(facts_of(piece)) or (label is not None and bool(label.rest))
+
+
+def _side_by_side(pieces: Sequence[str], larder: Larder) -> bool:
+    """Whether each piece of a row begins with an amount, some of them of a food of the larder."""
+    return len(pieces) > 1 and all(is_listed(piece, larder) for piece in pieces)
 
 
 def _apart(block: Block) -> Iterator[Block]:
@@ -110,13 +127,14 @@ def _unwrapped(draft: Draft, larder: Larder) -> list[tuple[DraftLine, ...]]:
     return [tuple(group) for group in groups]
 
 
-def _flowing(rows: Sequence[DraftLine]) -> frozenset[int]:
+def _flowing(lines: Sequence[DraftLine]) -> frozenset[int]:
     """Rows that go on with the one before, however short: of sentences that begin and end within rows."""
     found: set[int] = set()
-    for run in _paragraphs(rows):
+    for run in _paragraphs(lines):
         told = any(len(sentence_starts(row.text)) > 1 for row in run) and run[-1].text.endswith(_ENDS)
         if told and run[0].text[:1].isupper():
-            found |= {after.number for row, after in pairwise(run) if _goes_on(row, after)}
+            rows = ((row, after) for row, after in pairwise(run) if len(row.written) >= SHORTEST)
+            found |= {after.number for row, after in rows if _goes_on(row, after)}
     return frozenset(found)
 
 
@@ -124,7 +142,7 @@ def _lined(rows: Sequence[DraftLine], width: int) -> frozenset[int]:
     """Rows behind the end of a sentence in paragraphs where a row ends with its sentence, though not full."""
     found: set[int] = set()
     for run in _paragraphs(rows):
-        if any(row.mark is not ListMark.NONE for row in run):
+        if any(row.mark in (ListMark.BULLET, ListMark.NUMBER) for row in run):
             continue
         ended = [after for row, after in pairwise(run) if row.text.endswith(_ENDS)]
         if any(row.text.endswith(_ENDS) and not _is_full(row, after, width) for row, after in pairwise(run)):
@@ -154,8 +172,9 @@ def _is_full(row: DraftLine, after: DraftLine, width: int) -> bool:
 
 def _is_cut(group: Sequence[DraftLine], row: DraftLine) -> bool:
     """Whether a sentence that tells a cook what to do goes on in the next row, the one before being long."""
-    long = group[-1].indent + len(group[-1].written) >= NARROWEST
-    return long and _goes_on(group[-1], row) and bool(deed_of(group[0].text))
+    long = len(group[-1].written) >= NARROW
+    goes_on = not row.gap and not group[-1].text.endswith(_STOPS) and row.text[:1].islower()
+    return long and goes_on and bool(deed_of(group[0].text)) and not deed_of(row.text)
 
 
 def _goes_on(row: DraftLine, after: DraftLine) -> bool:
@@ -172,7 +191,7 @@ def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: 
         return False
     if first.mark in (ListMark.HEADING, ListMark.ROW, ListMark.RULE):
         return False
-    if _GAP.search(row.text) or _GAP.search(last.text):  # columns side by side
+    if any(_SET.search(one.text) for one in (last, row)):
         return False
     told = " ".join(one.text for one in group)
     if told.count("(") > told.count(")") and row.text.count(")") > row.text.count("("):

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from cardsmith.draft.sorting.readings import is_unit
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.figures.numbers import number_at
-from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.regex import regex
@@ -54,15 +54,9 @@ def _column(cell: str) -> TableColumn:
         return TableColumn(holds="share")
     *words, last = cell.replace("(", " ").replace(")", " ").replace(",", " ").split() or [""]
     name = " ".join(words)
-    if _is_unit(last) and (not name or _NAMES["amount"].fullmatch(name)):
+    if is_unit(last) and (not name or _NAMES["amount"].fullmatch(name)):
         return TableColumn(holds="amount", unit=last)
     return TableColumn(holds="")
-
-
-def _is_unit(word: str) -> bool:
-    tokens = tokenize(word)
-    found = unit_at(tokens, 0)
-    return found is not None and found.end == len(tokens)
 
 
 def in_one_line(cells: tuple[str, ...], head: tuple[TableColumn, ...], larder: Larder) -> str:

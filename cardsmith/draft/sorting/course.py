@@ -86,7 +86,7 @@ _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
     ),
     Sort.STORAGE: (
         (Phase.HEAD, Phase.HEAD, -3),
-        (Phase.LIST, Phase.TAIL, -3),
+        (Phase.LIST, Phase.TAIL, -1),
         (Phase.METHOD, Phase.TAIL, 0),
         (Phase.ALONE, Phase.TAIL, 0),
         (Phase.TAIL, Phase.TAIL, 0),

@@ -23,6 +23,7 @@ MOST_PIECES = 12
 SHORT = 4
 LONGEST_LABEL = 4  # words of a label without a colon
 _LINKS = frozenset(("and", "&", "of", "the", "for"))
+_SIZES = frozenset("small medium large big generous hungry".split())
 _TIMES = ("active", "total", "prep", "cook", "other time")
 _EATEN = frozenset("people persons person portions portion servings serving guests".split())
 _FILLED = frozenset(
@@ -52,7 +53,7 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     [('active', '20 mins'), ('cook', '1 hr')]
     >>> [(fact.key, fact.text) for fact in facts_of("16 dumplings, for 4 hungry people")]
     [('makes', '16 dumplings'), ('serves', '4 hungry people')]
-    >>> facts_of("Serve 4 slices each."), facts_of("For 20 minutes"), facts_of("For two")[0].text
+    >>> facts_of("Serve 4 slices each."), facts_of("4 chicken portions"), facts_of("For two")[0].text
     ((), (), 'two')
     """
     if len(text) > LONGEST:
@@ -158,7 +159,7 @@ def _told_by_label(text: str) -> Fact | None:
     for count in range(min(LONGEST_LABEL, len(told) - 1), 0, -1):
         label = label_of(" ".join(told[:count]))
         value = " ".join(told[count:])
-        if label is None or deed_of(label.label):  # "Bake 20 minutes" is a step
+        if label is None or (count == 1 and deed_of(label.label)):  # "Bake 20 minutes" is a step
             continue
         if label.opens in _TIMES or (label.opens == "other yield" and any(map(str.isnumeric, value))):
             return _labelled(label.opens, label.label, value)
@@ -168,13 +169,21 @@ def _told_by_label(text: str) -> Fact | None:
 def _bare(text: str) -> Fact | None:
     """ "4 portions as a main", "(2 hungry people)", "about 5 jars", "30 mins plus baking"."""
     bare = text.removeprefix("(").removesuffix(")") if text.startswith("(") and text.endswith(")") else text
-    told = set(words_in(bare)[1:4])
-    if told & _EATEN:
+    noun = _noun_counted(bare)
+    if noun in _EATEN:
         return _counted("serves", bare, "", MOST_EATERS)
-    if words_in(bare)[-1:] and words_in(bare)[-1] in _FILLED:
+    if noun in _FILLED and bare.rstrip(".").endswith(noun):
         return _counted("makes", bare, "", SHORT)
     head, plus, _ = bare.partition(" plus ")
     return Fact(sort=Sort.TIME, key="active", text=head, lead="") if plus and _is_time(head) else None
+
+
+def _noun_counted(text: str) -> str:
+    """What a number at the head of a text counts: "4 hungry people" people, "4 chicken pieces" chicken."""
+    tokens = tokenize(text)
+    number = number_at(tokens, bound_before(tokens, 0)[1])
+    told = words_in(text[tokens[number.end].start :]) if number and number.end < len(tokens) else ()
+    return next((one for one in told if one not in _SIZES), "")
 
 
 def _is_time(text: str) -> bool:

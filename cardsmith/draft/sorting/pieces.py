@@ -52,21 +52,24 @@ def ingredients_in(text: str, larder: Larder) -> tuple[str, ...]:
         return (text,)  # "1 onion and 2 carrots, chopped": both are
     starts, ends = [0, *(start for _, start in cuts)], [*(end for end, _ in cuts), len(text)]
     pieces = [text[start:end].strip(" ,;.") for start, end in zip(starts, ends, strict=True)]
-    return tuple(pieces) if all(_is_ingredient(piece, larder) for piece in pieces) else (text,)
+    few = len(pieces) == 2  # "4 fillets, 1½ lb. total" is one
+    amounts = [_is_ingredient(piece, larder, known=few) for piece in pieces]
+    bare = not few and larder.find(pieces[0].partition(" for ")[0]) is not None  # "oil for frying, 2 eggs …"
+    return tuple(pieces) if all(amounts[1:]) and (amounts[0] or bare) else (text,)
 
 
 def _is_open(text: str) -> bool:
     return text.count("(") > text.count(")")
 
 
-def _is_ingredient(text: str, larder: Larder) -> bool:
+def _is_ingredient(text: str, larder: Larder, *, known: bool) -> bool:
     """Whether a piece begins with an amount of a food: "one bowl" and half a sentence do not."""
     line = line_of(text, larder)
     if line.main is None or line.main.start >= 6 or not line.item or len(text) > LONGEST_LINE:
         return False
     if len(sentence_starts(text)) > 1 or len(words_in(text)) > LONGEST_PIECE:
         return False
-    is_food = line.match is not None or line.main.quantity.dimension is not Dimension.COUNT
+    is_food = line.match is not None or (not known and line.main.quantity.dimension is not Dimension.COUNT)
     return is_food and all(fault.severity is not Severity.ERROR for fault in line.faults)
 
 

@@ -12,7 +12,8 @@ from cardsmith.draft.sorting.blocks import Block, blocks_of
 from cardsmith.draft.sorting.cells import headed
 from cardsmith.draft.sorting.clues import SECTIONS, SLIGHT, STRONG, Clue, Surroundings, likeliest
 from cardsmith.draft.sorting.course import likeliest_course
-from cardsmith.draft.sorting.evidence import LONGEST_TITLE, evidence
+from cardsmith.draft.sorting.evidence import evidence
+from cardsmith.draft.sorting.headings import LONGEST_TITLE
 from cardsmith.draft.sorting.readings import is_listed
 from cardsmith.draft.sorting.words import (
     deed_of,
@@ -62,6 +63,11 @@ def sort_lines(draft: Draft, larder: Larder) -> tuple[Sorted, ...]:
 
 def _is_list(found: tuple[Sorted, ...]) -> bool:
     return sum(one.sort is Sort.INGREDIENT and one.weight >= STRONG for one in found) >= FEWEST
+
+
+def is_recipe(found: tuple[Sorted, ...]) -> bool:
+    """Whether lines say by themselves that they are a list or a method."""
+    return _is_list(found) or sum(map(_is_cooked, found)) >= FEWEST
 
 
 def _is_cooked(one: Sorted) -> bool:

@@ -70,7 +70,7 @@ def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
     label = label_of(block.text)
     if label is not None and label.heads in SECTIONS and block.mark is not ListMark.NUMBER:
         sure = label.colon or block.mark is ListMark.HEADING or block.text.isupper()
-        weight = SETTLED + 2 if sure or len(words_in(block.text)) <= 3 else FAIR
+        weight = SETTLED + 2 if sure or len(words_in(block.text)) <= 3 else STRONG
         yield Clue(Sort.LABEL, weight, f"“{label.label}” says what follows")
     if label is not None and label.rest:
         yield from _of_labelled(label.opens, label.label, label.rest, colon=label.colon)
@@ -78,6 +78,8 @@ def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
     if under is not None:
         weight = STRONG if under is Sort.STORAGE else FAIR + 1
         yield Clue(under, weight, f"it stands under “{around.under}”")
+    if under is Sort.STORAGE:
+        yield Clue(Sort.STEP, -STRONG, f"it stands under “{around.under}”")
 
 
 def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[Clue]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from cardsmith.frozen import frozen
+from cardsmith.language.figures.numbers import NUMBER_WORDS
 from cardsmith.language.word_classes import vessel_words
 from cardsmith.reference import Tables, table
 from cardsmith.regex import regex
@@ -137,7 +138,7 @@ def _leads(clause: str) -> str:
     if told and told[0].endswith("ly"):
         told = told[1:]
     verb = told[0].rstrip(".") if told else ""
-    if verb in _foods_too() and not set(told[1:2]) & _DETERMINERS:
+    if verb in _foods_too() and not set(told[1:2]) & (_DETERMINERS | NUMBER_WORDS):
         return ""
     return verb if verb in deeds() else ""
 

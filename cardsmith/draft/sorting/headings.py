@@ -1,0 +1,138 @@
+"""What speaks for a line being a title or the name of a component, by its words and by its place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardsmith.draft.lines import ListMark, Sort
+from cardsmith.draft.sorting.blocks import Block
+from cardsmith.draft.sorting.clues import FAIR, SETTLED, SLIGHT, STRONG, Clue, Surroundings
+from cardsmith.draft.sorting.facts import Fact
+from cardsmith.draft.sorting.readings import cooks_by, has_figure, is_measured
+from cardsmith.draft.sorting.words import (
+    deed_of,
+    kind_words,
+    label_of,
+    part_words,
+    says,
+    without_brackets,
+    words_in,
+)
+from cardsmith.language.line.read import Line
+from cardsmith.measure.larder import Larder
+
+LONGEST_TITLE = 12  # words
+LONGEST_PART = 6
+_LISTED = (ListMark.BULLET, ListMark.NUMBER, ListMark.ROW)
+
+
+def of_parts(block: Block, line: Line, around: Surroundings, larder: Larder) -> Iterator[Clue]:
+    """The name of a component: For the glaze, Pastry."""
+    text = block.text.strip()
+    told = words_in(text)
+    if not told or len(told) > LONGEST_PART + 2 or line.main is not None or has_figure(text):
+        return
+    if block.mark in (ListMark.BULLET, ListMark.NUMBER) and not text.endswith(":"):
+        return
+    if label_of(text) is not None or says(text, "greeting") or text.endswith((".", "!", "?", ",")):
+        return
+    if around.after is None:
+        return
+    yield from _of_names(block, line, around)
+    yield from _of_places(block, line, around, larder)
+
+
+def _of_names(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
+    """What the words of a subhead say."""
+    text = block.text.strip()
+    told = words_in(text)
+    dish = bool(around.set_as) and any(one.rstrip("s") in kind_words() for one in told)
+    named = next((one for one in told if {one, one.removesuffix("s")} & part_words()), "")
+    leads = told[0] in {"for", "to"} and len(told) <= LONGEST_PART
+    if text.endswith(":"):
+        weight = SETTLED if leads or named else STRONG - 1
+        yield Clue(Sort.PART, weight, f"“{text}” heads what follows")
+    elif leads and (told[:2] in (("for", "the"), ("to", "serve"), ("to", "finish"), ("for", "a")) or named):
+        yield Clue(Sort.PART, STRONG + 1, f"“{told[0]}” and a name head what follows")
+    elif block.mark is ListMark.HEADING and block.first.level > max(around.top, 1):
+        yield Clue(Sort.PART, STRONG, "a heading below the title's")
+    elif named and len(told) <= 3 and not _below_rule(around) and not (dish and len(told) > 1):
+        weight = FAIR + 1 if line.match is not None and not text.isupper() else STRONG
+        yield Clue(Sort.PART, weight + block.first.gap, f"“{named}” names a component")
+    elif len(told) <= 2 and told[-1] in kind_words() and around.list_follows and around.before and not dish:
+        yield Clue(Sort.PART, FAIR + block.first.gap, f"“{told[-1]}” may name a component")
+    elif len(told) <= 3 and text.isupper() and not (around.capitals and block.first.gap):
+        yield Clue(Sort.PART, FAIR, "a short line in capitals")
+
+
+def _of_places(block: Block, line: Line, around: Surroundings, larder: Larder) -> Iterator[Clue]:
+    """What the place of a subhead says: above lines that are set otherwise."""
+    told = words_in(block.text)
+    if around.repeated:
+        yield Clue(Sort.PART, STRONG, "it stands above a list and above steps")
+    after = around.after
+    if after is None or after.first.gap or around.before is None:
+        return
+    if len(told) <= 4 and block.mark is ListMark.NONE and after.mark in _LISTED:
+        yield Clue(Sort.PART, FAIR + block.first.gap, "without a mark, above lines that have one")
+    elif len(told) <= 3 and line.match is None and block.first.gap and is_measured(after.text, larder):
+        yield Clue(Sort.PART, FAIR + 1, "without an amount, above lines that have one")
+
+
+def of_titles(block: Block, line: Line, around: Surroundings, facts: tuple[Fact, ...]) -> Iterator[Clue]:
+    """The title of a recipe, by how and where it is set."""
+    text = block.text.strip()
+    told = words_in(text)
+    if facts or not _may_be_title(block, line, around):
+        return
+    weight, why = SLIGHT, ["short, without a stop"]
+    if block.mark is ListMark.HEADING and block.first.level <= max(around.top, 1):
+        weight, why = weight + STRONG, ["a heading"]
+    elif block.mark is ListMark.HEADING:
+        weight += SLIGHT
+    if block.mark is ListMark.NUMBER:
+        weight, why = weight + STRONG, ["a number of its own", "no step beside it"]
+    for clue in _of_setting(block, around):
+        weight, why = weight + clue.weight, [*why, clue.reason]
+    if around.before is None or _below_rule(around):
+        weight += FAIR
+        why.append("first in the draft" if around.before is None else "below a rule")
+    elif block.first.gap:
+        weight += SLIGHT
+    if told[-1].rstrip("s") in kind_words() or told[-1] in kind_words():
+        weight += 2 * SLIGHT
+        why.append(f"“{told[-1]}” names a dish")
+    if around.list_follows:
+        weight += 2 * SLIGHT
+        why.append("a list follows")
+    if len(told) == 1 and block.mark is ListMark.NONE and not text.isupper() and around.before is not None:
+        weight -= 2 * SLIGHT
+    if deed_of(text) and cooks_by(text):
+        weight -= FAIR
+    if around.top and block.mark is not ListMark.HEADING and around.before is not None:
+        weight -= FAIR
+        why.append("though its draft has headings")
+    yield Clue(Sort.TITLE, weight, ", ".join(why))
+
+
+def _may_be_title(block: Block, line: Line, around: Surroundings) -> bool:
+    text = block.text.strip()
+    if not 0 < len(words_in(text)) <= LONGEST_TITLE or text.endswith((".", ":", ",", "?", ";")):
+        return False
+    if block.mark is ListMark.NUMBER and not (block.first.gap and (around.list_follows or around.set_as)):
+        return False
+    measured = line.main is not None and line.match is not None
+    return block.mark not in (ListMark.BULLET, ListMark.ROW) and not measured and label_of(text) is None
+
+
+def _of_setting(block: Block, around: Surroundings) -> Iterator[Clue]:
+    """How a title is set: in capitals, in the middle of the line; surer where others are too."""
+    if around.set_as:
+        yield Clue(Sort.TITLE, SETTLED, f"{around.set_as}, as others are")
+    elif without_brackets(block.text).isupper():
+        weight = (STRONG if block.first.gap else FAIR + 1) if around.capitals else 2 * SLIGHT
+        yield Clue(Sort.TITLE, weight, "in capitals")
+
+
+def _below_rule(around: Surroundings) -> bool:
+    return around.before is not None and around.before.mark is ListMark.RULE
