@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import sys
 from collections import Counter
+from collections.abc import Iterator
 from typing import Any
 
 from ruamel.yaml import YAML
@@ -62,6 +63,8 @@ def placed(layout: Layout, drafted: Drafted) -> Placed:
             plain = step.replace("'", "’")
             holds = {step, plain} & set(steps) if not layout.one_block else step in run or plain in run
             _judge(of, right, wrong, "step", step, holds=bool(holds))
+    met = [steps.index(step) for step in _in_order(layout) if step in steps]
+    _judge(of, right, wrong, "in order", f"{met}", holds=met == sorted(met))
     further = sum(len(part.steps) for part in layout.meant.parts) - len(steps)
     if further < 0 and not layout.one_block:
         _judge(of, right, wrong, "no other step", f"{-further} more steps", holds=False)
@@ -85,6 +88,13 @@ def _told(key: str, text: str) -> set[str]:
     if key in ("yield", "time"):
         return {word for word in words if any(map(str.isdigit, word))}
     return words - set("storage equipment you also need".split())
+
+
+def _in_order(layout: Layout) -> Iterator[str]:
+    """The steps as they are laid out, which is how they were drawn."""
+    for part in layout.meant.parts:
+        for step in part.steps:
+            yield from (step, step.replace("'", "’")) if "'" in step else (step,)
 
 
 def _judge(

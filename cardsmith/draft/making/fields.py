@@ -51,7 +51,7 @@ def _items(one: Sorted, larder: Larder) -> Iterator[Item]:
         case Sort.LABELLED:
             yield from _labelled(text)
         case Sort.PART:
-            yield _part(text)
+            yield part_name(text)
         case Sort.INGREDIENT:
             whole = one.block.mark in (ListMark.BULLET, ListMark.ROW)
             for piece in (text,) if whole else ingredients_in(text, larder):
@@ -125,7 +125,7 @@ def _between_commas(text: str) -> list[str]:
     return [piece.strip() for piece in pieces if piece.strip()]
 
 
-def _part(text: str) -> Item:
+def part_name(text: str) -> Item:
     """The name of a component without "for the", which its place says."""
     bare = text.strip(" .:-–—*_")
     told = bare.split()

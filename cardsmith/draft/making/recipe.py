@@ -6,9 +6,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import field, replace
 
 from cardsmith.draft.lines import ListMark, Sort
-from cardsmith.draft.making.fields import Item, items_of
+from cardsmith.draft.making.fields import Item, items_of, part_name
 from cardsmith.draft.sorting.pieces import steps_in
 from cardsmith.draft.sorting.sort import Sorted
+from cardsmith.draft.sorting.words import without_eaters
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder, words
 
@@ -125,7 +126,9 @@ class _Making:
 
     def _label(self, one: Sorted) -> None:
         part = self.parts[self.current]
-        if one.opens == "ingredients" and part.name is not None and not part.ingredients:
+        if one.opens == "steps" and self.in_method and part.steps and not part.ingredients and part.name:
+            self._part(part_name(one.block.text), one)  # behind "Before you start", "Cooking" is another
+        elif one.opens == "ingredients" and part.name is not None and not part.ingredients:
             self.parts[self.current] = replace(part, outer=True)
         elif one.opens in ("ingredients", "steps") and not part.outer:
             self.current = 0
@@ -137,7 +140,8 @@ class _Making:
             (
                 at
                 for at, part in enumerate(self.parts)
-                if at and (part.telling == told or (self.in_method and part.telling & told))
+                if at
+                and (part.telling == told or (self.in_method and not part.steps and part.telling & told))
             ),
             None,
         )
@@ -165,7 +169,7 @@ def _arranged(parts: list[DraftedPart]) -> tuple[DraftedPart, ...]:
     listed = [part for part in (beside, *named) if part.ingredients]
     with_steps = [part for part in (beside, *named) if part.steps]
     last = named[-1] if named else None
-    if last is not None and len(listed) > 1 and with_steps == [last] and not last.outer:
+    if last in listed and len(listed) > 1 and with_steps == [last] and last and not last.outer:
         beside = replace(beside, steps=last.steps)
         named[-1] = replace(last, steps=())
     kept = [part for part in named if part.name is not None]
@@ -189,10 +193,10 @@ def _whole(one: Sorted) -> str:
 
 
 def _of_label(one: Sorted) -> str:
-    """The words of a label, which the key of its list says; what it has in brackets, no key says."""
+    """The words of a label, which the key of its list says; for how many it is, no key says."""
     if one.sort is not Sort.LABEL:
         return ""
-    return one.block.text if one.block.mark is ListMark.ROW else one.block.text.partition("(")[0]
+    return one.block.text if one.block.mark is ListMark.ROW else without_eaters(one.block.text)
 
 
 def missing_words(text: str, found: Iterable[str]) -> list[str]:

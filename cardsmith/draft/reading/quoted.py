@@ -13,7 +13,7 @@ def unquoted(draft: Draft) -> Draft:
     """A draft whose longest quotation is quoted no longer, its lines with the marks of a list that they have.
 
     >>> from cardsmith.draft.reading.plain import read_plain_text
-    >>> draft = unquoted(read_plain_text("See:\n> - 2 eggs", ""))
+    >>> draft = unquoted(read_plain_text("See:\\n> - 2 eggs", ""))
     >>> [(line.number, line.text, str(line.mark)) for line in draft.lines]
     [(1, 'See:', ''), (2, '2 eggs', 'bullet')]
     """

@@ -113,13 +113,14 @@ def _unwrapped(draft: Draft, larder: Larder) -> list[tuple[DraftLine, ...]]:
     rows = draft.lines
     width = _width(rows)
     breaks_inside = any(_is_full(one, after, width) and _goes_on(one, after) for one, after in pairwise(rows))
-    flowing = _flowing(rows)
     lined = _lined(rows, width)
+    cased = _is_cased(rows)
+    flowing = _flowing(rows) if cased else frozenset()
     groups: list[list[DraftLine]] = []
     for row in rows:
         full = bool(groups) and (row.number in flowing or _is_full(groups[-1][-1], row, width))
         full = full and row.number not in lined
-        full = full or (bool(groups) and _is_cut(groups[-1], row))
+        full = full or (cased and bool(groups) and _is_cut(groups[-1], row))
         if groups and _continues(groups[-1], row, larder, full=full, wrapped=breaks_inside):
             groups[-1].append(row)
         else:
@@ -148,6 +149,12 @@ def _lined(rows: Sequence[DraftLine], width: int) -> frozenset[int]:
         if any(row.text.endswith(_ENDS) and not _is_full(row, after, width) for row, after in pairwise(run)):
             found |= {after.number for after in ended if after.text[:1].isupper()}
     return frozenset(found)
+
+
+def _is_cased(rows: Sequence[DraftLine]) -> bool:
+    """Whether its author begins sentences with a capital, so that a small letter goes on with one."""
+    begins = [after.text[:1] for row, after in pairwise(rows) if after.gap or row.text.endswith(_STOPS)]
+    return sum(map(str.isupper, begins)) > sum(map(str.islower, begins))
 
 
 def _paragraphs(rows: Sequence[DraftLine]) -> Iterator[Sequence[DraftLine]]:

@@ -94,6 +94,7 @@ _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
     Sort.NOTE: (
         (Phase.HEAD, Phase.HEAD, -2),
         (Phase.LIST, Phase.LIST, -3),
+        (Phase.LIST, Phase.TAIL, -1.5),
         (Phase.METHOD, Phase.TAIL, -0.5),
         (Phase.ALONE, Phase.TAIL, -0.5),
         (Phase.TAIL, Phase.TAIL, 0.5),

@@ -74,6 +74,9 @@ def _of_ingredients(
     told = words_in(block.text)
     whole = all(one.severity is not Severity.ERROR for one in line.faults)
     deed = deed_of(block.text)
+    heats = any(one.kind is Kind.TEMPERATURE for one in readings(block.text))
+    if heats and main is None and not known:
+        return
     amount = main is not None and _is_of_food(line, main)
     amount = amount and not (deed and main and main.start >= LEAD and block.text.endswith("."))
     if amount and known:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache
 
 from cardsmith.draft.sorting.readings import line_of
@@ -29,6 +30,8 @@ def ingredients_in(text: str, larder: Larder) -> tuple[str, ...]:
     ('2 eggs, beaten', '5 g salt', '1 cup milk')
     >>> ingredients_in("1 cup flour, plus 2 tbsp for dusting", load_larder())
     ('1 cup flour, plus 2 tbsp for dusting',)
+    >>> ingredients_in("1 egg, 1 onion, chopped, 5 g thyme, salt, black pepper", load_larder())
+    ('1 egg', '1 onion, chopped', '5 g thyme', 'salt', 'black pepper')
     """
     if len(text) > LONGEST_TEXT:
         return (text,)
@@ -55,7 +58,19 @@ def ingredients_in(text: str, larder: Larder) -> tuple[str, ...]:
     few = len(pieces) == 2  # "4 fillets, 1½ lb. total" is one
     amounts = [_is_ingredient(piece, larder, known=few) for piece in pieces]
     bare = not few and larder.find(pieces[0].partition(" for ")[0]) is not None  # "oil for frying, 2 eggs …"
-    return tuple(pieces) if all(amounts[1:]) and (amounts[0] or bare) else (text,)
+    if not all(amounts[1:]) or not (amounts[0] or bare):
+        return (text,)
+    return (*pieces[:-1], *(pieces[-1:] if few else _with_bare_foods(pieces[-1], larder)))
+
+
+def _with_bare_foods(piece: str, larder: Larder) -> Iterator[str]:
+    """The last ingredient of several, and foods that stand behind it without amounts: salt, pepper."""
+    first, *others = piece.split(", ")
+    bare = len(others)
+    while bare and larder.find(others[bare - 1]) is not None:
+        bare -= 1
+    yield ", ".join((first, *others[:bare]))
+    yield from others[bare:]
 
 
 def _is_open(text: str) -> bool:

@@ -47,6 +47,11 @@ def without_brackets(text: str) -> str:
     return _BRACKETS.sub("", text)
 
 
+def without_eaters(label: str) -> str:
+    """A label without for whom it is: Ingredients for two, INGREDIENTS (for 8)."""
+    return _FOR_WHOM.sub("", label.partition("(")[0].strip(" :"))
+
+
 def label_of(text: str) -> LineLabel | None:
     """The label that a line is, or that it begins with before a colon.
 

@@ -4,6 +4,8 @@
 ('2 eggs', '4 eggs', 0)
 >>> "Step 3 - Fold."[numbered("Step 3 - Fold.") :], "12) Bake."[numbered("12) Bake.") :], numbered("1.5 kg")
 ('Fold.', 'Bake.', 0)
+>>> "b) Fold in."[numbered("b) Fold in.") :], numbered("a pinch")
+('Fold in.', 0)
 >>> "371.--Date bread"[numbered("371.--Date bread") :], numbered("12.-2 rolls")
 ('Date bread', 0)
 """
@@ -47,6 +49,8 @@ def _number_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
     place += opened
     token, behind = tokens[place], tokens[place + 1]
     value = _value(token.text, named=place > at)
+    if len(token.text) == 1 and "a" <= token.text <= "z" and behind.text == ")" and behind.glued:
+        value = ord(token.text) - ord("a") + 1
     if value is None:
         return None
     if place == at and (end := _dashed(tokens, place + 1)):
