@@ -21,7 +21,7 @@ from cardsmith.language.prose.without_scale import bare_heat
 from cardsmith.language.prose.without_unit import telling_at
 from cardsmith.language.spans import Purpose
 from cardsmith.language.tokens import Tokens, tokenize
-from cardsmith.measure.units import System
+from cardsmith.measure.units import Dimension, System
 
 
 def moment_in(text: str) -> Moment:
@@ -40,6 +40,13 @@ def heat_in(text: str) -> Temperature:
     found = heat_at(tokenize(text), 0)
     assert found is not None, text
     return found
+
+
+def is_change_in(text: str) -> bool:
+    """Whether the first heat of ``text`` is a difference."""
+    tokens = tokenize(text)
+    found = next(heat for at in range(len(tokens)) if (heat := heat_at(tokens, at)))
+    return found.quantity.dimension is Dimension.TEMPERATURE_CHANGE
 
 
 def temperature_in(text: str) -> TokenReading:

@@ -2,7 +2,7 @@
 
     heat       = point | difference | gas
     point      = [sign] number [scale] [joint [sign] number] scale [fan] | fan point
-    difference = a point after "by", "within", "swing" …, or before "lower", "of carryover", "below the" …
+    difference = the same, where its grammar says how far one heat lies from another (changes.py)
     gas        = ("gas" ["mark"] | "GM" | "Reg.") number [joint number]
 
 >>> def told(text):
@@ -24,10 +24,10 @@ from fractions import Fraction
 from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import joint_at, reversed_range
+from cardsmith.language.figures.changes import COMPARATIVES, is_change
 from cardsmith.language.figures.numbers import Number, number_at
 from cardsmith.language.figures.unit_words import UnitFound, scale_at
-from cardsmith.language.noun_phrases import phrase_at
-from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit, temperature_words, units
@@ -38,37 +38,8 @@ _LEAST_SMALL = 100  # degrees; less with a small letter is cups (common practice
 _GAS = frozenset({"gas", "gm", "reg", "regulo", "mark"})
 _HIGHEST_MARK = 10  # of a gas oven (oven_dials.csv)
 _AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
-_CHANGES_AFTER = frozenset(
-    "lower higher hotter cooler warmer colder less more difference swing off per out hot cold "
-    "short shy".split()
-)
-_TARGETS = frozenset("target boiling what where whatever wherever".split())
-_OF_TARGETS = frozenset("the your its that".split())
-# What a heat may lie above or below; "350 °F under the lid" lies in a place.
-_TARGET_NOUNS = _TARGETS | frozenset(
-    "oven ovens temperature setting point recipe dial usual normal recommended stated given final thermostat "
-    "figure heat fat smoke safe mark reading".split()
-)
 _FARTHEST = 20  # tokens; so that time grows with the length of a text
 _COOLS = frozenset("cool cools cooled cooling chill chilled chilling drop drops fall falls".split())
-_MOVES = frozenset("drop lower reduce raise increase decrease turn cut".split())
-_FAR = 120  # degrees, in either scale (common practice, no source)
-_EITHER = frozenset("off out hot cold per less more short".split())
-_FURTHER = frozenset({"another", "extra", "further", "plus", "every", "each"})
-_GROWS = frozenset("raise increase decrease reduce lower".split())
-_OF_CHANGE = frozenset("carryover carry difference rise drop leeway".split())
-_CHANGES_BEFORE = frozenset(
-    "by within swing swings vary varies drop drops drift drifts rise rises climb climbs gain gains lose "
-    "loses add subtract deduct take every each difference increase decrease another extra further plus "
-    "minus".split()
-)
-# What may stand between a verb that moves a heat and how far: "turn the oven down another 25 °F".
-_MOVED = frozenset(
-    "the your its their it them oven ovens heat temperature temp dial thermostat setting grill "
-    "broiler burner smoker bath fan fryer up down back by another further additional extra about "
-    "around roughly some a an only just again then slightly".split()
-)
-_HEDGES = frozenset("than more less about around another some roughly a an of only just up to".split())
 # A turn or an angle is no heat.
 _HEATED = frozenset("oven ovens heat temperature grill broiler burner thermostat fan".split())
 _HELD = frozenset({"knife", "blade", "cleaver"})  # at 45 degrees
@@ -142,7 +113,8 @@ def _shares(low: Unit | None, high: Unit | None) -> bool:
 
 def signed_at(tokens: Tokens, at: int) -> tuple[Number, bool, int] | None:
     """A number with its sign before it, whether it is below nothing, and where the number begins."""
-    minus = (tokens[at].text in DASHES and tokens[at + 1].glued) or tokens[at].low == "minus"
+    spread = tokens.words(at - 2, "plus", "or", "minus")
+    minus = (tokens[at].text in DASHES and tokens[at + 1].glued) or (tokens[at].low == "minus" and not spread)
     number = number_at(tokens, at + minus)
     if number is None or number.value is None or number.form == "article":
         return None
@@ -191,7 +163,7 @@ def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> 
         letter == "F"
         or number <= 0
         or number >= 10
-        or after.low in words_of("stop") | _CHANGES_AFTER
+        or after.low in words_of("stop") | COMPARATIVES | frozenset({"off", "out"})
         or not (after.kind is TokenKind.WORD and after.text.islower())
     )
 
@@ -221,7 +193,7 @@ def _turns(tokens: Tokens, first: int, end: int) -> bool:
 
 def _found(tokens: Tokens, at: int, low: _End, last: _End, unit: Unit, *, fan: bool) -> Temperature:
     end = last.end
-    if _is_change(tokens, at, end):
+    if is_change(tokens, at, end, low.value):
         unit = units()[f"{unit.name} (difference)"]
     fan_end = fan_after(tokens, end)
     if fan_end is None and tokens[end].low in _STILL:
@@ -248,72 +220,6 @@ def fan_after(tokens: Tokens, at: int) -> int | None:
     while tokens[end].low in _AFTER_FAN or (tokens[end].text in DASHES and tokens[end + 1].low in _AFTER_FAN):
         end += 1
     return end
-
-
-def _is_change(tokens: Tokens, at: int, end: int) -> bool:
-    """Whether a number of degrees is a difference, by the words before and after it."""
-    if tokens[at].low == "between":
-        return any(tokens[near].low in _GROWS for near in range(max(0, at - 4), at))
-    if tokens[at - 1].text == "±":
-        return True
-    if tokens[end].text in {"(", "["}:
-        end = next((place + 1 for place in range(end, end + 8) if tokens[place].text in {")", "]"}), end)
-    elif tokens[end].text in SLASHES and (again := _end(tokens, end + 1)) and again.unit is not None:
-        end = again.end  # take 2 °F/1 °C off
-    after, next_one = tokens[end].low, tokens[end + 1].low
-    than = after in {"less", "more"} and next_one == "than" and tokens[end + 2].is_number
-    if after in _CHANGES_AFTER and not than and not _is_reached(tokens, at, end):
-        return True
-    if (after == "of" and next_one in _OF_CHANGE) or (after == "shy" and next_one == "of"):
-        return True
-    moved = after == "from" and tokens[at - 1].low in {"up", "down"}  # up 20 °F from where it was
-    if moved or _is_off_a_target(tokens, end) or (after == "short" and next_one == "of"):
-        return True
-    place = at - 1
-    while tokens[place].low in _HEDGES and place >= 0:
-        if tokens[place].low == "of" and tokens[place - 1].low in _OF_CHANGE | {"increase", "decrease"}:
-            return True
-        if tokens[place].low == "to":
-            return False
-        place -= 1
-    before = tokens[place].low
-    back = [tokens[near].low for near in range(at - 1, max(at - 6, -1), -1)]
-    turned = next((number for number, word in enumerate(back) if word in _MOVES), None)
-    if turned is not None and _MOVED.issuperset(back[:turned]) and not _is_far(tokens, at):
-        return True
-    if before in {"take", "add", "subtract", "deduct", "drop"}:
-        whole = before != "take" and not phrase_at(tokens, end).words  # "add 38 °C milk"
-        return after in {"off", "to", "from", "for", "per", "every", "if", "when", "in"} or whole
-    return before in _CHANGES_BEFORE and not (before in _FURTHER and _is_far(tokens, at))
-
-
-def _is_reached(tokens: Tokens, at: int, end: int) -> bool:
-    """Whether words behind a point on the scale only look like those of a change: "to 82 °C off the heat"."""
-    after = tokens[end].low
-    if after in {"hot", "cold", "warm"} and phrase_at(tokens, end + 1).words:
-        return True  # a 220 °C hot oven
-    if tokens.words(end, "off", "the", "heat"):
-        return True
-    return after in _EITHER and tokens[at - 1].low in {"to", "at"}
-
-
-def _is_far(tokens: Tokens, at: int) -> bool:
-    """Whether nobody turns an oven by so much at once: "turn up 220 °C"."""
-    number = number_at(tokens, at)
-    return number is not None and number.value is not None and number.value >= _FAR
-
-
-def _is_off_a_target(tokens: Tokens, end: int) -> bool:
-    """Whether words say what a difference lies above or below: "the target", 60 °C; a lid is a place."""
-    if tokens[end].low not in {"below", "above", "under", "over"}:
-        return False
-    if (point := _end(tokens, end + 1)) is not None and point.unit is not None:
-        return True
-    determined = tokens[end + 1].low in _OF_TARGETS
-    noun = tokens[end + 1 + determined]
-    if tokens[end + 1].low == "that" and noun.kind is not TokenKind.WORD:
-        return True
-    return noun.low in (_TARGET_NOUNS if determined else _TARGETS)
 
 
 def gas_at(tokens: Tokens, at: int) -> Temperature | None:
