@@ -95,14 +95,9 @@ def _spoken(fraction: re.Match[str]) -> str:
     return f'<span role="img" aria-label="{fraction[1]} over {fraction[2]}">{fraction[0]}</span>'
 
 
-def pieces(text: str, *, brackets: bool = True) -> tuple[Markup, ...]:
-    """A measure of a list as the pieces that no line divides: ``½ cup`` and ``+ 1 tbsp``.
-
-    ``brackets`` says whether what stands in brackets is one of them, if a narrow column can hold it.
-    """
-    text = marks(text)
-    if brackets:
-        text = _BRACKETED.sub(lambda found: found[0].replace(" ", NO_BREAK), text)
+def pieces(text: str) -> tuple[Markup, ...]:
+    """A measure of a list as the pieces that no line divides: ``½ cup``, ``+ 1 tbsp``, ``(14 g in all)``."""
+    text = _BRACKETED.sub(lambda found: found[0].replace(" ", NO_BREAK), marks(text))
     found: list[str] = []
     for word in _SPACES.split(text):
         if found and found[-1].rpartition(NO_BREAK)[2] in _LEADING:

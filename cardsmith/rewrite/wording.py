@@ -101,7 +101,26 @@ def bound_text(printed: Printed) -> str:
 
 def figure(printed: Printed) -> tuple[str, str]:
     """The short form as its first number and the rest, so that a column can align on the figure."""
-    number, rest = _parts(printed, Style.LIST)
+    return _figure(*_parts(printed, Style.LIST))
+
+
+def figures(printed: Printed) -> tuple[tuple[str, str], ...]:
+    """`figure`, and what stands in brackets behind it likewise: ``4``, ``cloves``; ``(14``, ``g in all)``.
+
+    The words are those of `figure`, for two lines; one pair where nothing stands there, or no figure first.
+    No line ends in brackets.
+    """
+    size = printed.beside[0] if printed.beside else None
+    if size is None or size.words or size.bound is not Bound.EXACTLY:
+        return (figure(printed),)
+    if printed.is_container or printed.across:
+        return (figure(printed),)
+    lead = f"({_parts(size, Style.LIST)[0]}"
+    rest = _brackets(printed).removeprefix(f" {lead}").replace(" ", NO_BREAK)
+    return figure(replace(printed, beside=())), _figure(lead, rest)
+
+
+def _figure(number: str, rest: str) -> tuple[str, str]:
     return number, rest.lstrip(f" {NO_BREAK}")
 
 

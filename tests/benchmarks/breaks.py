@@ -1,9 +1,8 @@
 """Lines that end where no typesetter would end them, looked for on cards of made-up recipes in every size.
 
 Run ``python tests/benchmarks/breaks.py [RECIPES]``; of 200 it takes four minutes. It prints each wrong
-break and each recipe that made no card, and for each size how many cards were set, how many of their breaks
-are wrong, and how many amounts end a line before *in all* for want of room. ``tests/render/card/
-test_breaks.py`` asks the same, by night of all 200.
+break and each recipe that made no card, and for each size how many cards were set and how many of their
+breaks are wrong. ``tests/render/card/test_breaks.py`` asks the same, by night of all 200.
 """
 
 from __future__ import annotations
@@ -23,10 +22,8 @@ from cardsmith.house.paper import card_size
 from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.reference import table
-from cardsmith.render.card.columns import list_columns
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import lay_out_card
-from cardsmith.render.card.ruler import text_font
 from cardsmith.render.card.view import card_view
 from cardsmith.render.typesetter import LayoutError, Typesetter
 
@@ -181,8 +178,8 @@ WRONG = re.compile(
     rf"|{_FIGURE}{END}(?:to|×|by)\s{_FIGURE}"  # 10 / to 14 minutes
     rf"|(?:{_FIGURE}|{_UNIT})\s(?:to|×|by|plus|\+){END}{_FIGURE}"  # 10 to / 14 minutes
     rf"|\([^()]*in{END}all\)|\(\d+-ounce{END}|\(about{END}|about{END}{_FIGURE}"
+    rf"|\([^(){END}]*{_FIGURE}[^(){END}]*{END}(?:in all|each)\)"  # (150 g / in all)
 )
-DIVIDED = re.compile(rf"\([^(){END}]*{_FIGURE}[^(){END}]*{END}(?:in all|each)\)")  # (150 g / in all)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,12 +190,12 @@ class Broken:
     text: str
 
 
-def breaks(layout: Layout, pattern: re.Pattern[str]) -> tuple[Broken, ...]:
-    """The lines of a layout that end as a pattern says."""
+def breaks(layout: Layout) -> tuple[Broken, ...]:
+    """The lines of a layout that end where none should."""
     return tuple(
         Broken(page=page, text=text[max(one.start() - 20, 0) : one.end() + 12])
         for page, text in _paragraphs(layout.document)
-        for one in pattern.finditer(text)
+        for one in WRONG.finditer(text)
     )
 
 
@@ -235,10 +232,7 @@ class Tried:
     seed: int
     size: str
     refused: str  # why it made no card; empty where it did
-    broken: tuple[
-        Broken, ...
-    ] = ()  # within a measure, a range or a size, or a bracket that a column can hold
-    divided: int = 0  # brackets that no column of the size can hold
+    broken: tuple[Broken, ...] = ()  # within a measure, a range, a size or a bracket
 
 
 def search(house: House, typesetter: Typesetter, seeds: range) -> Iterator[Tried]:
@@ -260,15 +254,7 @@ def search(house: House, typesetter: Typesetter, seeds: range) -> Iterator[Tried
         except LayoutError as error:
             yield Tried(seed=seed, size=size, refused=str(error))
             continue
-        columns = list_columns(view, style.size, layout.setting.text, text_font(typesetter.templates))
-        wrong, divided = breaks(layout, WRONG), breaks(layout, DIVIDED)
-        yield Tried(
-            seed=seed,
-            size=size,
-            refused="",
-            broken=wrong if columns.narrow else wrong + divided,
-            divided=len(divided) if columns.narrow else 0,
-        )
+        yield Tried(seed=seed, size=size, refused="", broken=breaks(layout))
 
 
 def tell(line: str) -> None:
@@ -289,8 +275,7 @@ def main() -> None:
             for broken in tried.broken:
                 tell(f"{tried.seed} {tried.size} page {broken.page}: {broken.text!r}")
     for size, found in sizes.items():
-        broken, divided = sum(len(one.broken) for one in found), sum(one.divided for one in found)
-        tell(f"{size}: {len(found)} recipes, {broken} wrong breaks, {divided} divided brackets")
+        tell(f"{size}: {len(found)} recipes, {sum(len(one.broken) for one in found)} wrong breaks")
 
 
 if __name__ == "__main__":

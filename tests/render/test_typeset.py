@@ -213,11 +213,6 @@ def test_a_measure_of_a_list_parts_between_its_pieces(measure: str, lines: list[
     assert [str(one) for one in pieces(measure)] == lines
 
 
-def test_a_bracket_that_no_column_holds_parts_behind_its_size() -> None:
-    parted = [f"(5¼{NB}oz", f"in{NB}all)"]
-    assert [str(one) for one in pieces(f"(5¼{NB}oz in all)", brackets=False)] == parted
-
-
 @pytest.mark.parametrize(
     ("measure", "lines"),
     [

@@ -20,6 +20,7 @@ from cardsmith.rewrite.wording import (
     begins_with_vowel,
     decimal_text,
     figure,
+    figures,
     fraction_text,
     in_a_line,
     long,
@@ -233,6 +234,23 @@ def test_amounts_where_they_stand(
 )
 def test_the_figure_stands_apart_from_the_rest(printed: Printed, number: str, rest: str) -> None:
     assert figure(printed) == (number, rest)
+
+
+@pytest.mark.parametrize(
+    ("printed", "lines"),
+    [
+        (_printed(("4", ""), beside=(ALL,)), (("4", ""), ("(1½", f"lb{NB}in{NB}all)"))),
+        (_printed(("1", "pinch"), words="a pinch", beside=(ALL,)), (("", "a pinch"), ("(1½", "lb)"))),
+        (_printed(("2", "can"), beside=(EACH,)), (("2", "(6-ounce) cans"),)),
+        (_printed(("3/2", "cup")), (("1½", "cups"),)),
+    ],
+)
+def test_a_size_in_brackets_behind_a_count_has_a_figure_too(
+    printed: Printed, lines: tuple[tuple[str, str], ...]
+) -> None:
+    assert figures(printed) == lines
+    told = " ".join(part for line in lines for part in line if part)
+    assert told.replace(NB, " ") == short(printed).replace(NB, " ")
 
 
 def test_a_number_holds_to_its_unit_and_a_short_bracket_to_one_line() -> None:

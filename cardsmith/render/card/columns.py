@@ -1,7 +1,8 @@
 """How wide the columns of a list are: as its amounts and its names need, so that the list is low.
 
 One width of a system holds for all parts of a card. Figures end on one line and units begin on another; what
-wraps hangs under its unit. Widths of letters are the font's own (OpenType, hmtx).
+wraps hangs under its unit, and a size in brackets has a line of its own, figure under figure, where it has no
+room behind the rest. Widths of letters are the font's own (OpenType, hmtx).
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from typing import Any
 
 from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize
-from cardsmith.render.card.view import AmountView, CardView, RowView
+from cardsmith.render.card.view import AmountView, CardView, RowView, TermView
 from cardsmith.render.typeset import FRACTION_SLASH, NO_BREAK
 
 APART = 14.0  # points between two systems, at least; common practice, no source
@@ -26,8 +27,6 @@ _USUAL = {
     "metric": 0.24,
 }  # of the column's width, where no amount asks for more
 _NAMES = 0.34  # of the column's width, at least, for what is measured
-_FEWEST = 0.2  # where that holds what stands in brackets on one line
-_HIGHER = 1.15  # times the lines that the list may then have
 _OF_WORD = 4  # lines that a word of a name costs which no line holds
 _LETTER = 0.65  # em, of a wide word in the weight of a name
 _FIGURES = (1.1, 2.7)  # em: the narrowest and the widest that figures are aligned in
@@ -49,10 +48,8 @@ class Columns:
 
     systems: Mapping[str, Column]
     names: float
-    lacking: float  # of the least that names have
     divided: int  # words of names that no line holds whole
-    lines: int  # of all rows
-    narrow: bool  # whether no column holds all that stands in brackets: (1.36 kg in all)
+    stacked: frozenset[AmountView]  # whose size in brackets has a line of its own
 
     @property
     def letters(self) -> int:
@@ -61,43 +58,85 @@ class Columns:
 
 
 @frozen
+class _Term:
+    """A figure and the pieces of what follows it, in em."""
+
+    figure: float
+    pieces: tuple[float, ...]
+
+
+@frozen
+class _Amount:
+    """An amount on one line, and in two where that can be."""
+
+    whole: _Term
+    stacked: tuple[_Term, ...]
+
+    @property
+    def parted(self) -> tuple[_Term, ...]:
+        """In as many lines as can be."""
+        return self.stacked or (self.whole,)
+
+    def lines(self, room: float) -> int:
+        """Lines of what follows its figure in a room."""
+        whole = _lines(self.whole.pieces, room)
+        return whole if not self.is_stacked(room) else sum(_lines(term.pieces, room) for term in self.stacked)
+
+    def is_stacked(self, room: float) -> bool:
+        """Whether it has two lines because one doesn't hold it."""
+        return bool(self.stacked) and _line(self.whole.pieces) > room
+
+
+@frozen
 class _Widths:
-    """One row in em: its name's words, and in each system the figure and the pieces of what follows."""
+    """One row in em: its name's words, and its amount in each system."""
 
     words: tuple[float, ...]
-    amounts: tuple[tuple[float, tuple[float, ...]], ...]
+    amounts: tuple[_Amount, ...]
 
 
 def list_columns(view: CardView, size: CardSize, text: Fraction, font: Path) -> Columns:
     """The columns of a card's list by system, at points of type."""
-    whole, narrow = (_columns(view, size, text, font, narrow=narrow) for narrow in (False, True))
-    lacking = max(narrow.lacking, (_NAMES - _FEWEST) * float(size.column_width / text))
-    higher = whole.lines > _HIGHER * narrow.lines
-    return narrow if higher or whole.divided > narrow.divided or whole.lacking > lacking else whole
-
-
-def _columns(view: CardView, size: CardSize, text: Fraction, font: Path, *, narrow: bool) -> Columns:
     letters = _letters(font)
-    rows = [_measured(row, letters, narrow=narrow) for part in view.parts for row in part.rows]
+    rows = [_measured(row, letters) for part in view.parts for row in part.rows]
+    plain = _columns(view, size, text, rows, stacked=False)
+    return _columns(view, size, text, rows, stacked=True) if plain.stacked else plain
+
+
+def _columns(
+    view: CardView, size: CardSize, text: Fraction, rows: Sequence[_Widths], *, stacked: bool
+) -> Columns:
+    """``stacked`` says whether a column has room for the figures of sizes in brackets."""
     room, apart = float(size.column_width / text), APART / float(text)
-    numbers = [_figures(row.amounts[at][0] for row in rows) for at in range(len(view.systems))]
+    amounts = [[row.amounts[at] for row in rows] for at in range(len(view.systems))]
+    numbers = [
+        _figures(term.figure for one in of for term in ((one.whole,), one.parted)[stacked]) for of in amounts
+    ]
     choices = []
     for at, system in enumerate(view.systems):
-        least = max((max(units, default=0.0) for _, units in _units(rows, at)), default=0.0)
-        wanted = {least}.union(*(_fillings(units) for _, units in _units(rows, at)))
+        pieces = [term.pieces for one in amounts[at] for term in one.parted]
+        least = max((max(of, default=0.0) for of in pieces), default=0.0)
+        wholes = [one.whole.pieces for one in amounts[at]]
+        wanted = {least}.union(*(_fillings(of) for of in (*pieces, *wholes)))
         fixed = numbers[at] + SPACE + apart
         usual = _USUAL[system.key] * room
         widths = {fixed + max(one, least) for one in wanted}
         choices.append(sorted({*widths, max(usual, fixed + least)}, key=lambda width: abs(width - usual)))
     best = min(product(*choices), key=lambda widths: _cost(rows, numbers, widths, room, apart))
-    systems = enumerate(view.systems)
+    rooms = [width - number - SPACE - apart for number, width in zip(numbers, best, strict=True)]
+    shown = (row.amounts for part in view.parts for row in part.rows)
     return Columns(
-        systems={system.key: Column(number=numbers[at], width=best[at]) for at, system in systems},
+        systems={
+            system.key: Column(number=numbers[at], width=best[at]) for at, system in enumerate(view.systems)
+        },
         names=room - sum(best),
-        lacking=_cost(rows, numbers, best, room, apart)[0],
-        lines=_height(rows, numbers, best, room, apart)[0],
-        narrow=narrow,
         divided=sum(_divided(row, room - sum(best)) for row in rows),
+        stacked=frozenset(
+            amount
+            for row, of in zip(rows, shown, strict=True)
+            for amount, measured, left in zip(of, row.amounts, rooms, strict=True)
+            if measured.is_stacked(left)
+        ),
     )
 
 
@@ -107,33 +146,19 @@ def _cost(
     """The em that names lack; the lines of all rows, twice, and those that amounts add to one."""
     names = room - sum(widths)
     lacking = max(_NAMES * room - names, 0.0)
-    height, broken = _height(rows, numbers, widths, room, apart)
-    return lacking, 2 * height + broken
-
-
-def _height(
-    rows: Sequence[_Widths], numbers: Sequence[float], widths: Sequence[float], room: float, apart: float
-) -> tuple[int, int]:
-    """The lines of all rows, and those that amounts add to one."""
-    names = room - sum(widths)
     height = broken = 0
     for row in rows:
         of_amounts = [
-            _lines(units, width - number - SPACE - apart)
-            for (_, units), number, width in zip(row.amounts, numbers, widths, strict=True)
+            amount.lines(width - number - SPACE - apart)
+            for amount, number, width in zip(row.amounts, numbers, widths, strict=True)
         ]
         height += max(_lines(row.words, names) + _OF_WORD * _divided(row, names), *of_amounts)
         broken += sum(of_amounts) - len(of_amounts)
-    return height, broken
+    return lacking, 2 * height + broken
 
 
 def _divided(row: _Widths, names: float) -> int:
     return sum(word > names for word in row.words)
-
-
-def _units(rows: Iterable[_Widths], at: int) -> Iterator[tuple[float, tuple[float, ...]]]:
-    for row in rows:
-        yield row.amounts[at]
 
 
 def _figures(widths: Iterable[float]) -> float:
@@ -163,21 +188,23 @@ def _lines(pieces: Sequence[float], room: float) -> int:
     return count
 
 
-def _measured(row: RowView, letters: Mapping[str, float], *, narrow: bool) -> _Widths:
+def _measured(row: RowView, letters: Mapping[str, float]) -> _Widths:
     name = ", ".join(str(text.striptags()) for text in (row.item, row.prep) if text)
     words = name.split(" ") if name else []
     return _Widths(
         words=tuple(_width(word, letters) * _LARGER for word in words),
-        amounts=tuple(_of_amount(amount, letters, narrow=narrow) for amount in row.amounts),
+        amounts=tuple(
+            _Amount(
+                whole=_term(amount, letters), stacked=tuple(_term(term, letters) for term in amount.stacked)
+            )
+            for amount in row.amounts
+        ),
     )
 
 
-def _of_amount(
-    amount: AmountView, letters: Mapping[str, float], *, narrow: bool
-) -> tuple[float, tuple[float, ...]]:
-    figure = _width(amount.number.striptags(), letters) * _LARGER
-    pieces = amount.narrow if narrow else amount.pieces
-    return figure, tuple(_width(piece.striptags(), letters) * _LARGER for piece in pieces)
+def _term(term: AmountView | TermView, letters: Mapping[str, float]) -> _Term:
+    pieces = tuple(_width(piece.striptags(), letters) * _LARGER for piece in term.pieces)
+    return _Term(figure=_width(term.number.striptags(), letters) * _LARGER, pieces=pieces)
 
 
 def _width(text: str, letters: Mapping[str, float]) -> float:

@@ -1,4 +1,4 @@
-"""Two columns as even as possible: the height of each side's columns, from the blocks of a layout.
+"""Two columns as even as possible, with air in them: how high they are on each side, from a layout's blocks.
 
 The typesetter can balance them itself, but lays a page out dozens of times; with the blocks one layout does.
 """
@@ -7,13 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 from cardsmith.frozen import frozen
+from cardsmith.render.sizes import quarter
 
 _PIXEL = 0.75  # points
 _SLACK = 5.0  # points: less than any line, more than the gap that ends a block, which must have its room too
 _FULL = 0.85  # of a page's height: a column at least this high is left alone
+_MOST = {"front": 2, "back": 4}  # quarters of a line more between the rows of a list, between steps
 _HELD = {"h2", "h3", "headnote"}  # a column never ends with one of these: the facts stay with the headnote
 UNEVEN: Mapping[str, str] = {"front": "auto", "back": "auto"}
 
@@ -24,27 +27,48 @@ class _Block:
 
     height: float  # points
     held: bool  # to the next
+    gaps: int = 0  # that may have air: between rows, behind a step
 
 
-def even_heights(document: Any) -> Mapping[str, str]:
-    """The height of the columns of ``front`` and ``back`` in CSS.
+def evened(document: Any, text: Fraction, *, aired: bool = True) -> Mapping[str, str]:
+    """The height of the columns of ``front`` and ``back``, and the air between rows and steps, in CSS.
 
-    ``auto`` for one on two pages, or that fills its page in any case.
+    ``auto`` for one on two pages, or that fills its page in any case; air where both columns leave room.
     """
     places: dict[str, set[int]] = {side: set() for side in UNEVEN}
     blocks: dict[str, list[_Block]] = {side: [] for side in UNEVEN}
+    columned = dict.fromkeys(UNEVEN, False)  # a front with an upright picture beside it is not
     for number, page in enumerate(document.pages):
         for section in _sections(page._page_box):
             side = section.element.get("class")
             places[side].add(number)
+            columned[side] |= any(child.element is section.element for child in section.children)
             blocks[side] += _blocks(section)
     found = dict(UNEVEN)
+    step = float(quarter(text))
+    airs = dict.fromkeys(UNEVEN, 0)
+    most = _MOST if aired else dict.fromkeys(UNEVEN, 0)
     for side, numbers in places.items():
-        height = _evenest(blocks[side]) + _SLACK
-        page = document.pages[min(numbers)]._page_box
-        if len(numbers) == 1 and height < _FULL * float(page.height) * _PIXEL:
+        page = float(document.pages[min(numbers)]._page_box.height) * _PIXEL
+        if len(numbers) > 1:
+            continue
+        heights = [
+            _highest(_aired(blocks[side], air * step), columned[side]) + _SLACK
+            for air in range(most[side] + 1)
+        ]
+        airs[side] = max((air for air, height in enumerate(heights) if air and height < page), default=0)
+        height = heights[airs[side]]
+        if airs[side] or height < _FULL * page:
             found[side] = f"{height:.6g}pt"
-    return found
+    return {
+        **found,
+        "row_air": f"{airs['front'] * step / 2:.6g}pt",  # above and below each
+        "step_air": f"{airs['back'] * step:.6g}pt",
+    }
+
+
+def _aired(blocks: list[_Block], air: float) -> list[_Block]:
+    return [replace(block, height=block.height + block.gaps * air) for block in blocks]
 
 
 def _sections(box: Any) -> Iterator[Any]:
@@ -63,12 +87,17 @@ def _blocks(box: Any) -> list[_Block]:
         elif child.element_tag in {"ol", "div"} and not _whole(child):
             found += _divided(child)
         else:
-            found.append(
-                _Block(
-                    height=_height(child), held=bool(_HELD & {child.element_tag, child.element.get("class")})
-                )
-            )
+            held = bool(_HELD & {child.element_tag, child.element.get("class")})
+            found.append(_Block(height=_height(child), held=held, gaps=_gaps(child)))
     return found
+
+
+def _gaps(box: Any) -> int:
+    """The gaps between the rows of a list, that under its head and that behind it; one behind a step."""
+    if box.element_tag != "table":
+        return int(box.element_tag == "li")
+    rows = sum(len(group.children) for table in box.children for group in table.children)
+    return rows if "list" in box.element.get("class").split() else 0
 
 
 def _divided(box: Any) -> list[_Block]:
@@ -86,9 +115,11 @@ def _whole(box: Any) -> bool:
     return bool(box.style["break_inside"] == "avoid" or box.element.get("class") == "opening")
 
 
-def _evenest(blocks: list[_Block]) -> float:
-    """The least height that the higher of two columns can have."""
+def _highest(blocks: list[_Block], columned: bool) -> float:
+    """The least height that the higher of two columns can have; that of all blocks where there is one."""
     total = sum(block.height for block in blocks)
+    if not columned:
+        return total
     least, left = total, 0.0
     for block in blocks:
         left += block.height

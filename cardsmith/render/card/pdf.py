@@ -14,7 +14,7 @@ from cardsmith.house.settings import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.card.air import NO_AIR, airy
 from cardsmith.render.card.columns import APART, list_columns
-from cardsmith.render.card.even import UNEVEN, even_heights
+from cardsmith.render.card.even import UNEVEN, evened
 from cardsmith.render.card.fit import Layout, fit
 from cardsmith.render.card.overfull import overfull
 from cardsmith.render.card.places import BESIDE, Place, places
@@ -34,7 +34,6 @@ RULED = {"us": "in", "metric": "cm"}
 _WARNING = Fraction(9)  # points: what a reader must know before eating; common practice, no source
 _PAIR = 95  # points: total carbohydrate less than 1 g, in small print
 _LETTER = 0.47  # em, mean of the headnote's text
-_OF_BRACKETS = 6.0  # points of an art director's displeasure (`fit.cost`) for brackets in two lines
 _MOST = 0.8  # of a picture's height, that a headnote beside it may have with the facts beside it too
 
 
@@ -51,8 +50,7 @@ def lay_out_card(
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
         StrangeFace: a word of the title has letters that its face lacks.
     """
-    ways = [_fitted(view, typesetter, one, photos) for one in _ways(view, style, typesetter)]
-    way = min(ways, key=lambda one: (bool(one.layout.faults), not one.layout.fits, one.against))
+    way = _fitted(view, typesetter, _in_its_columns(view, style, typesetter), photos)
     layout = way.layout
     if layout.faults:
         raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
@@ -70,11 +68,6 @@ class _Way:
     style: CardStyle
     layout: Layout
     lay_out: Callable[..., Layout]  # by a setting, other words, other spacing
-
-    @property
-    def against(self) -> float:
-        """What is held against it."""
-        return self.layout.against + _OF_BRACKETS * (self.style.size.columns > 1)
 
 
 def _fitted(view: CardView, typesetter: Typesetter, style: CardStyle, photos: Mapping[str, bytes]) -> _Way:
@@ -108,25 +101,24 @@ def _spaced(view: CardView, way: _Way) -> Layout:
     """The same with its two columns as even as they can be, or one with air, where that changes anything."""
     layout = way.layout
     if way.style.size.columns == 1:
-        spacing = {**NO_SPACING, **airy(view, layout)}
+        tries: list[Mapping[str, str]] = [airy(view, layout)]
     elif layout.setting.sides:
-        spacing = {**NO_SPACING, **even_heights(layout.document)}
+        tries = [evened(layout.document, layout.setting.text, aired=aired) for aired in (True, False)]
     else:
-        return layout
-    spaced = way.lay_out(layout.setting, spacing=spacing) if spacing != NO_SPACING else layout
-    return spaced if spaced.fits and spaced.pages == layout.pages else layout
+        tries = []
+    for spacing in tries:
+        if (whole := {**NO_SPACING, **spacing}) == NO_SPACING:
+            break
+        spaced = way.lay_out(layout.setting, spacing=whole)
+        if spaced.fits and spaced.pages == layout.pages:
+            return spaced
+    return layout
 
 
-def _ways(view: CardView, style: CardStyle, typesetter: Typesetter) -> Iterator[CardStyle]:
-    """A card in the columns of its size; in one where half of it would divide the words of its list.
-
-    Where it would divide only what stands in brackets, both, for the better of them.
-    """
+def _in_its_columns(view: CardView, style: CardStyle, typesetter: Typesetter) -> CardStyle:
+    """A card in the columns of its size; in one where half of it would divide the words of its list."""
     tight = list_columns(view, style.size, style.text[-1], text_font(typesetter.templates))
-    if style.size.columns > 1 and (tight.divided or tight.narrow):
-        yield in_one_column(style)
-    if style.size.columns == 1 or not tight.divided:
-        yield style
+    return in_one_column(style) if style.size.columns > 1 and tight.divided else style
 
 
 def in_one_column(style: CardStyle) -> CardStyle:
@@ -138,8 +130,8 @@ def _sizes(view: CardView, style: CardStyle, typesetter: Typesetter) -> tuple[Fr
     """The sizes of type at which least of the list is divided: in narrow columns the smaller."""
     font = text_font(typesetter.templates)
     columns = {text: list_columns(view, style.size, text, font) for text in style.text}
-    divided = {text: (one.divided, one.narrow) for text, one in columns.items()}
-    return tuple(text for text, found in divided.items() if found == min(divided.values()))
+    least = min(one.divided for one in columns.values())
+    return tuple(text for text, one in columns.items() if one.divided == least)
 
 
 def places_of(photo: PhotoView, style: CardStyle, data: bytes) -> tuple[Place, ...]:
@@ -173,7 +165,8 @@ def print_html(
         environment(typesetter.templates)
         .get_template("print.html.j2")
         .render(
-            view=view.in_narrow_columns() if columns.narrow else view,
+            view=view,
+            stacked=columns.stacked,
             say=view.say,
             setting=" ".join([*words, *(_shown_at(place, view, size, setting.text) if place else ())]),
             turned=setting.turned,

@@ -1,8 +1,9 @@
 """Where a picture may stand on a card: the places that suit its shape, the best first, each with its size.
 
 A landscape goes across the head of the card, an upright picture over a whole back or beside what is read
-first, a square one small beside the headnote. A place suits where no more than a third of the picture is cut
-off; the recipe's own word (``photo: {place: beside}``) goes before all this.
+first, a square one small beside the headnote; on a card on its side that has one column, any may stand beside
+what is read first. A place suits where no more than a third of the picture is cut off; the recipe's own word
+(``photo: {place: beside}``) goes before all this.
 """
 
 from __future__ import annotations
@@ -23,6 +24,8 @@ _HIGHEST = Fraction(1, 2)  # of the card, a picture with text below it
 _LOWEST = Fraction(1, 5)
 _UPRIGHT = Fraction(4, 5)  # width over height, under which a picture stands beside the text
 _SHARE = Fraction(2, 5)  # of the card's width, such a picture
+_SHARE_OF_LOW = Fraction(9, 20)  # of the width of a low card
+_ABOVE_FOOT = Fraction(9)  # points from such a picture to the foot of the text, its gap among them
 _SQUARE = Fraction(2, 5)  # of the text's width, or of its height on a side that is low, a square
 _GAP = Fraction(11, 2)  # points, at least, below a picture
 BESIDE = Fraction(12)  # points between a picture and the text that runs around it
@@ -76,6 +79,8 @@ def places(
             sorted((_place(wanted, size, bleed, shape, box) for box in found), key=lambda one: one.cut)
         )
     names = house or next(names for least, names in _ORDERS if shape >= least)
+    if not house and _low(size):
+        names = ("beside", *(name for name in names if name != "beside"))
     every = (
         _place(name, size, bleed, shape, box) for name in names for box in _boxes(name, size, bleed, shape)
     )
@@ -88,6 +93,11 @@ def _boxes(name: str, size: CardSize, bleed: Fraction, shape: Fraction) -> Itera
     column = size.width if one_column else size.side + size.column_width
     highest = size.height * (_HIGHEST if one_column else _HIGHEST * Fraction(6, 5)) + bleed
     match name:
+        case "beside" if _low(size):
+            highest = size.top + size.first_height + bleed - _ABOVE_FOOT
+            width = size.width * _SHARE_OF_LOW + bleed
+            for height in sorted({min(width / shape / (1 - cut), highest) for cut in _CUTS}, reverse=True):
+                yield Box(width=width, height=height)
         case "beside" | "method" if one_column and (name == "beside" or shape < _UPRIGHT):
             yield from _by_height(size.width * _SHARE + bleed, min(shape, Fraction(1)), Fraction(0), highest)
         case "head" | "method":
@@ -100,6 +110,11 @@ def _boxes(name: str, size: CardSize, bleed: Fraction, shape: Fraction) -> Itera
             yield Box(width=edge, height=edge)
         case "back":
             yield Box(width=size.width + 2 * bleed, height=size.height + 2 * bleed)
+
+
+def _low(size: CardSize) -> bool:
+    """Whether a card lies on its side and has one column."""
+    return size.columns == 1 and size.width > size.height
 
 
 def _by_height(width: Fraction, shape: Fraction, lowest: Fraction, highest: Fraction) -> Iterator[Box]:

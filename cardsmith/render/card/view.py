@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from fractions import Fraction
 
 from markupsafe import Markup, escape
@@ -17,7 +16,7 @@ from cardsmith.render.words import FixedWords, fixed_words
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, plain
 from cardsmith.rewrite.card.numbers import CardNumber
 from cardsmith.rewrite.printed import Dual
-from cardsmith.rewrite.wording import figure
+from cardsmith.rewrite.wording import figure, figures
 
 SYSTEM_NAMES = {"us": "US", "metric": "Metric"}
 _FOCUS = re.compile(r"\d{1,3}% \d{1,3}%")
@@ -47,14 +46,22 @@ class SystemView:
 
 
 @frozen
+class TermView:
+    """One line of an amount in two: ``4`` and ``cloves``, ``(14`` and ``g in all)``."""
+
+    number: Markup
+    pieces: tuple[Markup, ...]
+
+
+@frozen
 class AmountView:
     """One cell of the list; ``number`` ends where ``pieces`` begin, on one line for a whole column."""
 
     system: str  # us, metric
     number: Markup  # empty for what has none: a pinch, to taste
     pieces: tuple[Markup, ...]  # what follows it; no line divides one
-    narrow: tuple[Markup, ...]  # the same where no column holds all that stands in brackets
     title: str  # where the number comes from
+    stacked: tuple[TermView, ...] = ()  # the same in two lines, where the last piece is a size in brackets
 
     @property
     def unit(self) -> Markup:
@@ -88,14 +95,6 @@ class PartView:
     running: str  # the head of a page on which it goes on: Plum tart · Filling, continued
     rows: tuple[RowView, ...]
     steps: tuple[StepView, ...]
-
-    def in_narrow_columns(self) -> PartView:
-        """See `CardView.in_narrow_columns`."""
-        rows = (
-            replace(row, amounts=tuple(replace(one, pieces=one.narrow) for one in row.amounts))
-            for row in self.rows
-        )
-        return replace(self, rows=tuple(rows))
 
 
 @frozen
@@ -143,10 +142,6 @@ class CardView:
     def numbers(self) -> tuple[int, ...]:
         """The steps' numbers, as they must stand on the card."""
         return tuple(step.number for part in self.parts for step in part.steps)
-
-    def in_narrow_columns(self) -> CardView:
-        """The same with what stands in brackets behind an amount divided where a line may need it."""
-        return replace(self, parts=tuple(part.in_narrow_columns() for part in self.parts))
 
     def texts(self) -> Iterator[Markup]:
         """Every text that must stand on the printed card, in reading order."""
@@ -305,17 +300,16 @@ def _row(line: CardIngredient, order: tuple[str, ...], say: FixedWords) -> RowVi
 def _amount(line: CardIngredient, system: str) -> AmountView:
     dual = line.amount
     if dual is None:
-        return _amount_view(system, "", line.in_place, "")
-    return _amount_view(system, *figure(dual.of(system)), _origin(dual, system))
-
-
-def _amount_view(system: str, number: str, unit: str, title: str) -> AmountView:
+        return AmountView(system=system, number=Markup(), pieces=pieces(line.in_place), title="")
+    number, unit = figure(dual.of(system))
+    first, *others = figures(dual.of(system))
+    lines = (first, *others) if others else ()
     return AmountView(
         system=system,
         number=typeset(number),
         pieces=pieces(unit),
-        narrow=pieces(unit, brackets=False),
-        title=title,
+        title=_origin(dual, system),
+        stacked=tuple(TermView(number=typeset(one), pieces=pieces(rest)) for one, rest in lines),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import islice
 
 from markupsafe import Markup
 
@@ -12,7 +13,7 @@ from cardsmith.proof.fields import FieldNumber, ProofField
 from cardsmith.proof.witness import food_key
 from cardsmith.proof.word_changes import Marks
 from cardsmith.recipe.model import Recipe
-from cardsmith.render.card.view import AmountView, CardView, FactView, PartView, RowView, StepView
+from cardsmith.render.card.view import AmountView, CardView, FactView, PartView, RowView, StepView, TermView
 from cardsmith.render.proof.marks import Mark
 from cardsmith.rewrite.card.numbers import CardNumber
 
@@ -171,8 +172,11 @@ def _row(row: RowView, marks: Mapping[str, Marks]) -> RowView:
 def _amount(one: AmountView, marks: Marks) -> AmountView:
     """The marks of ``½ cup + 1 tbsp`` shared out to its number and the pieces after it."""
     number, *pieces = _shared(marks, (one.number, *one.pieces))
-    _, *narrow = _shared(marks, (one.number, *one.narrow))
-    return replace(one, number=number, pieces=tuple(pieces), narrow=tuple(narrow))
+    shared = _shared(marks, [text for term in one.stacked for text in (term.number, *term.pieces)])
+    stacked = (
+        TermView(number=next(shared), pieces=tuple(islice(shared, len(term.pieces)))) for term in one.stacked
+    )
+    return replace(one, number=number, pieces=tuple(pieces), stacked=tuple(stacked))
 
 
 def _shared(marks: Marks, texts: Sequence[Markup]) -> Iterator[Markup]:
