@@ -30,7 +30,6 @@ from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.model import EditionAnswer, Ingredient, Part, Recipe, Step, Text, Yield
 from cardsmith.reference import Tables
 
-NO_WORDING = Wording()
 EGG = Fraction(5, 100)  # of what a house lets governing foods stand off, where nobody says
 # The word by which a vessel goes once it is known, and other vessels that go by it too.
 SHORT = {
@@ -85,7 +84,7 @@ class _Rewording:
             )
         )
         self.wording = self.own.before(_usual(home, market, tables))
-        self.in_list = Wording.of(beside(foods, IN_LIST, home, market, tables))
+        self.in_list = Wording.of(beside(foods, IN_LIST, home, market, tables)).before(self.wording)
 
     def result(self) -> Reworded:
         """The recipe reworded; a second time where a vessel's short name has changed with its whole one."""
@@ -95,7 +94,9 @@ class _Rewording:
         sources = " ".join(self.sources)
         short = tuple(self._short_names())
         if short:
-            self.wording, self.changes = self.wording.before(Wording.of(short)), list(before)
+            shorter = Wording.of(short)
+            self.wording, self.in_list = self.wording.before(shorter), self.in_list.before(shorter)
+            self.changes = list(before)
             recipe = self._recipe()
         found = (*self.findings, *self._unsettled(sources), *self._unused())
         return Reworded(recipe=recipe, changes=tuple(listed(self.changes)), findings=found)
@@ -185,10 +186,11 @@ class _Rewording:
 
     # --- the words ---
 
-    def told(self, text: str, first: Wording = NO_WORDING, *, begins: bool = True) -> str:
+    def told(self, text: str, *, in_list: bool = False) -> str:
         if not text:
             return text
-        new, changes = first.before(self.wording).told(self._quoted(text), begins=begins)
+        wording = self.in_list if in_list else self.wording
+        new, changes = wording.told(self._quoted(text), begins=not in_list)
         self.changes += changes
         self.sources.append(text)
         self.texts.append(new)
@@ -214,10 +216,10 @@ class _Rewording:
     def _line(self, line: Ingredient) -> Ingredient:
         return replace(
             counted_there(line, self.home, self.market),
-            item=self.told(line.item, self.in_list, begins=False),
-            prep=self.told(line.prep, begins=False),
-            for_use=self.told(line.for_use, begins=False),
-            alternatives=tuple(self.told(one, self.in_list, begins=False) for one in line.alternatives),
+            item=self.told(line.item, in_list=True),
+            prep=self.told(line.prep, in_list=True),
+            for_use=self.told(line.for_use, in_list=True),
+            alternatives=tuple(self.told(one, in_list=True) for one in line.alternatives),
             extras=tuple(
                 replace(one, use=self.told(one.use), text=self.told(one.text)) for one in line.extras
             ),
@@ -271,12 +273,21 @@ class _Rewording:
 
 def _of_others(recipe: Recipe, home: Market, market: Market) -> Iterator[Change]:
     """Names that mean another food here: beside pomegranate molasses, *the molasses* is no treacle."""
-    listed_foods = {line.food.key for line in recipe.ingredients if line.food}
-    items = [f" {' '.join(words(line.item))} " for line in recipe.ingredients]
-    for one in names(home, market, recipe.tables):
-        if one.foods and one.instead != ASKED and not one.when and not listed_foods & set(one.foods):
-            told = [said for said in one.said if any(f" {' '.join(words(said))} " in item for item in items)]
-            yield from ((said, said) for said in told)
+    there = {line.food.key for line in recipe.ingredients if line.food}
+    told = [words(line.item) for line in recipe.ingredients]
+    phrases = {one[at:end] for one in told for at in range(len(one)) for end in range(at + 1, len(one) + 1)}
+    for said, phrase, foods in _named(home, market, recipe.tables):
+        if phrase in phrases and not there & foods:
+            yield said, said
+
+
+@cache
+def _named(
+    home: Market, market: Market, tables: Tables
+) -> tuple[tuple[str, tuple[str, ...], frozenset[str]], ...]:
+    """Each name of a food that changes wherever it stands, its words, and the foods that it means."""
+    plain = (one for one in names(home, market, tables) if one.foods and one.instead != ASKED and not one.when)
+    return tuple((said, words(said), frozenset(one.foods)) for one in plain for said in one.said)
 
 
 @cache

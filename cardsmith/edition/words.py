@@ -67,9 +67,9 @@ class Wording:
 
     def before(self, other: Wording) -> Wording:
         """Both together; of a phrase that both have, this one's word."""
-        joined = dict(other.phrases)
-        for first, own in self.phrases.items():
-            few = {**dict(other.phrases.get(first, ())), **dict(own)}
+        joined = {**other.phrases, **self.phrases}
+        for first in self.phrases.keys() & other.phrases.keys():
+            few = {**dict(other.phrases[first]), **dict(self.phrases[first])}
             joined[first] = tuple(sorted(few.items(), key=lambda pair: -len(pair[0])))
         return Wording(phrases=joined, proper=self.proper | other.proper)
 
@@ -81,31 +81,36 @@ class Wording:
     def edits(self, text: str, *, begins: bool = True) -> tuple[Edit, ...]:
         """What changes in ``text``, from its beginning on."""
         words = list(_WORD.finditer(text))
-        gaps = ["".join(text[one.end() : other.start()].split()) for one, other in pairwise(words)]
+        low = tuple(one.group().lower().replace("’", "'") for one in words)
+        if self.phrases.keys().isdisjoint(low):
+            return ()
         kept = [one.span() for one in _KEPT.finditer(text)]
         found: list[Edit] = []
         place = 0
         while place < len(words):
-            size, instead, is_proper = self._here(words, gaps, place)
-            if size:
-                start, end = words[place].start(), words[place + size - 1].end()
+            told, instead = self._here(text, words, low, place)
+            if told:
+                start, end = words[place].start(), words[place + len(told) - 1].end()
                 said = text[start:end]
                 first = _SENTENCE_END.search(text[:start]) if start else begins
-                capital = said[:1].isupper() and (first or not is_proper)
-                told = instead[:1].upper() + instead[1:] if capital else instead
-                if said != told and not any(one <= start < other for one, other in kept):
-                    found.append(_edit(text, start, end, told))
-            place += size or 1
+                if said[:1].isupper() and (first or told not in self.proper):
+                    instead = instead[:1].upper() + instead[1:]
+                if said != instead and not any(one <= start < other for one, other in kept):
+                    found.append(_edit(text, start, end, instead))
+            place += len(told) or 1
         return tuple(found)
 
-    def _here(self, words: list[re.Match[str]], gaps: list[str], place: int) -> tuple[int, str, bool]:
-        """How many words from ``place`` on are a phrase, what stands in its place, and if it is proper."""
-        first = words[place].group().lower().replace("’", "'")
-        for told, instead in self.phrases.get(first, ()):
-            said = (one.group().lower().replace("’", "'") for one in words[place : place + len(told)])
-            if tuple(said) == told and not any(gaps[place : place + len(told) - 1]):
-                return len(told), instead, told in self.proper
-        return 0, "", False
+    def _here(
+        self, text: str, words: list[re.Match[str]], low: tuple[str, ...], place: int
+    ) -> tuple[tuple[str, ...], str]:
+        """The phrase that begins at ``place``, and what stands in its place; no words for none."""
+        for told, instead in self.phrases.get(low[place], ()):
+            end = place + len(told)
+            if low[place:end] == told and all(
+                text[one.end() : other.start()].isspace() for one, other in pairwise(words[place:end])
+            ):
+                return told, instead
+        return (), ""
 
 
 def _plural(phrase: str) -> str:
