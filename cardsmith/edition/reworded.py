@@ -286,7 +286,9 @@ def _named(
     home: Market, market: Market, tables: Tables
 ) -> tuple[tuple[str, tuple[str, ...], frozenset[str]], ...]:
     """Each name of a food that changes wherever it stands, its words, and the foods that it means."""
-    plain = (one for one in names(home, market, tables) if one.foods and one.instead != ASKED and not one.when)
+    plain = (
+        one for one in names(home, market, tables) if one.foods and one.instead != ASKED and not one.when
+    )
     return tuple((said, words(said), frozenset(one.foods)) for one in plain for said in one.said)
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
+from math import ceil
 
 from cardsmith.edition.asks import asked
 from cardsmith.edition.markets import EDITIONS, Market, markets
@@ -17,7 +18,8 @@ from cardsmith.finding import Finding
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose, Span, Words
 from cardsmith.measure.patterns import cell, is_of
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.published_heats import published
+from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
@@ -86,6 +88,8 @@ def too_mild(recipe: Recipe, market: Market) -> Iterator[Finding]:
         for one in wanted:
             if one.seconds or one.purpose is not span.purpose or not _is_milder(span, one):
                 continue
+            if span.purpose is Purpose.CORE and _as_printed(span, market) >= one.celsius:
+                continue
             if not any(_is_equal(other, one, span, held) for other in wanted):
                 yield asked(
                     span.where,
@@ -102,6 +106,15 @@ def _is_milder(span: Measured, limit: Limit) -> bool:
         of_this_kind = limit.purpose is not Purpose.HOLDING or low > WARM
         return of_this_kind and low < limit.celsius - HALF
     return high < KEPT and high > limit.celsius + HALF
+
+
+def _as_printed(span: Measured, market: Market) -> Fraction:
+    """The °C in which an edition has a core temperature of the author's: upwards, or as it is published."""
+    quantity = span.quantity
+    if quantity.unit.system is not System.US:
+        return quantity.low
+    pairs = published(market.key)[System.US]
+    return pairs.get(quantity.unit.from_base(quantity.low), Fraction(ceil(quantity.low)))
 
 
 def _is_equal(other: Limit, one: Limit, span: Measured, held: Fraction) -> bool:

@@ -53,7 +53,12 @@ def swapped(line: Ingredient, answer: EditionAnswer, larder: Larder, market: Mar
         lines: tuple[Ingredient, ...] = (replace(line, food=first.food or line.food),)
     else:
         kept = replace(
-            first, key=line.key, divided=line.divided, optional=line.optional, for_use=line.for_use
+            first,
+            key=line.key,
+            divided=line.divided,
+            optional=line.optional,
+            for_use=line.for_use,
+            where=line.where,  # by which its portion knows it
         )
         lines = (kept, *more)
     off = _strength_off if _strength(line.food) else _shares_off

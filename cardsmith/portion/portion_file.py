@@ -7,7 +7,7 @@ from dataclasses import field
 from fractions import Fraction
 
 from cardsmith.bench.file.readings import read_reading, read_share
-from cardsmith.finding import Finding, Severity, in_order
+from cardsmith.finding import Finding, Severity, Where, in_order
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.file import tree
@@ -20,10 +20,12 @@ from cardsmith.recipe.schema.kinds import Answers, Record, TextKind, entry
 
 @frozen
 class Facts:
-    """Stated by the kitchen; shares of one, by what a line goes by: `key_of`, or ``#`` and its own key."""
+    """Stated by the kitchen; shares of one, by the place of a line, which it keeps in every edition."""
 
-    trim: Mapping[str, Fraction] = field(default_factory=dict, hash=False)  # of what the list weighs
-    eaten: Mapping[str, Fraction] = field(default_factory=dict, hash=False)  # of what is left after trimming
+    trim: Mapping[Where, Fraction] = field(default_factory=dict, hash=False)  # of what the list weighs
+    eaten: Mapping[Where, Fraction] = field(
+        default_factory=dict, hash=False
+    )  # of what is left after trimming
     finished: Fraction | None = None  # g, the batch as it is served
     rejects: Fraction | None = None  # share of the pieces that can't be served
 
@@ -50,14 +52,8 @@ PORTION = Record(
 
 
 def key_of(line: Ingredient) -> str:
-    """What a line goes by in tables and in `Facts`: the larder's key, else its item in lower case."""
+    """What a line goes by in tables: the larder's key, else its item in lower case."""
     return line.food.key if line.food else line.item.lower()
-
-
-def stated(shares: Mapping[str, Fraction], line: Ingredient) -> Fraction | None:
-    """What is stated of one line: by its own key before all lines of its food."""
-    own = shares.get(f"#{line.key}") if line.key else None
-    return shares.get(key_of(line)) if own is None else own
 
 
 def read_facts(
@@ -93,9 +89,11 @@ def read_facts(
 
 def _shares(
     root: tree.Mapping, key: str, lines: tuple[Ingredient, ...], larder: Larder, found: list[Finding]
-) -> dict[str, Fraction]:
+) -> dict[Where, Fraction]:
+    """What is stated of each line: by its own key before all lines of its food."""
     node = root.get(key)
-    shares: dict[str, Fraction] = {}
+    own: dict[Where, Fraction] = {}
+    shares: dict[Where, Fraction] = {}
     for name, value in node.entries if isinstance(node, tree.Mapping) else ():
         if not isinstance(value, tree.Scalar):
             continue
@@ -104,24 +102,20 @@ def _shares(
         if key == "trim" and share == 1:
             share, faults = None, (_unusable(told, "less than all of it: 12 %"),)
         found += faults
-        wanted = _named(name.text, lines, larder)
+        named = [line.where for line in lines if line.key and line.key.lower() == name.text.strip().lower()]
+        wanted = named or _of_food(name.text, lines, larder)
         if not wanted:
             found.append(_unlisted(Text(text=name.text, where=name.where), lines))
         if share is not None:
-            shares |= dict.fromkeys(wanted, share)
-    return shares
+            (own if named else shares).update(dict.fromkeys(wanted, share))
+    return shares | own
 
 
-def _named(text: str, lines: tuple[Ingredient, ...], larder: Larder) -> tuple[str, ...]:
-    """What the lines that ``text`` names go by: one line by its own key, else all of an item or a food."""
+def _of_food(text: str, lines: tuple[Ingredient, ...], larder: Larder) -> list[Where]:
+    """The lines of an item or a food."""
     match = larder.find(text)
-    plain = text.strip().lower()
-    for line in lines:
-        if line.key and line.key.lower() == plain:
-            return (f"#{line.key}",)
-    return tuple(
-        key_of(line) for line in lines if plain == line.item.lower() or (match and line.food == match.food)
-    )
+    item = text.strip().lower()
+    return [line.where for line in lines if item == line.item.lower() or (match and line.food == match.food)]
 
 
 def _unusable(text: Text, instead: str) -> Finding:

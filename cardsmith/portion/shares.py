@@ -13,7 +13,7 @@ from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
 from cardsmith.measure.weighing import refuse
 from cardsmith.portion.estimate import NOTHING, ZERO, Estimate, exactly
-from cardsmith.portion.portion_file import NO_FACTS, Facts, stated
+from cardsmith.portion.portion_file import NO_FACTS, Facts
 from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import is_ready, weigh
 from cardsmith.reference import OURS, Tables
@@ -141,7 +141,7 @@ def trim_of(line: Ingredient, facts: Facts = NO_FACTS) -> tuple[Fraction, str]:
 
     The kitchen's own figure counts first, then the larder's trims, then the refuse of USDA SR 28.
     """
-    if (told := stated(facts.trim, line)) is not None:
+    if (told := facts.trim.get(line.where)) is not None:
         return told, "stated"
     return refuse(line.food, line.text.lower()) if line.food else (ZERO, "")
 
@@ -158,7 +158,7 @@ def _eaten(
     if not one.is_counted:
         return one
     line = one.line
-    if (part_eaten := stated(facts.eaten, line)) is not None:
+    if (part_eaten := facts.eaten.get(line.where)) is not None:
         return _taking(one, exactly(one.edible * part_eaten), f"{share(part_eaten)} of it is eaten (stated)")
     known = usual.get(_way(line, part))
     if known is None:

@@ -10,6 +10,7 @@ from cardsmith.house.style import House
 from cardsmith.language.prose.sentences import Reading, readings
 from cardsmith.language.spans import KEEPING, Kind, Measured, Protected, Purpose, Span, Told, Unread, Words
 from cardsmith.measure.oven import dial, dials
+from cardsmith.measure.published_heats import published
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import COLUMN_NAMES, COLUMNS, Dimension, System
 from cardsmith.readback.findings import otherwise
@@ -17,7 +18,7 @@ from cardsmith.readback.lines import own_systems, spoons
 from cardsmith.reference import Tables
 from cardsmith.rewrite.card.model import Rewritten
 from cardsmith.rewrite.rounding.printable import spoon_spread
-from cardsmith.rewrite.rounding.temperature import HOT, MINIMA, published
+from cardsmith.rewrite.rounding.temperature import HOT, MINIMA
 
 PLACEHOLDER = Words(text="\ufffc")  # stands in a text for what is read by itself, or not at all
 NO_SYSTEM = frozenset({System.ANY, System.CONTAINER, System.VAGUE, System.UNKNOWN})
@@ -120,10 +121,12 @@ def _near(printed: Quantity, written: Quantity, span: Measured, house: House) ->
             for got, wanted in pairs
         )
     ends = ((printed.low, written.low), (printed.high, written.high))
+    if span.kind is Kind.TEMPERATURE and _is_published(printed, written, house):
+        return True
     if span.kind in {Kind.TEMPERATURE, Kind.DIFFERENCE}:
         step = DEGREES.get(span.purpose, ONE_DEGREE) if span.purpose else ONE_DEGREE
         near = all(abs(got - wanted) <= step for got, wanted in ends)
-        return near and (span.kind is Kind.DIFFERENCE or _is_safe(printed, written, span.purpose))
+        return near and (span.kind is Kind.DIFFERENCE or _is_safe(printed, written, span.purpose, house))
     if span.kind is Kind.DURATION:
         return all(got == wanted for got, wanted in ends)
     if span.kind is Kind.AMOUNT and printed.dimension is Dimension.VOLUME:
@@ -132,9 +135,18 @@ def _near(printed: Quantity, written: Quantity, span: Measured, house: House) ->
     return all(abs(got - wanted) <= spread * abs(wanted) for got, wanted in ends)
 
 
-def _is_safe(printed: Quantity, written: Quantity, purpose: Purpose | None) -> bool:
+def _is_published(printed: Quantity, written: Quantity, house: House) -> bool:
+    """Whether a limit of safety stands as it is published on the other scale."""
+    pairs = published(house.edition).get(written.unit.system, {})
+    ends = ((printed.low, written.low), (printed.high, written.high))
+    return all(
+        pairs.get(written.unit.from_base(wanted)) == printed.unit.from_base(got) for got, wanted in ends
+    )
+
+
+def _is_safe(printed: Quantity, written: Quantity, purpose: Purpose | None, house: House) -> bool:
     """Whether a limit of safety has moved, if at all, to the safe side, or is a published pair."""
-    pairs = published().get(written.unit.system, {})
+    pairs = published(house.edition).get(written.unit.system, {})
     for got, wanted in ((printed.low, written.low), (printed.high, written.high)):
         if pairs.get(written.unit.from_base(wanted)) == printed.unit.from_base(got):
             continue

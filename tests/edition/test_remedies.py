@@ -45,7 +45,7 @@ ingredients:
   - 8 g fine salt
 steps:
   - Heat the oven to 400 °F with a rack in the middle. Rub the thighs with the salt.
-  - Roast for 45 minutes, until the thickest part of every thigh reads 165 °F.
+  - Roast for 45 minutes, until the thickest part of every thigh reads 74 °C.
 """
 SWAPS = "editions: {uk: {heavy cream: %s}, au: {heavy cream: whipping cream}}"
 CREAM = ("150 g unsalted butter", "150 g heavy cream")
@@ -125,7 +125,7 @@ CASES = (
         name="edition-heat-too-mild",
         change=(),
         instead="the stricter of the two, 75 °C, if the dish bears it",
-        mend=(("165 °F", "170 °F"),),
+        mend=(("74 °C", "75 °C"),),
         base=BIRD,
     ),
 )

@@ -27,7 +27,9 @@ ASKED = {
 }
 BIRD = "8 chicken thighs (1.4 kg), bone-in"
 CASES = (
-    (BIRD, "Roast until the thickest part of a thigh reads 165 °F.", "", {"us": 0, "uk": 0, "au": 1}),
+    (BIRD, "Roast until the thickest part of a thigh reads 165 °F.", "", {"us": 0, "uk": 0, "au": 0}),
+    (BIRD, "Roast until the thickest part of a thigh reads 166 °F.", "", {"us": 0, "uk": 0, "au": 0}),
+    (BIRD, "Roast until the thickest part of a thigh reads 74 °C.", "", {"us": 0, "uk": 0, "au": 1}),
     (BIRD, "Roast until the thickest part of a thigh reads 70 °C.", "", {"us": 1, "uk": 0, "au": 1}),
     (BIRD, "Roast until the thickest part of a thigh reads 75 °C.", "", {"us": 0, "uk": 0, "au": 0}),
     ("1 kg ground beef", "Fry until the middle reads 160 °F.", "", {"us": 0, "uk": 0, "au": 1}),

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cache, lru_cache
 
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
+from cardsmith.measure.patterns import cell
 from cardsmith.reference import row_of, table
 
 # The label's names (21 CFR 101.9(c)) and the columns of SR 28 that hold them per 100 g.
@@ -81,11 +82,36 @@ def _stand_ins() -> Mapping[str, tuple[str, str]]:
 
 @lru_cache(maxsize=4096)
 def held(food: Food | None) -> KnownNutrients | None:
-    """What SR 28 knows of a food, by its number in the larder, else by a food that stands for it."""
+    """What SR 28 knows of a food, by its number in the larder, else by foods that stand for it."""
     if food is None:
         return None
     if (own := composition(food)) is not None:
         return KnownNutrients(composition=own)
-    number, why = _stand_ins().get(food.key, ("", ""))
-    other = composition_of(number)
+    parts, why = _stand_ins().get(food.key, ("", ""))
+    other = _mixed(parts) if parts else None
     return KnownNutrients(composition=other, stands_in=why) if other else None
+
+
+def _mixed(parts: str) -> Composition | None:
+    """One food by its number, or several with their shares: ``01053 0.74|01145 0.26``."""
+    shares = [(composition_of(number), Fraction(share or 1)) for number, _, share in _cells(parts)]
+    known = [(one, share) for one, share in shares if one is not None]
+    if len(known) < len(shares):
+        return None
+    (first, _), *others = known
+    if not others:
+        return first
+    return Composition(
+        description=" and ".join(one.description for one, _ in known),
+        ndb_no="",
+        own_source="",
+        per_100={
+            name: sum((one.per_100[name] * share for one, share in known), Fraction(0))
+            for name in first.per_100
+            if all(name in one.per_100 for one, _ in known)
+        },
+    )
+
+
+def _cells(parts: str) -> Iterator[tuple[str, str, str]]:
+    return (one.partition(" ") for one in cell(parts))

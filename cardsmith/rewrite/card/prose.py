@@ -177,7 +177,7 @@ def _is_more(text: str) -> bool:
 def _in_column(span: Measured, house: House, system: str) -> Printed:
     quantity = span.quantity
     if quantity.dimension is Dimension.TEMPERATURE:
-        return point(_setting(span, system), span.purpose, system, house.oven, house.reference)
+        return point(_setting(span, system), span.purpose, system, house.oven, house.reference, house.edition)
     if quantity.dimension is Dimension.TEMPERATURE_CHANGE:
         return change(quantity, span.purpose, system)
     kind, sides = span.kind, _own_sides(span, system)

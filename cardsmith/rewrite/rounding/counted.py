@@ -14,11 +14,11 @@ from cardsmith.measure.units import COLUMNS, Dimension, System, Unit, units
 from cardsmith.measure.weighing import SPREAD, density, weight_of_one, weight_of_pack
 from cardsmith.rewrite.printed import Printed, Term, off, single
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
-from cardsmith.rewrite.rounding.household import cooks_from_cups
 from cardsmith.rewrite.rounding.ladder import METRIC, significant
 from cardsmith.rewrite.rounding.printable import (
     OWN,
     Printable,
+    by_market,
     cheapest,
     metric_printables,
     said,
@@ -52,7 +52,7 @@ def printables(subject: FoodAmount, house: House, spread: Fraction, system: str)
 
 def as_said(subject: FoodAmount, house: House, system: str) -> Printable | None:
     """The way its author used, where the column can print just that: none is nearer, and none costs less."""
-    if system == "metric" and cooks_from_cups(house.household):
+    if system == "metric" and by_market(subject, house):
         return _without_choice(subject, house, system)
     own = _without_choice(subject, house, system) or said(subject, house, system)
     return own if own and not own.error else None

@@ -43,6 +43,7 @@ OWN_SPREAD = Fraction(1, 50)  # what an author measured in a column's own units 
 # What scales show: a jeweller's below 5 g, a kitchen scale above (grams); and a syringe (ml).
 SCALE = ((Fraction(5), Fraction(1, 10)), (Fraction(10), Fraction(1, 2)), (Fraction(1000), Fraction(1)))
 KITCHEN_SCALE = Fraction(5)
+LEAST_ON_A_SCALE = Fraction(5)  # what a kitchen scale of whole grams weighs well: common practice, no source
 SYRINGE = (Fraction(10), Fraction(1, 10))
 # The units that a column prints; any other of its system (jigger, tola) is converted.
 OWN = {
@@ -286,7 +287,7 @@ def _with_household(
     own: Printable | None,
 ) -> tuple[Printable, ...]:
     """The cups and spoons of the market first, then what is weighed, dearer."""
-    if (own and not cooks_from_cups(house.household)) or subject.count or not weighed:
+    if (own and not by_market(subject, house)) or subject.count or not weighed:
         return weighed
     small = spoon_spread(subject.exact, spread) if subject.dimension is Dimension.VOLUME else spread
     filled = tuple(
@@ -297,9 +298,23 @@ def _with_household(
     )
     if subject.dimension is Dimension.VOLUME:  # nobody is told that 2 cups of 250 ml are 480 ml
         beside = cheapest(weighed).value
-        filled = tuple(one for one in filled if abs(one.value / beside - 1) <= SAME_VOLUME)
+        filled = tuple(
+            one for one in filled if not one.printed.beside or abs(one.value / beside - 1) <= SAME_VOLUME
+        )
+    if own and is_fine(subject):  # what its author weighed stands beside the spoon
+        filled = tuple(replace(one, printed=replace(one.printed, beside=(own.printed,))) for one in filled)
     dearer = tuple(replace(one, cost=one.cost + WEIGHED_COST) for one in weighed)
     return (*filled, *dearer) if filled else weighed
+
+
+def by_market(subject: FoodAmount, house: House) -> bool:
+    """Whether a market's own spoons and cups come before the weight that the author said."""
+    return cooks_from_cups(house.household) or (bool(house.household) and is_fine(subject))
+
+
+def is_fine(subject: FoodAmount) -> bool:
+    """Whether it is less than a kitchen scale weighs well."""
+    return subject.dimension is Dimension.MASS and subject.exact < LEAST_ON_A_SCALE
 
 
 def _is_rough(subject: FoodAmount) -> bool:

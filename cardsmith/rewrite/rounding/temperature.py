@@ -14,13 +14,13 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache
 
 from cardsmith.language.spans import COLD, KEEPING, Purpose
 from cardsmith.measure.oven import Dial, dial, dials
+from cardsmith.measure.published_heats import published
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import COLUMNS, Dimension, System, Unit, units
-from cardsmith.reference import OURS, Tables, table
+from cardsmith.reference import OURS, Tables
 from cardsmith.rewrite.printed import Printed, Term, single
 
 HOT = Fraction(45)  # °C; holding above this keeps food hot, below it keeps food cold
@@ -33,13 +33,6 @@ RULES = (
     | dict.fromkeys(MINIMA | KEEPING, "rounded so that it is never less safe")
     | dict.fromkeys((Purpose.FAT, Purpose.SYRUP, Purpose.DOUGH), "to one degree")
 )
-
-
-@cache
-def published() -> dict[System, dict[Fraction, Fraction]]:
-    """The other scale's figure for published safety limits, by the scale one has."""
-    rows = [(Fraction(row["fahrenheit"]), Fraction(row["celsius"])) for row in table("safety_pairs")]
-    return {System.US: dict(rows), System.METRIC: {c: f for f, c in rows}}
 
 
 def nearest(value: Fraction) -> int:
@@ -55,7 +48,12 @@ def _rounding(purpose: Purpose | None, celsius: Fraction) -> Callable[[Fraction]
 
 
 def in_scale(
-    temperature: Quantity, end: Fraction, purpose: Purpose | None, system: str, tables: Tables = OURS
+    temperature: Quantity,
+    end: Fraction,
+    purpose: Purpose | None,
+    system: str,
+    tables: Tables = OURS,
+    edition: str = "",
 ) -> Fraction:
     """One end of ``temperature`` in degrees to print in ``system`` (us, metric)."""
     if temperature.unit.system is COLUMNS[system]:
@@ -69,7 +67,7 @@ def in_scale(
         step = SMALLEST_DIAL_CHANGE if end >= dials(tables)[0].celsius else 1
         return Fraction(nearest(exact / step) * step)
     rounding = _rounding(purpose, end)
-    limits = published().get(temperature.unit.system, {})
+    limits = published(edition).get(temperature.unit.system, {})
     written = temperature.unit.from_base(end)
     return limits[written] if rounding is not nearest and written in limits else Fraction(rounding(exact))
 
@@ -98,6 +96,7 @@ def point(
     system: str,
     extras: frozenset[str] = frozenset(),
     tables: Tables = OURS,
+    edition: str = "",
 ) -> Printed:
     """A temperature in ``system``; ends that would meet print to a degree, or to a tenth of one.
 
@@ -105,7 +104,7 @@ def point(
     """
     scale = _scale(system)
     ends = (temperature.low, temperature.high)
-    low, high = (in_scale(temperature, end, purpose, system, tables) for end in ends)
+    low, high = (in_scale(temperature, end, purpose, system, tables, edition) for end in ends)
     for parts in (1, 10):
         if temperature.is_range and low >= high:
             rounding = _rounding(purpose, temperature.low)

@@ -1,0 +1,18 @@
+"""Limits of heat and cold as authorities print them on both scales: 165 °F is 74 °C, in Britain 75 °C."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.measure.units import System
+from cardsmith.reference import table
+
+
+@cache
+def published(edition: str = "") -> Mapping[System, Mapping[Fraction, Fraction]]:
+    """The other scale's figure, by the scale one has (°F or °C); an edition's own comes first."""
+    own = (row for row in table("edition_heats") if row["edition"] == edition)
+    rows = [(Fraction(one["fahrenheit"]), Fraction(one["celsius"])) for one in (*table("safety_pairs"), *own)]
+    return {System.US: dict(rows), System.METRIC: {c: f for f, c in rows}}
