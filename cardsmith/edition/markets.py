@@ -40,6 +40,7 @@ class Market:
     dates: str
     quotes: str
     endings: str  # ize or ise, where English has both
+    seasons: str  # north or south: the half of the world whose summer it has
     eggs: tuple[str, ...]  # the size classes that its shops have
     cans: tuple[tuple[Fraction, str], ...]  # that its shops have: grams, and as they are told
     stricter: tuple[tuple[str, Fraction], ...] = ()  # a house's own figures of safety: of what, °C
@@ -67,6 +68,7 @@ def markets() -> Mapping[str, Market]:
             dates=one["dates"],
             quotes=one["quotes"],
             endings=one["endings"],
+            seasons=one["seasons"],
             eggs=cell(one["eggs"]),
             cans=tuple(
                 (Fraction(row["grams"]), row["said"])

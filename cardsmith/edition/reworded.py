@@ -98,7 +98,7 @@ class _Rewording:
             self.wording, self.in_list = self.wording.before(shorter), self.in_list.before(shorter)
             self.changes = list(before)
             recipe = self._recipe()
-        found = (*self.findings, *self._unsettled(sources), *self._unused())
+        found = (*self.findings, *self._unsettled(sources), *self._unused(), *self._without_a_step(recipe))
         return Reworded(recipe=recipe, changes=tuple(listed(self.changes)), findings=found)
 
     def _recipe(self) -> Recipe:
@@ -183,6 +183,20 @@ class _Rewording:
                     name="edition-answer-unused",
                     severity=Severity.NOTE,
                 )
+
+    def _without_a_step(self, recipe: Recipe) -> Iterator[Finding]:
+        """What an answer adds, where neither a step nor the line before it says what becomes of it."""
+        steps = " ".join(span.text for step in recipe.steps for span in step.spans if isinstance(span, Words))
+        key, name = self.market.key, self.market.name
+        for first, *more in (there.lines for there in self.there.values()):
+            named = {*words(steps), *words(first.item), *words(first.prep)}
+            for line in more:
+                if line.item and words(line.item)[-1] not in named:
+                    yield asked(
+                        line.where,
+                        f"in the {name} no step uses “{line.item}”, which an answer adds",
+                        f"the words of its step: editions: {{{key}: {{the cream: the cream and milk}}}}",
+                    )
 
     # --- the words ---
 

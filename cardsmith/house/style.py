@@ -188,6 +188,11 @@ class House:
         return self.editions[0][0] if self.editions else next(spoken, EDITIONS[0])
 
     @property
+    def turned(self) -> bool:
+        """Whether the readers of this edition have summer when those of its first have winter."""
+        return self.market(self.home).seasons != self.market(self.edition or self.home).seasons
+
+    @property
     def further(self) -> tuple[str, ...]:
         """The editions beside its own."""
         return tuple(key for key, _ in self.editions[1:])

@@ -287,7 +287,7 @@ def _emphasised(
 def _held(found: Allergens) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The classes that are certainly present, and those that depend on the brand."""
     contains = tuple(
-        f"{one.allergen.printed} ({listed(list(one.kinds))})" if one.kinds else one.allergen.printed
+        f"{one.allergen.printed} ({listed(list(one.kinds_by_law))})" if one.kinds else one.allergen.printed
         for one in found.certain
     )
     perhaps = (f"{source.item}: {one.allergen.printed}" for one in found.possible for source in one.sources)

@@ -295,11 +295,15 @@ def _brackets(printed: Printed) -> str:
 
 
 def _settings(printed: Printed) -> str:
-    """The other settings of an oven: ``, fan 160 °C, gas 4``."""
-    return "".join(
-        f", gas {fraction_text(one.low[0].number)}"
+    return f", {settings_text(printed)}" if printed.settings else ""
+
+
+def settings_text(printed: Printed) -> str:
+    """The other settings of an oven: ``fan 160 °C, gas 4``."""
+    return ", ".join(
+        f"gas {fraction_text(one.low[0].number)}"
         if one.low[0].unit.system is System.GAS
-        else f", {_whole(one, Style.SENTENCE)}"
+        else _whole(one, Style.SENTENCE)
         for one in printed.settings
     )
 

@@ -93,7 +93,7 @@ def test_a_british_card_has_british_words_in_every_field() -> None:
         "1 (340 g) large courgette, grated",
     ]
     assert _steps(_edition(_prepared())) == [
-        "Heat the oven to 180 °C, fan 160 °C, gas 4. Line a large baking tray with baking parchment.",
+        "Heat the oven to 180 °C (fan 160 °C, gas 4). Line a large baking tray with baking parchment.",
         "Whisk 100 g of the cream with the eggs and fold in the plain flour, sugar and courgette.",
         "Drop onto the tray and bake for 15 minutes, until golden. Whip the rest of the heavy cream (200 g).",
     ]
@@ -311,3 +311,10 @@ def test_things_are_counted_and_named_as_the_shops_there_have_them(
     assert _lines(done) == lines
     assert _steps(done)[0] == step
     assert "the molasses and the stock" in _steps(done)[1]
+
+
+def test_what_an_answer_adds_and_no_step_takes_is_asked() -> None:
+    told = _named(_prepared(ANSWERED % "235 g double cream and 65 g brandy"), "edition-asks")
+    assert [one for one in told if "brandy" in one] == [
+        "in the UK edition no step uses “brandy”, which an answer adds"
+    ]

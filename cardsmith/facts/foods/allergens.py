@@ -60,6 +60,12 @@ class Held:
         """The kinds to name, each once: almond, walnut."""
         return tuple(dict.fromkeys(one.kind for one in self.sources if one.kind))
 
+    @property
+    def kinds_by_law(self) -> tuple[str, ...]:
+        """The same in the number of the law: in Europe hazelnuts and oats, in the US hazelnut."""
+        european = self.allergen.name in ("nuts", "cereals containing gluten")
+        return tuple(_EU_PLURALS.get(kind, kind) if european else kind for kind in self.kinds)
+
 
 @frozen
 class Allergens:
@@ -182,6 +188,18 @@ def _ordered(found: Mapping[str, list[AllergenSource]], market: str) -> tuple[He
     )
 
 
+# Regulation (EU) 1169/2011, Annex II, points 1 and 8.
+_EU_PLURALS = {
+    "oat": "oats",
+    "almond": "almonds",
+    "hazelnut": "hazelnuts",
+    "walnut": "walnuts",
+    "cashew": "cashews",
+    "pecan": "pecan nuts",
+    "brazil nut": "Brazil nuts",
+    "pistachio": "pistachio nuts",
+    "macadamia": "macadamia nuts",
+}
 # Where both laws mean much the same, one word stands for either; it covers what any of the two lists.
 _SAME = {"nuts": "tree nuts", "soya": "soy", "crustaceans": "crustacean shellfish"}
 
@@ -224,7 +242,7 @@ def _names(one: Held, *, sure: bool) -> tuple[str, str]:
 
 
 def _with_kinds(one: Held) -> str:
-    return f"{one.allergen.name} ({', '.join(one.kinds)})" if one.kinds else one.allergen.name
+    return f"{one.allergen.name} ({', '.join(one.kinds_by_law)})" if one.kinds else one.allergen.name
 
 
 def _same_food(one: Held, *, sure: bool) -> tuple[str, bool]:

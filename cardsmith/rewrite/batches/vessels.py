@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from cardsmith.house.style import House
 from cardsmith.language.declension import declined, many, one
@@ -40,7 +41,7 @@ def _needed(recipe: Recipe, factor: Fraction, house: House) -> Iterator[str]:
     for item in recipe.equipment:
         told = _WORD.findall(item.text.lower())
         noun = next((word for word in reversed(told) if word in vessels), "")
-        loose = bool(LOOSE & set(told))
+        loose = bool(LOOSE & {word for word, behind in pairwise((*told, "")) if behind not in FLAT})
         if not noun or (loose and factor < 1):
             continue  # a pot has room for less
         count, spans = _counted(spans_of(recipe, item.text, item.where))

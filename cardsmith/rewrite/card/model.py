@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Protected, Purpose, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.rewrite.printed import Dual
-from cardsmith.rewrite.wording import Style, bound_text, long, short, unbound
+from cardsmith.rewrite.wording import Style, bound_text, long, settings_text, short, unbound
 
 TO_TASTE = "to taste"
 
@@ -56,8 +58,11 @@ class Rewritten:
     ingredient: str = ""  # key of the ingredient this is drawn from
 
     def said(self, system: str) -> str:
-        """One system's measure, without its bound."""
-        return long(unbound(self.amount.of(system)), self.style)
+        """One system's measure, without its bound; an oven's other settings in brackets if it is alone."""
+        printed = unbound(self.amount.of(system))
+        if not printed.settings or self.in_brackets or len(self.order) > 1:
+            return long(printed, self.style)
+        return f"{long(replace(printed, settings=()), self.style)} ({settings_text(printed)})"
 
     @property
     def bound(self) -> str:

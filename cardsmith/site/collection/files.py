@@ -112,7 +112,7 @@ def _pages(
         courses=courses,
         sections=together(courses),
         newest=in_order_of_days(every)[:NEWEST],
-        quarters=by_quarter(every, house.language),
+        quarters=by_quarter(every, house.language, turned=house.turned),
         kinds=kinds,
         times=[(most, say(words)) for most, words in TIMES if most],
         allergens=words(every),

@@ -87,10 +87,16 @@ def together(groups: Iterable[EntryGroup]) -> tuple[tuple[EntryGroup, ...], ...]
     return tuple(tuple(each) for each in made)
 
 
-def by_quarter(entries: Iterable[Entry], language: str) -> tuple[Quarter, ...]:
-    """What was published in each three months, a few of each; none where some three have nothing."""
+def by_quarter(entries: Iterable[Entry], language: str, *, turned: bool = False) -> tuple[Quarter, ...]:
+    """What was published in each three months, a few of each; none where some three have nothing.
+
+    ``turned``: its readers have the other half of the year, so what came out in July stands under January.
+    """
     every = in_order_of_days(entries)
-    found = [tuple(one for one in every if quarter_of(one.published) == number) for number in range(4)]
+    by = 2 if turned else 0
+    found = [
+        tuple(one for one in every if (quarter_of(one.published) + by) % 4 == number) for number in range(4)
+    ]
     if not all(found):
         return ()
     return tuple(

@@ -82,7 +82,7 @@ def test_under_the_law_of_the_eu_the_cereal_and_the_nut_are_named(
     """Regulation (EU) 1169/2011, Annex II, 1 and 8: “namely” these cereals and nuts."""
     one = recipe_of("200 g all-purpose flour; 60 g rolled oats; 50 g walnuts; 2 large eggs")
     card, _ = rewrite(one, larder, replace(house, language="en-GB", allergens=()))
-    assert card.eu_allergens == ("cereals containing gluten (wheat, oat)", "eggs", "nuts (walnut)")
+    assert card.eu_allergens == ("cereals containing gluten (wheat, oats)", "eggs", "nuts (walnuts)")
 
 
 def test_only_a_claim_that_holds_prints(recipe_of: MakeRecipe, larder: Larder, house: House) -> None:
