@@ -48,6 +48,7 @@ _KINDS = (None, *(kind for kind, _ in PATTERNS))  # by the number of the group t
 _TOKEN = regex("|".join(f"(?P<{kind}>{pattern})" for kind, pattern in PATTERNS))
 _FIGURE = regex(rf"[\d{_SIGNS}]")
 DASHES = frozenset("-‐‑‒–—―−")
+LONG_DASHES = frozenset("—―")  # part a sentence, never a word
 TILDES = frozenset("~～〜∼")  # between two numbers a range, before one "about"
 SLASHES = frozenset("/⁄∕")
 ABBREVIATIONS = frozenset({"approx", "ca", "no", "max", "vol", "fig", "pp"})  # before a number

@@ -14,10 +14,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from cardsmith.finding import Severity
+from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import Amount, amount_at
-from cardsmith.language.figures.numbers import Form, number_at
+from cardsmith.language.figures.numbers import ARTICLES, Form, number_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
-from cardsmith.language.tokens import DASHES, SLASHES, Tokens
+from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 
@@ -134,3 +136,43 @@ def lengths(sides: list[Amount]) -> tuple[Quantity, ...]:
             low, high = unit.to_base(low), unit.to_base(high)
         found.insert(0, replace(side.quantity, low=low, high=high, unit=unit))
     return tuple(found)
+
+
+def two_ways(tokens: Tokens, first: Amount) -> Fault | None:
+    """The fault of a size that may be a count and a size: "1 ½-inch piece", "2-4-oz. chops"."""
+    number = number_at(tokens, first.first)
+    if number is None or first.quantity is None or not first.joined:
+        return None
+    second = first.first + 1
+    several = any(map(is_plural, phrase_at(tokens, first.end).words[:3]))
+    parted = not tokens[second].glued and number.end > second and tokens[first.first].kind is TokenKind.DIGITS
+    if parted and (several or tokens[second].kind is TokenKind.SIGN):
+        size = tokens.between(second, first.end)
+        whole = f"{tokens[first.first].text}{size}"
+    elif first.quantity.is_range and number.end == second and tokens[second].text in DASHES:
+        if not several or not tokens[second].glued:
+            return None
+        size = tokens.between(second + 1, first.end)
+        whole = f"{tokens[first.first].text}- to {size}"
+    else:
+        return None
+    written, one = tokens.between(first.first, first.end), tokens[first.first].text
+    return Fault(
+        name="unreadable-amount",
+        severity=Severity.ERROR,
+        start=tokens[first.first].start,
+        end=tokens[first.end - 1].end,
+        what=f"“{written}” may be “{whole}”, or {one} of {size.replace('-', ' ')}",
+        instead=f"“{whole}”, or “{one} ({size})”",
+    )
+
+
+def two_ways_in_text(tokens: Tokens, size: Amount) -> Fault | None:
+    """The same of a sentence, where an article or the noun's number may tell: "a 1 ½-inch piece"."""
+    before, count = tokens[size.first - 1].low, tokens[size.first].text
+    noun = phrase_at(tokens, size.end).words
+    agrees = bool(noun) and any(map(is_plural, noun[:3])) is (count != "1")
+    glyph = tokens[size.first + 1].kind is TokenKind.SIGN  # "2 1/2-inch" is how half is typed
+    if not (agrees and glyph) or before in ARTICLES:
+        return None
+    return two_ways(tokens, size)

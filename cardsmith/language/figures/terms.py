@@ -27,6 +27,7 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.bounds import bound_after
 from cardsmith.language.figures.numbers import PARTS, Form, Number, number_at, of_a
 from cardsmith.language.figures.unit_words import UnitFound, unit_at
+from cardsmith.language.noun_phrases import vessel_at
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, System, Unit
@@ -271,6 +272,8 @@ def _doubts(tokens: Tokens, number: Number, found: UnitFound) -> tuple[Fault, ..
                 instead=f"“{unit.symbol}”",
             )
         )
+    if (fault := _or_another(tokens, number, found)) is not None:
+        faults.append(fault)
     written = tokens.between(number.first, number.end)
     tail = written.rpartition("." if "." in written else ",")
     thousands = tail[0].isdecimal() and int(tail[0]) and len(tail[2]) == 3
@@ -279,6 +282,25 @@ def _doubts(tokens: Tokens, number: Number, found: UnitFound) -> tuple[Fault, ..
     if thousands and "," in written and unit.name in _LARGE:
         faults.append(_may_be(tokens, number, "thousands-comma", written.replace(",", ".")))
     return tuple(faults)
+
+
+def _or_another(tokens: Tokens, number: Number, found: UnitFound) -> Fault | None:
+    """The fault of a number with two units: "1 tsp or tbsp"; "a pint or quart jar" is any of both."""
+    parted = tokens[found.end].low == "or" and number.form is not Form.ARTICLE
+    other = unit_at(tokens, found.end + 1) if parted and found.unit.dimension in WEIGHED else None
+    if other is None or other.unit is found.unit:
+        return None
+    if other.unit.dimension is not found.unit.dimension or vessel_at(tokens, other.end) is not None:
+        return None
+    first, second = (tokens.between(one.first, one.end) for one in (found, other))
+    return Fault(
+        name="doubtful-unit",
+        severity=Severity.ERROR,
+        start=tokens[number.first].start,
+        end=tokens[other.end - 1].end,
+        what=f"“{first} or {second}” leaves open which of them is meant",
+        instead=f"“{tokens.between(number.first, found.end)}”, if that is meant",
+    )
 
 
 def _may_be(tokens: Tokens, number: Number, name: str, other: str) -> Fault:

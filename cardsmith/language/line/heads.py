@@ -30,7 +30,7 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, Amount, size_at
 from cardsmith.language.figures.bounds import bound_before
 from cardsmith.language.figures.numbers import ARTICLES, number_at, of_a
-from cardsmith.language.figures.sizes import CROSSES, edges_at
+from cardsmith.language.figures.sizes import CROSSES, edges_at, two_ways
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.line.brackets import Bracket, bracket_in, brackets_at, with_bracket, without_counts
 from cardsmith.language.line.containers import boxed, dashed, holder_at, noun_at, said_again
@@ -45,7 +45,7 @@ from cardsmith.language.line.statements import (
     shown,
     stated,
 )
-from cardsmith.language.noun_phrases import is_plural, phrase_at
+from cardsmith.language.noun_phrases import is_plural
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.quantity import Quantity
@@ -70,7 +70,7 @@ def head_at(tokens: Tokens, at: int, measures: System) -> Head:
     if edges and piece and (tokens[first.end].low == "by" or (several and _is_one(tokens, piece))):
         note = tokens.between(at, edges)  # "3 by 4 inch piece of ginger"
         return Head(statements=(_one(tokens, at, piece[0]),), end=piece[1], notes=(note,))
-    if at == 0 and (fault := _two_ways(tokens, first)):
+    if at == 0 and (fault := two_ways(tokens, first)):
         return Head(end=first.end, faults=(fault,))
     if first.quantity is None:
         unit = unit_at(tokens, first.end, measures)
@@ -99,35 +99,6 @@ def _is_one(tokens: Tokens, noun: tuple[Unit, int]) -> bool:
     """Whether a noun stands for one thing: "2 × 2 cm piece" is no two."""
     unit, end = noun
     return tokens[end - 1].low == unit.name
-
-
-def _two_ways(tokens: Tokens, first: Amount) -> Fault | None:
-    """The fault of a size that may be a count and a size: "1 ½-inch piece", "2-4-oz. chops"."""
-    number = number_at(tokens, first.first)
-    if number is None or first.quantity is None or not first.joined:
-        return None
-    second = first.first + 1
-    several = any(map(is_plural, phrase_at(tokens, first.end).words[:3]))
-    parted = not tokens[second].glued and number.end > second and tokens[first.first].kind is TokenKind.DIGITS
-    if parted and (several or tokens[second].kind is TokenKind.SIGN):
-        size = tokens.between(second, first.end)
-        whole = f"{tokens[first.first].text}{size}"
-    elif first.quantity.is_range and number.end == second and tokens[second].text in DASHES:
-        if not several or not tokens[second].glued:
-            return None
-        size = tokens.between(second + 1, first.end)
-        whole = f"{tokens[first.first].text}- to {size}"
-    else:
-        return None
-    written, one = tokens.between(first.first, first.end), tokens[first.first].text
-    return Fault(
-        name="unreadable-amount",
-        severity=Severity.ERROR,
-        start=tokens[first.first].start,
-        end=tokens[first.end - 1].end,
-        what=f"“{written}” may be “{whole}”, or {one} of {size.replace('-', ' ')}",
-        instead=f"“{whole}”, or “{one} ({size})”",
-    )
 
 
 def _one(tokens: Tokens, at: int, unit: Unit) -> Statement:

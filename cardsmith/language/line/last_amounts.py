@@ -78,7 +78,7 @@ def read_last(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
             _numbered(tokens, rest, start, measures)
         if _is_of_each(tokens, head.end):
             rest.each = True
-            head = replace(head, end=head.end + 1)
+            head = replace(head, end=head.end + 1 + (tokens[head.end].low == "of"))
         end = tokens[head.end - 1 + closed].end
         rest.blank(tokens[first].start, end)
         if tokens.text[end:].strip() and tokens[head.end + closed].text not in _ENDS:
@@ -88,6 +88,7 @@ def read_last(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
 
 def _is_of_each(tokens: Tokens, at: int) -> bool:
     """Whether "each" ends a line of several foods: "Cinnamon, nutmeg and cloves, ½ tsp each"."""
+    at += tokens[at].low == "of"
     return tokens[at].low in {"each", "apiece"} and tokens[at + 1].text in _ENDS
 
 

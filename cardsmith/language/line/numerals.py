@@ -28,7 +28,7 @@ from cardsmith.language.figures.sizes import CROSSES, edges_at
 from cardsmith.language.figures.unit_words import scale_at
 from cardsmith.language.line.statements import share_at
 from cardsmith.language.spans import Kind, Share
-from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, LONG_DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.units import WEIGHED, Dimension, System
 
 _BEFORE_A_NUMBER = frozenset(
@@ -108,7 +108,8 @@ def is_name(tokens: Tokens, at: int) -> bool:
         return True
     if token.glued and before.kind is TokenKind.WORD and before.low not in {"x"}:
         return True
-    if token.glued and before.text in DASHES and before.glued and tokens[at - 2].kind is TokenKind.WORD:
+    hyphened = before.text in DASHES and before.text not in LONG_DASHES  # "Flour—3 cups" is parted
+    if token.glued and hyphened and before.glued and tokens[at - 2].kind is TokenKind.WORD:
         return tokens[at - 2].low not in {"to"}
     named = tokens[at - 2].low if before.text == "." else before.low
     if named in _BEFORE_A_NUMBER:

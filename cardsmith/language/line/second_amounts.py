@@ -4,6 +4,7 @@
              | amount [share]                          2 cans beans 400 g each
              | "@" amount                              2 lobsters @ 1¼ lb
              | ("/" | "=") amount                      600 g raw prawns / 21 oz
+             | ("and" | "at" | "weighing") amount "each"           4 trout, gutted, weighing 300 g each
     use      = ("plus" | "and" | "reserving" | "of which" | "") head use
                                                        plus 2 tbsp for dusting · 1 cup reserved
     instead  = "or" head food                          or 1 tsp dried
@@ -60,6 +61,7 @@ KEEPING = frozenset({"reserving", "saving", "keeping", "holding", "which", "incl
 _BEFORE_ARTICLES = _ADDING | KEEPING | {"or", "with", "about", "scant", "each"}
 _INTO = frozenset({"into", "in", "to", "of", "by", "at", "from", "per", "every", "until", "for", "within"})
 _BEFORE_SIZES = _ADDING | _INTO | KEEPING | {"or", "with", "make", "makes", "fill", "yielding"}
+_BEFORE_EACH = _ADDING | {"at", "of", "weighing"}
 _VAGUE = frozenset({"few", "little", "bit", "lot", "good", "touch"})  # "a few kept back"
 _USE = regex(
     r"\b(?:more|extra|additional|for|to\s+\w+|as\s+(?:needed|required)|reserved|kept\s+back|set\s+aside)\b",
@@ -274,6 +276,9 @@ def _meant(one: _Further, *, instead: bool) -> Second | None:
     if one.joint in ALSO and one.weighed and not one.rest:
         size = _size(one)  # 600 g raw prawns / 21 oz
         return replace(size, first=one.begin - 1) if size else None
+    if one.head.counts and one.weighed and not one.rest and one.said and one.share is Share.EACH:
+        size = _size(one)  # 2 racks of lamb, 8 bones and about 1½ lb apiece
+        return replace(size, first=one.begin - (one.joint in _BEFORE_EACH)) if size else None
     if one.head.contained and len(one.head.statements) == 1 and _stands_last(one):
         size = _size(one)  # 2 pouches tuna 2.6 oz each
         return replace(size, first=one.begin) if size else None

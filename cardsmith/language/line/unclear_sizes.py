@@ -51,6 +51,7 @@ MANY = 12  # pieces that are seldom weighed one by one; common practice, no sour
 CAN = Fraction(4, 100)  # cans of one shelf differ by so much: 14 and 14½ ounces
 LEAST_PORTION = Fraction(60)  # g of fish or meat for one; common practice, no source
 _PORTIONS = frozenset("fillet steak chop cutlet breast thigh shank escalope".split())
+_AT_A_BAR = "shot"  # holds fluid ounces
 _CANS = frozenset({"can", "tin"})
 FITS = Fraction(6, 100)  # 600 ml, as British cards round a pint of 568 ml
 
@@ -215,13 +216,13 @@ def _ask(one: Statement) -> Fault:
 def _poured(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
     """Ounces of a liquid as fluid ounces, where the cup beside them holds so many: "1 cup (8 oz) milk"."""
     cups = [one.quantity for one in statements if one.quantity.dimension is Dimension.VOLUME]
-    fluid = units()["fluid ounce"]
+    fluid, at_a_bar = units()["fluid ounce"], statements[0].quantity.unit.name == _AT_A_BAR
     found = []
     for one in statements:
         size = one.quantity
         worth = fluid.size / size.unit.size
         poured = replace(size.times(worth), unit=fluid)
-        fits = any(abs(poured.middle / cup.middle - 1) <= APART / 2 for cup in cups if cup.middle)
+        fits = at_a_bar or any(abs(poured.middle / cup.middle - 1) <= APART / 2 for cup in cups if cup.middle)
         found.append(replace(one, quantity=poured) if size.unit.name == "ounce" and fits else one)
     return tuple(found)
 

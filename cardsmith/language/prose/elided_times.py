@@ -5,13 +5,15 @@
            | "every" number | time-verb number "."                turning every 5 · then rest 10.
            | ("after" | "within") ["a" "further"] number          30 minutes, turning it after 20
            | preposition ["a" "further"] number                   that of the time before: "for"
-           | ("and" | "or" | "then" | ",") number preposition     the preposition of the time before
+           | ("and" | "or" | "then" ["another"] | ",") number preposition       that of the time before
            | ("instead of" | "rather than" | "not") number        another time
            | ("and" | "or" | "but" | ",") bound number            at least 2 hours and no more than 24
            | ("in" | "for" | "during") "the first" number         of the time before
            | unit "or" number                                     every day or two
            | "the next day" … "for" number                        better the next day and keeps for 3
            | ("For" | "If") … "," number "."                      behind "For a soft one, bake 12 minutes."
+           | "plus" number | lasting "for" number                 15 minutes to the pound, plus 20
+           | (mark | joint) number ("is" | "will" …)              10 minutes at least; 20 is better
 
 The number is at most four times the one before, and at least a quarter: in "20 minutes instead of 160"
 it is no time. The other end of a time may be any.
@@ -25,6 +27,10 @@ it is no time. The other end of a time may be any.
 >>> kinds("Bake for 40 minutes. Leave the door shut for the first 25.")
 ['count']
 >>> kinds("Bake for 30 minutes, turning the tin after 20.", "Cook on low for 8 hours or on high for 4.")
+['duration', 'duration']
+>>> kinds("Fry 5 minutes on one side, then another 4 on the other.", "Leave it 10 minutes; 20 is better.")
+['duration', 'count']
+>>> kinds("Roast 15 minutes to the pound, plus 20.", "Best within 48 hours, though it holds for 72.")
 ['duration', 'duration']
 >>> kinds("Chill for at least 2 hours and no more than 24.", "Boil 8 minutes, enough for 4.")
 ['duration', None]
@@ -43,7 +49,7 @@ from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import Tokens
+from cardsmith.language.tokens import DASHES, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, Unit
@@ -56,6 +62,8 @@ _FURTHER = frozenset({"more", "longer"})
 _IN_ALL = (("in", "all"), ("in", "total"), ("total",), ("altogether",))
 _BEFORE_MORE = frozenset({"then", "for", "another", "about", "and", "or", ",", "within", "in", "(", "to"})
 _WITHIN = frozenset({"in", "for", "during", "over"})
+_LASTS = frozenset("hold holds keep keeps last lasts".split())
+_VERBS = frozenset("is are will would does makes gives".split())
 _ENDS = frozenset({"first", "last", "final"})
 _OF_TIME = frozenset({"after", "within"})
 _SHARED = "for"  # of a time where the one before has it too
@@ -100,7 +108,7 @@ def elided_time(tokens: Tokens, number: Number, high: Number | None) -> TokenRea
     if not time.stops and said:
         return TokenReading(first, end, Kind.DURATION, sides=(_of_unit(tokens, time, number, last),))
     alone = not phrase_at(tokens, end).words
-    other = not time.stops and _is_other(tokens, time.end, first)
+    other = _is_subject(tokens, first, end) or (not time.stops and _is_other(tokens, time.end, first))
     if alone and (other or _is_end_of_it(tokens, first) or _is_of_another(tokens, first, end)):
         return TokenReading(first, end, Kind.COUNT, low=number.value, high=last.value)
     return None
@@ -130,7 +138,7 @@ def _time_before(tokens: Tokens, first: int) -> _Time | None:
             and tokens[first - 1].low == "for"
         ):
             return _Time(Fraction(1), found.unit, found.end, stops)
-        number = number_at(tokens, place - 1)
+        number = number_at(tokens, place - 1 - (tokens[place - 1].text in DASHES))
         if number is not None and number.value and number.form is not Form.ARTICLE:
             return _Time(number.value, found.unit, found.end, stops)
     return None
@@ -142,6 +150,8 @@ def _is_further(tokens: Tokens, first: int, end: int) -> bool:
         return True  # "5 minutes a side, 10 in all"
     if tokens[first - 1].low in words_of("time verb") and tokens.is_stop(end):
         return True  # "simmer 20 minutes, then rest 10."
+    if tokens[first - 1].low == "plus" and not phrase_at(tokens, end).words:
+        return True
     after = end + (tokens[end].low in _FURTHER)
     joined = tokens[first - 1].low in _BEFORE_MORE or tokens[first - 1].low in words_of("time verb")
     return after > end and joined and not phrase_at(tokens, after).words
@@ -150,7 +160,8 @@ def _is_further(tokens: Tokens, first: int, end: int) -> bool:
 def _is_parallel(tokens: Tokens, behind: int, first: int, end: int) -> bool:
     """``5 minutes on first speed and 3 on second``, ``6 minutes for rare, 8 for medium``."""
     preposition = tokens[end].low
-    if tokens[first - 1].low not in _JOINTS or preposition not in _PREPOSITIONS:
+    before = first - 1 - (tokens[first - 1].low == "another" and tokens[first - 2].low == "then")
+    if tokens[before].low not in _JOINTS or preposition not in _PREPOSITIONS:
         return False
     shared = tokens[end + 1].low in {"each", "every"} or tokens[end + 1].is_number
     return not shared and any(tokens[place].low == preposition for place in range(behind, first - 1))
@@ -164,7 +175,9 @@ def _is_of_time(tokens: Tokens, behind: int, first: int, end: int) -> bool:
     word = tokens[place].low
     begins = next((at + 1 for at in range(behind - 1, -1, -1) if tokens.is_stop(at)), 0)
     shared = word == _SHARED and (
-        any(tokens[at].low == word for at in range(begins, behind)) or tokens[behind - 2].low in _FOLLOWING
+        any(tokens[at].low == word for at in range(begins, behind))
+        or tokens[behind - 2].low in _FOLLOWING
+        or tokens[place - 1].low in _LASTS | words_of("time verb")
     )
     if tokens[first - 1].low == "another":
         return False  # "20 minutes, then for another 6" may be turns
@@ -179,6 +192,13 @@ def _is_other(tokens: Tokens, behind: int, first: int) -> bool:
     contrast = tokens[first - 2].low in _CONTRASTS.get(before, ()) or before == "not"
     bound, place = bound_behind(tokens, first, limit=False)
     return contrast or (bound is not Bound.EXACTLY and tokens[place - 1].low in _JOINTS)
+
+
+def _is_subject(tokens: Tokens, first: int, end: int) -> bool:
+    """``10 minutes at least; 20 is better``, where a clause begins with the number."""
+    before = tokens[first - 1]
+    begins = tokens.is_stop(first - 1) or before.text in _JOINTS or before.low == "though"
+    return begins and tokens[end].low in _VERBS
 
 
 def _is_other_end(tokens: Tokens, behind: int, first: int) -> bool:

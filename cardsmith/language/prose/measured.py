@@ -33,6 +33,7 @@ from cardsmith.language.figures.sizes import (
     may_be_several,
     past_again,
     sides_at,
+    two_ways_in_text,
 )
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at, vessel_before
@@ -46,6 +47,7 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, System, units
 
+_CUP = Fraction(250)  # ml; a cup may be the vessel
 _HIGH = Fraction(150_000)  # mm; a length from here on is one above the sea
 _WELLS = frozenset({"muffin", "cupcake", "popover", "madeleine", "mini-muffin"})  # tins of so many cups
 _FLUID = {"ounce": "fluid ounce", "imperial ounce": "imperial fluid ounce"}
@@ -159,6 +161,8 @@ def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
         and load_larder(tokens.tables).find(noun_at(tokens, amount.end)) is not None
     ):
         return True  # a cup flour
+    if quantity.low > _CUP and before.low == "to" and after in words_of("stop"):
+        return True  # "boil down to a pint and strain"
     return after in {"", ".", ",", ";", "of", ")"} or tokens.words(amount.end, "at", "a", "time")
 
 
@@ -175,6 +179,8 @@ def measure_of(tokens: Tokens, amount: Amount, measures: System) -> TokenReading
         quantity = replace(quantity, written=tokens.between(amount.first, end))
     faults = amount.faults
     inside = quantity.bound is not Bound.EXACTLY and bound_after(tokens, end)[0] is Bound.EXACTLY
+    if asked := two_ways_in_text(tokens, amount):
+        faults += (asked,)
     if quantity.low <= 0 and quantity.dimension in WEIGHED:
         faults += (nothing(tokens, amount.first, end),)
     kind, quantity, noun = _kind(tokens, amount, quantity, end)

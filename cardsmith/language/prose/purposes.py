@@ -127,7 +127,8 @@ def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
         clause = next((at for at in range(first - 1, begins, -1) if tokens[at].text in _PARTS), begins)
         is_said = any(tokens[at].low in _of_heat() for at in range(clause, first))
         nouns = {_of_noun(tokens, at) for at in range(clause, first)} - {None}
-        if nouns and nouns <= _SPOKEN_OF and any(tokens[at].low in _COOLING for at in range(clause, first)):
+        cooling = words_of("change verb") | (_COOLING if nouns else frozenset())
+        if nouns <= _SPOKEN_OF and any(tokens[at].low in cooling for at in range(clause, first)):
             is_said = False
     return _purpose(tokens, first, end, None) if is_said else Purpose.OTHER
 
@@ -156,14 +157,20 @@ def _purpose(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> 
         or _nearest(tokens, range(clause - 1, begins - 1, -1), celsius)
         or _weak(tokens, begins, first, celsius)
         or _timed(tokens, first, celsius, "hour")
-        or _nearest(
-            tokens, range(begins - 1, _sentence(tokens, max(begins - 2, 0), begins)[0] - 1, -1), celsius
-        )
+        or _earlier(tokens, begins, first, celsius)
         or _timed(tokens, first, celsius, "minute")
     )
     if purpose is Purpose.REFRIGERATOR and _is_cooled_to(tokens, begins, first, ends):
         return Purpose.HOLDING
     return purpose or Purpose.OTHER
+
+
+def _earlier(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> Purpose | None:
+    """What the sentence before speaks of; food that is to cool is no longer as hot as its pan."""
+    earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
+    told = _nearest(tokens, range(begins - 1, earlier - 1, -1), celsius)
+    cooled = any(tokens[at].low in _COOLING for at in range(begins, first))
+    return None if told in _HOLDERS and cooled else told
 
 
 def _own_end(tokens: Tokens, end: int, ends: int) -> int:
@@ -341,6 +348,8 @@ def _of_noun(tokens: Tokens, at: int) -> Purpose | None:
     word = tokens[at].low
     if word == "roast" and tokens[at - 1].low not in _DETERMINERS:
         return None
+    if word in _CHILLERS | {"freezer"} and tokens.words(at - 2, "from", "the"):
+        return None  # "on a plate from the freezer"
     if word == "water" and tokens[at - 1].low in _BOILING:
         near = {tokens[place].low for place in range(at - 5, at - 1)}
         if "over" in near:

@@ -50,7 +50,7 @@ from cardsmith.language.prose.rates import rate_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
 from cardsmith.language.prose.shared_units import elided_measure, series_at
-from cardsmith.language.prose.temperatures import temperature_of
+from cardsmith.language.prose.temperatures import said_apart, temperature_of
 from cardsmith.language.prose.without_scale import bare_heat
 from cardsmith.language.prose.without_unit import telling_at
 from cardsmith.language.spans import Kind
@@ -78,7 +78,7 @@ def readings(text: str, measures: System = System.US, tables: Tables = OURS) -> 
     """Every numeral of ``text`` in order, each in exactly one reading."""
     tokens = tokenize(text, tables)
     asked = doubts(tokens)
-    found = (_placed(tokens, part) for part in _parts(tokens, measures))
+    found = (_placed(tokens, part) for part in said_apart(tokens, list(_parts(tokens, measures))))
     return tuple(_with_doubts(one, asked) for one in found) if asked else tuple(found)
 
 

@@ -14,12 +14,16 @@ A heat is one of figures/heat.py; beside a setting of air at rest stands that of
 (['180', '160 fan', '4'], ['200', '180 fan'], ['4', '180'])
 >>> scales("180 °C, 350 °F"), scales("24 °C; 75 °F"), scales("220 °C, 180 °C")
 (['180', '350'], ['24', '75'], ['220'])
+
+Two that stand apart for one heat are `said_apart`: "96 °C for 5 minutes, or about 205 °F".
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
+from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.heat import FAN, Temperature, fan_after, heat_at
 from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.figures.unit_words import scale_at
@@ -36,6 +40,7 @@ _WITH_A_FAN = (
     ("for", "a", "fan", "oven"), ("with", "the", "fan"), ("with", "a", "fan"),
 )  # fmt: skip
 _FARTHEST = 30  # tokens; so that time grows with the length of a text
+_A_DEGREE = 1  # °C
 _COOLEST = 30  # °C; no maker of ovens asks for more off in moving air (common practice, no source)
 
 
@@ -44,7 +49,7 @@ def temperature_of(tokens: Tokens, heat: Temperature) -> TokenReading:
     quantity = heat.quantity
     stated, end = _again(tokens, quantity, heat.end)
     change = quantity.dimension is Dimension.TEMPERATURE_CHANGE
-    if change and quantity.unit.system is System.UNKNOWN and (scale := _scale_before(tokens, heat.first)):
+    if change and quantity.unit.system is System.UNKNOWN and (scale := _scale_near(tokens, heat)):
         low, high = (scale.to_base(quantity.unit.from_base(end)) for end in (quantity.low, quantity.high))
         quantity = replace(quantity, low=low, high=high, unit=scale)
     stated = tuple(map(_as_change, stated)) if change else stated
@@ -69,14 +74,19 @@ def temperature_of(tokens: Tokens, heat: Temperature) -> TokenReading:
     )
 
 
-def _scale_before(tokens: Tokens, first: int) -> Unit | None:
-    """The unit of a change of the last heat in its sentence: "52 °C, as it climbs another 4 degrees"."""
-    for place in range(first - 1, max(0, first - _FARTHEST), -1):
-        if tokens.is_stop(place):
-            return None
-        found = scale_at(tokens, place) if tokens[place - 1].is_number else None
-        if found is not None and found.unit.system in {System.METRIC, System.US}:
-            return units()[f"{found.unit.name} (difference)"]
+def _scale_near(tokens: Tokens, heat: Temperature) -> Unit | None:
+    """The unit of a change of the heat before it in its sentence, else of the one behind.
+
+    "52 °C, as it climbs another 4 degrees", "within 5 degrees of 145 °F".
+    """
+    behind = range(heat.first - 1, max(0, heat.first - _FARTHEST), -1)
+    for places in (behind, range(heat.end + 1, min(len(tokens), heat.end + _FARTHEST))):
+        for place in places:
+            if tokens.is_stop(place):
+                break
+            found = scale_at(tokens, place) if tokens[place - 1].is_number else None
+            if found is not None and found.unit.system in {System.METRIC, System.US}:
+                return units()[f"{found.unit.name} (difference)"]
     return None
 
 
@@ -154,6 +164,28 @@ def _is_other(one: Quantity, said: tuple[Quantity, ...], *, joined: bool) -> boo
         return False
     fresh = all((one.unit, one.fan) != (other.unit, other.fan) for other in said)
     return fresh and (joined or one.unit.system is System.GAS or said[-1].unit.system is System.GAS)
+
+
+def said_apart(tokens: Tokens, parts: list[TokenReading]) -> list[TokenReading]:
+    """``parts`` with one heat where two stand apart for it: "96 °C for 5 minutes, or about 205 °F"."""
+    heats = [place for place, part in enumerate(parts) if part.kind is Kind.TEMPERATURE]
+    for one, other in pairwise(heats):
+        first, again = parts[one], parts[other]
+        before = bound_behind(tokens, again.first, limit=True)[1] - 1
+        joined = tokens[before - (tokens[before].low in {"at", "to"})].low == "or"
+        if not joined or any(tokens.is_stop(place) for place in range(first.end, again.first)):
+            continue
+        if first.stated or again.stated or not _is_same(first.sides[0], again.sides[0]):
+            continue
+        parts[one] = replace(first, stated=again.sides)
+        parts[other] = replace(again, sides=first.sides, stated=again.sides, purpose=first.purpose)
+    return parts
+
+
+def _is_same(one: Quantity, other: Quantity) -> bool:
+    """Whether two heats on two scales are one, as near as whole degrees can say it."""
+    apart = max(abs(one.low - other.low), abs(one.high - other.high))
+    return one.unit is not other.unit and apart <= _A_DEGREE
 
 
 def _as_change(point: Quantity) -> Quantity:

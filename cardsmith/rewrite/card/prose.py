@@ -33,7 +33,8 @@ OF_THE = regex(r" of (?:the|your)(?= )")
 PIECES = frozenset(
     "piece pieces portion portions ball balls bun buns roll rolls loaf loaves round rounds batch batches "
     "scoop scoops patty patties bar bars block blocks dollop dollops "
-    "pack packs packet packets package packages tin tins jar jars bag bags box boxes tub tubs".split()
+    "pack packs packet packets package packages tin tins jar jars bag bags box boxes tub tubs "
+    "spoon spoons spoonful spoonfuls".split()
 )
 MORE = frozenset({"more", "extra", "additional"})  # between a number and its unit: "1 more cup"
 PRIMES = frozenset("′'’m")  # a draft's marks of minutes
