@@ -12,8 +12,10 @@ import click
 
 from cardsmith.commands.terminal import FINE, Command
 from cardsmith.draft.drafting import Drafted, draft_of, folder_name
+from cardsmith.draft.reading.read import LARGEST
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house.publication import Publication, named_files
+from cardsmith.measure.larder import Larder
 
 STANDARD_INPUT = "-"
 
@@ -43,7 +45,7 @@ def draft(publication: Publication, files: tuple[str, ...], why: bool, recipe: s
     from cardsmith.house.start import start_house, write_new  # noqa: PLC0415
 
     larder = publication.larder()
-    made = [draft_of(data, name, larder) for name, data in _read(files)]
+    made = _made(files, larder)
     if recipe is not None:
         return _into(publication, recipe, made, why=why, dry=dry)
     named = _named(made)
@@ -66,6 +68,21 @@ def draft(publication: Publication, files: tuple[str, ...], why: bool, recipe: s
         _tell(one, why=why)
     _settle(publication, tuple(name for name, _ in named))
     return FINE
+
+
+def _made(files: tuple[str, ...], larder: Larder) -> list[Drafted]:
+    """All drafts; where some can't be read, all of these are named, and nothing is made of any."""
+    made: list[Drafted] = []
+    faults: list[str] = []
+    for name, data in _read(files):
+        try:
+            made.append(draft_of(data, name, larder))
+        except CardsmithError as fault:
+            faults.append(str(fault))
+    if faults:
+        others = f"\nnothing was written; {len(made)} more can be read" * bool(made)
+        raise CardsmithError("\n".join(faults) + others)
+    return made
 
 
 def _into(publication: Publication, recipe: str, made: list[Drafted], *, why: bool, dry: bool) -> int:
@@ -97,7 +114,7 @@ def _read(files: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
     """The drafts by name, those of a folder in their order."""
     for word in files:
         if word == STANDARD_INPUT:
-            yield "standard input", sys.stdin.buffer.read()
+            yield "standard input", sys.stdin.buffer.read(LARGEST + 1)
             continue
         path = Path(word)
         if path.is_dir():

@@ -18,7 +18,6 @@ from cardsmith.house.publication import plain_name
 from cardsmith.measure.larder import Larder
 
 _MANY = {  # how a count names what it counts
-    Sort.TIME: "times",
     Sort.LABELLED: "other keys",
     Sort.STORAGE: "of storage",
     Sort.EQUIPMENT: "of equipment",

@@ -14,6 +14,7 @@ from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.schema.recipe import RECIPE
 
 LEAD = "# draft: "  # before a line of the draft that the file says otherwise
+_LISTS = ("ingredients", "steps", "parts")
 _ORDER = [key.name for key in RECIPE.fields]
 
 
@@ -24,19 +25,29 @@ def merged(own: str, drafted: str, file: str) -> str:
         CardsmithError: the file can't be read as keys.
     """
     mine, theirs = _keys(own, file), _keys(drafted, file)
-    rows = own.rstrip("\n").split("\n")
-    for key in sorted(theirs, key=_ORDER.index, reverse=True):
-        block = theirs[key]
-        if key not in mine:
-            at = _place(key, mine, len(rows))
-            rows[at:at] = block.rows
-        elif told := [text for text in _texts(block.node) if text not in set(_texts(mine[key].node))]:
-            at = mine[key].start
-            known = {row.strip() for row in rows}
-            rows[at:at] = [row for text in told if (row := f"{LEAD}{key}: {text}") not in known]
-    comments = [row.strip() for row in drafted.split("\n") if row.lstrip().startswith("# line ")]
+    break_ = "\r\n" if "\r\n" in own else "\n"
+    rows = own.replace("\r\n", "\n").rstrip("\n").split("\n")
     known = {row.strip() for row in rows}
-    return "\n".join((*rows, *(row for row in dict.fromkeys(comments) if row not in known))) + "\n"
+    come: dict[int, list[str]] = {}  # by the row before which they do
+    for key in sorted(theirs, key=_ORDER.index):
+        block = theirs[key]
+        if beside := _beside(key, mine):
+            said = {text for name in beside for text in _texts(mine[name].node)}
+            told = (f"{LEAD}{key}: {text}" for text in _texts(block.node) if text not in said)
+            come.setdefault(mine[beside[0]].start, []).extend(row for row in told if row not in known)
+        else:
+            come.setdefault(_place(key, mine, rows), []).extend(block.rows)
+    for at in sorted(come, reverse=True):
+        rows[at:at] = come[at]
+    comments = [row.strip() for row in drafted.split("\n") if row.lstrip().startswith("# line ")]
+    return break_.join((*rows, *(row for row in dict.fromkeys(comments) if row not in known), ""))
+
+
+def _beside(key: str, mine: dict[str, _Block]) -> tuple[str, ...]:
+    """The keys of a file that say what a key of a draft says: lists may stand in parts in one of them."""
+    lists = tuple(name for name in mine if name in _LISTS)
+    parted = key in _LISTS and ("parts" in lists or (key == "parts" and bool(lists)))
+    return lists if parted else (key,) * (key in mine)
 
 
 @frozen(kw_only=False)
@@ -55,7 +66,7 @@ def _keys(text: str, file: str) -> dict[str, _Block]:
         raise CardsmithError(
             f"{file} holds no keys to put a draft into; `cardsmith check` says what is wrong"
         )
-    rows = text.rstrip("\n").split("\n")
+    rows = text.replace("\r\n", "\n").rstrip("\n").split("\n")
     starts = [key.where.line - 1 for key, _ in root.entries]
     found: dict[str, _Block] = {}
     for (key, node), start, end in zip(root.entries, starts, [*starts[1:], len(rows)], strict=True):
@@ -67,10 +78,18 @@ def _keys(text: str, file: str) -> dict[str, _Block]:
     return found
 
 
-def _place(key: str, mine: dict[str, _Block], end: int) -> int:
-    """The row before which a key belongs: above the first of the file's that follows it in the schema."""
+def _place(key: str, mine: dict[str, _Block], rows: list[str]) -> int:
+    """The row before which a key belongs: the file's first that follows it, with its comments."""
     later = [mine[name].start for name in mine if _ORDER.index(name) > _ORDER.index(key)]
-    return min(later, default=end)
+    at = min(later, default=len(rows))
+    while later and at and rows[at - 1].startswith("#") and at - 1 > _head(rows):
+        at -= 1
+    return at
+
+
+def _head(rows: list[str]) -> int:
+    """The last row of the comment that a file begins with; -1 for none."""
+    return next((at for at, row in enumerate(rows) if not row.startswith("#")), len(rows)) - 1
 
 
 def _texts(node: Node) -> Iterator[str]:

@@ -23,8 +23,9 @@ class Archive:
             parts = self._zip.infolist()
         except (zipfile.BadZipFile, ValueError, OSError, NotImplementedError) as fault:
             raise CardsmithError(f"{name} is damaged ({fault}); save it anew, or paste its text") from fault
-        if len(parts) > MOST_PARTS or sum(part.file_size for part in parts) > LARGEST_UNPACKED:
-            size = f"{sum(part.file_size for part in parts) // 1_000_000:,} MB"
+        unpacked = sum(part.file_size for part in parts)
+        if len(parts) > MOST_PARTS or unpacked > LARGEST_UNPACKED:
+            size = f"{unpacked // 1_000_000:,} MB in {len(parts):,} parts"
             raise CardsmithError(f"{name} unpacks to {size}, more than a recipe has; save its text alone")
         if any(part.flag_bits & 1 for part in parts):
             raise CardsmithError(f"{name} is protected by a password; save it without one")

@@ -11,7 +11,8 @@ _NAMES = {"cp1252": "Windows-1252", "mac_roman": "Mac Roman", "cp850": "DOS code
 _USUAL = frozenset("½¼¾°º·•–—‘’“”…×£€ éèêàâçñïîôöüäßåøæÉ\N{NO-BREAK SPACE}")  # beyond ASCII, in recipes
 # Soft hyphens, joiners without width, marks of direction and byte order: they print as nothing.
 _NOTHING = regex("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff\ufffe\uffff]")
-_BLANK = regex("[\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]")
+# Thin blanks stay: ISO 80000-1 parts thousands with them, and 1 250 g with any other may be one of 250 g.
+_BLANK = regex("[\u00a0\u1680\u2000-\u2008\u200a\u205f\u3000]")
 _BREAK = regex("\r\n?|[\v\f\x1c-\x1e\x85\u2028\u2029]")
 _CONTROL = regex("[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f\ud800-\udfff]")
 LARGEST_TEXT = 400_000  # characters; a long recipe has 6,000

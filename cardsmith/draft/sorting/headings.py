@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from cardsmith.draft.lines import ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block
 from cardsmith.draft.sorting.clues import FAIR, SETTLED, SLIGHT, STRONG, Clue, Surroundings
-from cardsmith.draft.sorting.facts import Fact
+from cardsmith.draft.sorting.facts import Fact, facts_of
 from cardsmith.draft.sorting.readings import cooks_by, has_figure, is_measured
 from cardsmith.draft.sorting.words import (
     deed_of,
@@ -19,6 +19,8 @@ from cardsmith.draft.sorting.words import (
     words_in,
 )
 from cardsmith.language.line.read import Line
+from cardsmith.language.prose.sentences import readings
+from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import Larder
 
 LONGEST_TITLE = 12  # words
@@ -81,38 +83,48 @@ def _of_places(block: Block, line: Line, around: Surroundings, larder: Larder) -
 
 def of_titles(block: Block, line: Line, around: Surroundings, facts: tuple[Fact, ...]) -> Iterator[Clue]:
     """The title of a recipe, by how and where it is set."""
-    text = block.text.strip()
-    told = words_in(text)
     if facts or not _may_be_title(block, line, around):
         return
-    weight, why = SLIGHT, ["short, without a stop"]
-    if block.mark is ListMark.HEADING and block.first.level <= max(around.top, 1):
-        weight, why = weight + STRONG, ["a heading"]
-    elif block.mark is ListMark.HEADING:
-        weight += SLIGHT
-    if block.mark is ListMark.NUMBER:
-        weight, why = weight + STRONG, ["a number of its own", "no step beside it"]
-    for clue in _of_setting(block, around):
-        weight, why = weight + clue.weight, [*why, clue.reason]
+    for weight, reason in (*_by_place(block, around), *_by_words(block, around)):
+        yield Clue(Sort.TITLE, weight, reason)
+
+
+def _by_place(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]:
+    """What its place and its setting say of a title."""
+    yield SLIGHT, "short, without a stop"
+    heading, number = (block.mark is mark for mark in (ListMark.HEADING, ListMark.NUMBER))
+    if heading:
+        high = block.first.level <= max(around.top, 1)
+        yield STRONG if high else SLIGHT, "a heading"
+    if number:
+        yield STRONG, "a number of its own, no step beside it"
+    if around.set_as:
+        yield SETTLED, f"{around.set_as}, as others are"
+    elif without_brackets(block.text).isupper():
+        strong = STRONG if block.first.gap else FAIR + 1
+        yield strong if around.capitals else 2 * SLIGHT, "in capitals"
     if around.before is None or _below_rule(around):
-        weight += FAIR
-        why.append("first in the draft" if around.before is None else "below a rule")
+        yield FAIR, "first in the draft" if around.before is None else "below a rule"
     elif block.first.gap:
-        weight += SLIGHT
-    if told[-1].rstrip("s") in kind_words() or told[-1] in kind_words():
-        weight += 2 * SLIGHT
-        why.append(f"“{told[-1]}” names a dish")
+        yield SLIGHT, "below a blank line"
     if around.list_follows:
-        weight += 2 * SLIGHT
-        why.append("a list follows")
+        yield 2 * SLIGHT, "a list follows"
+    if around.after is not None and any(one.sort is Sort.YIELD for one in facts_of(around.after.text)):
+        yield FAIR + 1, "a yield follows"
+    if around.top and not heading and around.before is not None:
+        yield -FAIR, "no heading, though its draft has some"
+
+
+def _by_words(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]:
+    """What its words say of a title."""
+    text = block.text.strip()
+    told = words_in(text)
+    if {told[-1], told[-1].rstrip("s")} & kind_words():
+        yield 2 * SLIGHT, f"“{told[-1]}” names a dish"
     if len(told) == 1 and block.mark is ListMark.NONE and not text.isupper() and around.before is not None:
-        weight -= 2 * SLIGHT
+        yield -2 * SLIGHT, "one word"
     if deed_of(text) and cooks_by(text):
-        weight -= FAIR
-    if around.top and block.mark is not ListMark.HEADING and around.before is not None:
-        weight -= FAIR
-        why.append("though its draft has headings")
-    yield Clue(Sort.TITLE, weight, ", ".join(why))
+        yield -FAIR, "it tells a cook what to do"
 
 
 def _may_be_title(block: Block, line: Line, around: Surroundings) -> bool:
@@ -121,17 +133,9 @@ def _may_be_title(block: Block, line: Line, around: Surroundings) -> bool:
         return False
     if block.mark is ListMark.NUMBER and not (block.first.gap and (around.list_follows or around.set_as)):
         return False
-    measured = line.main is not None and line.match is not None
+    heats = any(one.kind is Kind.TEMPERATURE for one in readings(text))
+    measured = heats or (line.main is not None and line.match is not None)
     return block.mark not in (ListMark.BULLET, ListMark.ROW) and not measured and label_of(text) is None
-
-
-def _of_setting(block: Block, around: Surroundings) -> Iterator[Clue]:
-    """How a title is set: in capitals, in the middle of the line; surer where others are too."""
-    if around.set_as:
-        yield Clue(Sort.TITLE, SETTLED, f"{around.set_as}, as others are")
-    elif without_brackets(block.text).isupper():
-        weight = (STRONG if block.first.gap else FAIR + 1) if around.capitals else 2 * SLIGHT
-        yield Clue(Sort.TITLE, weight, "in capitals")
 
 
 def _below_rule(around: Surroundings) -> bool:

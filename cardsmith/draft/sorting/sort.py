@@ -127,7 +127,7 @@ def _opened(block: Block) -> str:
 def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> list[Surroundings]:
     worded = [block for block in blocks if _is_told(block)]
     top = _top(worded)
-    first = next((one.text for one in worded if not says(one.text, "greeting")), "")
+    first = next((one.text for one in worded if not _is_letter(one.text)), "")
     set_as = [_set_as(block) for block in blocks]
     usual = {how for how, number in Counter(set_as).items() if how and number >= MANY}
     set_as = [how if how in usual else "" for how in set_as]
@@ -168,6 +168,11 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
         closing = bool(says(block.text, "closing"))
         closed = closing or (closed and not block.first.gap) or (closed and len(block.text.split()) <= 3)
     return found
+
+
+def _is_letter(text: str) -> bool:
+    """Whether a line is of the letter above a recipe: it greets, speaks to the editor, is a sentence."""
+    return bool(says(text, "greeting") or says(text, "desk")) or text.endswith((".", "!", "?", ":", ","))
 
 
 def _top(blocks: Sequence[Block]) -> int:
