@@ -109,8 +109,10 @@ def _by_place(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]
         yield SLIGHT, "below a blank line"
     if around.list_follows:
         yield 2 * SLIGHT, "a list follows"
-    if around.after is not None and any(one.sort is Sort.YIELD for one in facts_of(around.after.text)):
-        yield FAIR + 1, "a yield follows"
+    if around.begins:
+        yield STRONG, "the label of a list follows"
+    if around.after is not None and facts_of(around.after.text):
+        yield FAIR + 1, "a yield or a time follows"
     if around.top and not heading and around.before is not None:
         yield -FAIR, "no heading, though its draft has some"
 
@@ -123,6 +125,8 @@ def _by_words(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]
         yield 2 * SLIGHT, f"“{told[-1]}” names a dish"
     if len(told) == 1 and block.mark is ListMark.NONE and not text.isupper() and around.before is not None:
         yield -2 * SLIGHT, "one word"
+    if told[:2] == ("for", "the"):
+        yield -STRONG, "“for the” names a component"
     if deed_of(text) and cooks_by(text):
         yield -FAIR, "it tells a cook what to do"
 

@@ -9,11 +9,10 @@ from cardsmith.draft.sorting.blocks import Block
 from cardsmith.draft.sorting.cells import headed
 from cardsmith.draft.sorting.clues import FAIR, SECTIONS, SETTLED, STRONG, Clue, Surroundings
 from cardsmith.draft.sorting.facts import Fact
-from cardsmith.draft.sorting.words import kind_words, label_of, says, words_in
+from cardsmith.draft.sorting.words import is_name, kind_words, label_of, says, to_desk, words_in
 from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind
 
-AROUND = "-–—=_*~ ()[]{}<>"  # marks that a note to the editor is set off with
 KEYS = frozenset({"kind", "claims", "cuisine", "course", "keywords", "measures", "cautions"})
 
 
@@ -31,18 +30,11 @@ def of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.KEPT, SETTLED, "it stands below the closing of a letter")
     if around.signed:
         yield Clue(Sort.KEPT, SETTLED, "it stands below the mark of a signature")
-    if word := says(text, "desk") or says(text.strip(AROUND), "desk"):
+    if word := to_desk(text):
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
-    if around.after is None and short and _is_name(block):
+    if around.after is None and short and is_name(text, apart=block.first.gap):
         yield Clue(Sort.KEPT, STRONG, "a name at the end")
     yield from _of_asides(block)
-
-
-def _is_name(block: Block) -> bool:
-    """Whether a line may be who sends it: R. Ayre; below a blank line, any word with a capital."""
-    told = block.text.split()
-    initial = len(told) > 1 and len(told[0]) == 2 and told[0].endswith(".")
-    return (initial or block.first.gap) and all(one[:1].isupper() for one in told) and told[-1][-1] != "."
 
 
 def _of_asides(block: Block) -> Iterator[Clue]:

@@ -19,6 +19,7 @@ _FOR_WHOM = regex(r"\s+for\s+\w+(?:\s+\w+)?$")  # Ingredients for two
 _WORKED = frozenset({"active", "prep", "cook"})
 _WHOSE = regex(r"\w+(?:'s|s')\s+")  # Marek's tip
 _DETERMINERS = frozenset("the a an each both all it them your two well".split())
+_AROUND = "-–—=_*~ ()[]{}<>"  # marks that a note to the editor is set off with
 LONGEST_LABEL = 40  # characters
 
 
@@ -108,6 +109,22 @@ def _phrases() -> dict[str, tuple[tuple[str, str], ...]]:
     for row in sorted(rows, key=lambda row: -len(row["phrase"])):
         found.setdefault(row["says"], []).append((row["phrase"], row["where"]))
     return {name: tuple(listed) for name, listed in found.items()}
+
+
+def to_desk(text: str) -> str:
+    """The words by which a text speaks to the editor, set off by marks or not; empty for none."""
+    return says(text, "desk") or says(text.strip(_AROUND), "desk")
+
+
+def is_name(text: str, *, apart: bool) -> bool:
+    """Whether a line may be who sends it: R. Ayre; where it stands apart, any words with capitals.
+
+    >>> is_name("R. Ayre", apart=False), is_name("Dorrit", apart=True), is_name("Serve.", apart=True)
+    (True, True, False)
+    """
+    told = text.split()
+    initial = len(told) > 1 and len(told[0]) == 2 and told[0].endswith(".")
+    return (initial or apart) and all(one[:1].isupper() for one in told) and told[-1][-1] != "."
 
 
 def words_in(text: str) -> tuple[str, ...]:
