@@ -125,6 +125,21 @@ class Writer:
         rows = [*self._heading(meant), *rows] if self.kind == "mail" else rows
         return Layout(kind=self.kind, rows=tuple(rows), meant=meant, one_block=self.one_block)
 
+    def collection(self, count: int) -> tuple[str, tuple[str, ...], tuple[str, ...]]:
+        """Several recipes in one file: its kind, its rows, the titles, all set in one manner."""
+        self.one_block = self.forwarded = False
+        self.greeted = True  # so that no name stands below each
+        self.kind = "text" if self.kind == "mail" else self.kind
+        manner = self.dice.choice(("{}", "# {}" if self.rich else "{}"))
+        capitals = self.chance(0.3)
+        rows: list[str] = []
+        titles = self.dice.sample(OTHERS["title"], count)
+        for title in titles:
+            meant = self.meant()
+            _, *below = self._recipe(meant)
+            rows += [manner.format(title.upper() if capitals else title), *below, "", ""]
+        return self.kind, tuple(rows), tuple(titles)
+
     # --- the recipe ---------------------------------------------------------------------------------
 
     def _recipe(self, meant: Meant) -> Iterator[str]:

@@ -78,7 +78,7 @@ def _columns(text: str, larder: Larder) -> tuple[str, ...]:
 
 def _says_fact(piece: str) -> bool:
     label = label_of(piece)
-    return bool(facts_of(piece)) or (label is not None and bool(label.rest))
+    return any(fact.lead for fact in facts_of(piece)) or (label is not None and bool(label.rest))
 
 
 def _side_by_side(pieces: Sequence[str], larder: Larder) -> bool:

@@ -110,7 +110,7 @@ def _by_place(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]
     if around.list_follows:
         yield 2 * SLIGHT, "a list follows"
     if around.begins:
-        yield STRONG, "the label of a list follows"
+        yield SETTLED, "a list follows, and what stands above one"
     if around.after is not None and facts_of(around.after.text):
         yield FAIR + 1, "a yield or a time follows"
     if around.top and not heading and around.before is not None:

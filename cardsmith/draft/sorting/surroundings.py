@@ -58,7 +58,7 @@ def settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> 
         for block, how, label in zip(blocks, set_as, labels, strict=True)
     ]
     listed = _in_lists(blocks, larder)
-    begins = frozenset(_beginnings(blocks, labels))
+    begins = frozenset(_beginnings(blocks, labels, larder))
     times = Counter(plain(block.text) for block in blocks)
     found: list[Surroundings] = []
     under, closed, signed = "", False, False
@@ -94,19 +94,31 @@ def settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> 
     return found
 
 
-def _beginnings(blocks: Sequence[Block], labels: Sequence[str]) -> Iterator[int]:
-    """The places of short lines that begin a recipe: the label of a list is not far below, and no step."""
-    for end in (at for at, label in enumerate(labels) if label in LISTS):
+def _beginnings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> Iterator[int]:
+    """The places of short lines that begin a recipe: a list is not far below, and no step between.
+
+    Where the list has no label, a yield or a sentence stands between: else it may be that of a component.
+    """
+    for end in range(1, len(blocks)):
+        labelled = labels[end] in LISTS
+        if not labelled and (_is_item(blocks[end - 1]) or not is_listed(blocks[end].text, larder)):
+            continue
+        told = labelled
         for at in range(end - 1, max(-1, end - FAR), -1):
             block = blocks[at]
-            if labels[at] or block.mark in (ListMark.BULLET, ListMark.NUMBER, ListMark.ROW):
+            if (
+                labels[at]
+                or block.number == blocks[at - 1].number
+                or _is_item(block)
+                or deed_of(block.text)
+                or is_listed(block.text, larder)
+            ):
                 break
-            named = bool(set(words_in(block.text)) & part_words())
-            if _may_begin(block) and not (named and end - at == 1):
+            named = bool(set(words_in(block.text)) & part_words()) and end - at == 1
+            if _may_begin(block) and told and not named:
                 yield at
                 break
-            if deed_of(block.text):
-                break
+            told = told or bool(facts_of(block.text)) or block.text.endswith(".")
 
 
 def _may_begin(block: Block) -> bool:
@@ -162,7 +174,7 @@ def _is_told(block: Block) -> bool:
 
 
 def _is_item(block: Block) -> bool:
-    return block.mark is not ListMark.NONE
+    return block.mark in (ListMark.BULLET, ListMark.NUMBER, ListMark.ROW)
 
 
 def _list_follows(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> bool:
