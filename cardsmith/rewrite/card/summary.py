@@ -35,9 +35,10 @@ def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
     if yields.serves:
         serves = both_systems(yields.serves.text, yields.serves.where, recipe, house)
     if yields.piece:
-        one = _size_of_one(yields.piece, house)
+        count = yields.makes_count or 1
+        one = _size_of_one(yields.piece.times(count) if count < 1 else yields.piece, house)
         if makes and not (_is_measured(recipe) or yields.serves_pieces):
-            makes, piece_in = f"{makes} ({one}{'' if yields.makes_count == 1 else ' each'})", "makes"
+            makes, piece_in = f"{makes} ({one}{'' if count <= 1 else ' each'})", "makes"
         elif serves:
             serves, piece_in = f"{serves} ({one} each)", "serves"
     return makes, serves, piece_in

@@ -97,6 +97,7 @@ def test_only_a_claim_that_holds_prints(recipe_of: MakeRecipe, larder: Larder, h
         ("{makes: 24 rolls}", "Makes 24 rolls"),
         ("{makes: 24 rolls, piece: 50 g}", "Makes 24 rolls (about 1¾ oz / 50 g each)"),
         ("{makes: 1 cake}", "Makes 1 cake"),
+        ("{makes: ½ cake, piece: 880 g}", "Makes ½ cake (about 15½ oz / 440 g)"),
         ("{makes: 6 glasses, piece: 165 g}", "Makes 6 glasses (about 6 oz / 165 g each)"),
         ("{makes: 2 cups, piece: 165 g}", "Makes 2 cups (480 ml)"),
         ("{makes: 60 crackers, piece: 6.5 g}", "Makes 60 crackers (about 0.23 oz / 6.5 g each)"),
