@@ -40,6 +40,7 @@ class Market:
     dates: str
     quotes: str
     endings: str  # ize or ise, where English has both
+    fan: str  # by what word an oven's moving air goes
     seasons: str  # north or south: the half of the world whose summer it has
     eggs: tuple[str, ...]  # the size classes that its shops have
     cans: tuple[tuple[Fraction, str], ...]  # that its shops have: grams, and as they are told
@@ -68,6 +69,7 @@ def markets() -> Mapping[str, Market]:
             dates=one["dates"],
             quotes=one["quotes"],
             endings=one["endings"],
+            fan=one["fan"],
             seasons=one["seasons"],
             eggs=cell(one["eggs"]),
             cans=tuple(

@@ -48,6 +48,7 @@ class Printed:
     beside: tuple[Printed, ...] = ()
     settings: tuple[Printed, ...] = ()
     fan: bool = False  # an oven's setting for moving air
+    fan_word: str = "fan"  # by which it goes in the market
     between: bool = False  # whether "and" joins both ends, behind a "between"
     words: str = ""  # printed in place of the terms: a vague amount stands as its author wrote it
 

@@ -226,7 +226,7 @@ def _parts(printed: Printed, style: Style) -> tuple[str, str]:
     """The first number with its bound, and all that follows it."""
     if printed.words:
         return "", bound_text(printed) + printed.words + _brackets(printed)
-    lead = bound_text(printed) + ("fan " if printed.fan else "")
+    lead = bound_text(printed) + (f"{printed.fan_word} " if printed.fan else "")
     number = lead + _number(printed.low[0])
     if style is Style.BEFORE_NOUN and printed.low[0].unit.system is System.US:
         if len(printed.low) == 1 and len(printed.high) == 1:

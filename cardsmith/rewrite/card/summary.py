@@ -35,7 +35,7 @@ def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
     if yields.serves:
         serves = both_systems(yields.serves.text, yields.serves.where, recipe, house)
     if yields.piece:
-        count = yields.makes_count or 1
+        count = yields.makes_count or Fraction(1)
         one = _size_of_one(yields.piece.times(count) if count < 1 else yields.piece, house)
         if makes and not (_is_measured(recipe) or yields.serves_pieces):
             makes, piece_in = f"{makes} ({one}{'' if count <= 1 else ' each'})", "makes"

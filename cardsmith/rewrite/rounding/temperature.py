@@ -15,6 +15,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 
+from cardsmith.edition.markets import markets
 from cardsmith.language.spans import COLD, KEEPING, Purpose
 from cardsmith.measure.oven import Dial, dial, dials
 from cardsmith.measure.published_heats import published
@@ -114,18 +115,25 @@ def point(
         high=(Term(number=high, unit=scale),),
         bound=temperature.bound,
         fan=temperature.fan,
+        fan_word=_fan_word(edition),
     )
     asked = system == "metric" and purpose is Purpose.OVEN and not (temperature.is_range or temperature.fan)
-    return replace(printed, settings=_settings(temperature, extras, tables)) if asked else printed
+    return replace(printed, settings=_settings(temperature, extras, tables, edition)) if asked else printed
 
 
-def _settings(temperature: Quantity, extras: frozenset[str], tables: Tables) -> tuple[Printed, ...]:
+def _fan_word(edition: str) -> str:
+    return markets()[edition].fan if edition else "fan"
+
+
+def _settings(
+    temperature: Quantity, extras: frozenset[str], tables: Tables, edition: str
+) -> tuple[Printed, ...]:
     """``fan 160 °C, gas 4``."""
     row = setting(temperature, temperature.low, tables)
     found: list[Printed] = []
     if row and row.fan_celsius and "fan" in extras:
         fan = single(Term(number=Fraction(row.fan_celsius), unit=_scale("metric")))
-        found.append(replace(fan, fan=True))
+        found.append(replace(fan, fan=True, fan_word=_fan_word(edition)))
     if row and row.gas_mark and "gas" in extras:
         found.append(single(Term(number=Fraction(row.gas_mark), unit=units()["gas mark"])))
     return tuple(found)
