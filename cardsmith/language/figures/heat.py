@@ -10,7 +10,7 @@
 ...     return str(quantity.low), str(quantity.high), quantity.unit.name
 >>> told("180 °C"), told("−5 to 5 °C"), told("between 40 and 45 °C")
 (('180', '180', 'degree Celsius'), ('-5', '5', 'degree Celsius'), ('40', '45', 'degree Celsius'))
->>> heat_in("fan 160 °C").quantity.fan, heat_in("160 °C fan-forced").quantity.fan
+>>> heat_in("fan-forced 160 °C").quantity.fan, heat_in("160 °C fan-forced").quantity.fan
 (True, True)
 >>> told("25 °F lower")[2], told("3 °C of carryover")[2], told("gas mark 4–5")
 ('degree Fahrenheit (difference)', 'degree Celsius (difference)', ('4', '5', 'gas mark'))
@@ -78,9 +78,9 @@ def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Temperature | N
     gas = gas_at(tokens, at)
     if gas is not None:
         return gas
-    fan = tokens[at].low in FAN
+    fan = fan_after(tokens, at)
     between = tokens[at].low == "between"
-    low = _end(tokens, at + (fan or between or tokens[at].low in _STILL))
+    low = _end(tokens, fan or at + (between or tokens[at].low in _STILL))
     if low is None:
         return None
     anded = (between or paired) and tokens[low.end].low == "and"
@@ -103,7 +103,7 @@ def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Temperature | N
     unit = last.unit
     if unit is None or (unit.system is System.UNKNOWN and _turns(tokens, at, last.end)):
         return None
-    return _found(tokens, at, low, last, unit, fan=fan)
+    return _found(tokens, at, low, last, unit, fan=fan is not None)
 
 
 def _shares(low: Unit | None, high: Unit | None) -> bool:

@@ -78,7 +78,16 @@ def test_base_unit_is_celsius(text: str, celsius: Fraction) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["160 °C fan", "160C fan", "fan 160 °C", "160 °C convection", "160 °C fan oven"]
+    "text",
+    [
+        "160 °C fan",
+        "160C fan",
+        "fan 160 °C",
+        "fan-forced 160 °C",
+        "fan oven 160 °C",
+        "160 °C convection",
+        "160 °C fan oven",
+    ],
 )
 def test_fan(text: str) -> None:
     found = read(text)
