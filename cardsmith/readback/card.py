@@ -130,7 +130,9 @@ def _yields(card: Card) -> Iterator[PrintedText]:
         text = getattr(given, name) if given else None
         if given and text:
             spans = made_spans(recipe) if name == "makes" else spans_of(recipe, text.text, text.where)
-            piece = _piece(given.piece, text.where) if given.piece and card.piece_in == name else ()
+            piece = (
+                _piece(given.size_of_one, text.where) if given.size_of_one and card.piece_in == name else ()
+            )
             yield printed, (*spans, *piece), text.where
     for name in ("active", "total", "prep", "cook"):
         printed, taken = getattr(card, name), getattr(time, name, None)

@@ -129,6 +129,12 @@ class Yield:
         sized = any(map(str.isdigit, self.makes_item))
         return self.serves is not None and (self.makes is None or sized)
 
+    @property
+    def size_of_one(self) -> Quantity | None:
+        """What one weighs or measures; of a part of one where less is made: half a cake."""
+        part = 1 if self.serves_pieces else self.makes_count or 1
+        return self.piece.times(Fraction(part)) if self.piece and part < 1 else self.piece
+
 
 @frozen
 class Time:

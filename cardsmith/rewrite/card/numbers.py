@@ -88,8 +88,8 @@ def _of_facts(card: Card, house: House) -> Iterator[CardNumber]:
     yields, time = card.recipe.yields, card.recipe.time
     if yields and yields.makes:
         yield from _of_text(("makes", 0), "yield", yields.makes.text, yields.makes.where, card, house)
-    if yields and yields.piece and card.piece_in:
-        dual = piece_dual(yields.piece, house)
+    if yields and yields.size_of_one and card.piece_in:
+        dual = piece_dual(yields.size_of_one, house)
         said = long if dual.dimension is Dimension.LENGTH else short
         yield _of_dual((card.piece_in, 0), "yield", "one piece", dual, (said(dual.us), said(dual.metric)))
     if yields and yields.serves:

@@ -34,11 +34,10 @@ def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
         makes = plain(rewrite_spans(made_spans(recipe), {}, house))
     if yields.serves:
         serves = both_systems(yields.serves.text, yields.serves.where, recipe, house)
-    if yields.piece:
-        count = yields.makes_count or Fraction(1)
-        one = _size_of_one(yields.piece.times(count) if count < 1 else yields.piece, house)
+    if yields.size_of_one:
+        one = _size_of_one(yields.size_of_one, house)
         if makes and not (_is_measured(recipe) or yields.serves_pieces):
-            makes, piece_in = f"{makes} ({one}{'' if count <= 1 else ' each'})", "makes"
+            makes, piece_in = f"{makes} ({one}{'' if (yields.makes_count or 1) <= 1 else ' each'})", "makes"
         elif serves:
             serves, piece_in = f"{serves} ({one} each)", "serves"
     return makes, serves, piece_in
