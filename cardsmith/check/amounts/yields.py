@@ -31,11 +31,13 @@ FAR_APART = Fraction(3, 2)  # more than a last small piece explains: common prac
 TWICE = Fraction(2)  # more than any loss that the tables have wrong: common practice, no source
 MARGIN = Fraction(3, 100)  # what a scale and a last scrape differ by: common practice, no source
 GENERIC = frozenset(
-    "ball piece portion round square finger circle disc patty spoonful bar wedge mound".split()
+    "ball piece portion round square finger circle disc patty spoonful bar wedge mound strip rope triangle"
+    " rectangle oblong length lump log parcel diamond stick knot twist coil bun roll cake".split()
 )
 # Verbs that make the pieces of a batch; "into" alone for "divide the dough into 12 balls".
 _MAKING = regex(
-    r"\b(?:into|among|between|cut(?: out)?|shape|pipe|drop|make|form|stamp out|scoop)\s+(?:about |out )?$",
+    r"\b(?:into|among|between|cut(?: out)?|shape|pipe|drop|mak(?:e|ing)|form|stamp out|scoop|roll|portion"
+    r"|fill|spoon|thread\b[^.;,]{0,30}? on(?: ?to)?|mark(?: in)?|cut in)\s+(?:about |out )?$",
     re.IGNORECASE,
 )
 _PARTLY = regex(r"\beach\b|\bhalf\b(?!-)|\bhalves\b", re.IGNORECASE)
@@ -48,7 +50,7 @@ def pieces(text: Field) -> Iterator[tuple[Fraction, str, str, bool]]:
     for at, one in text.told(Kind.COUNT):
         begins, ends = text.sentence_at(at)
         making = _MAKING.search(text.text, begins, at)
-        if making is not None and one.noun:
+        if making is not None and one.noun and one.high > 1:
             behind = text.text[at + len(one.text) : ends]
             before = _PARTLY.search(text.text, begins, making.start())
             partly = before is not None or _OF_EACH.search(behind) is not None

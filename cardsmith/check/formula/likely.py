@@ -158,6 +158,15 @@ def likely_kind(subject: Subject) -> str:
     return closed or (possible[0] if len(set(possible)) == 1 else "")
 
 
+def presumed_kind(subject: Subject) -> str:
+    """The kind that the author gives; where none is given, the one that the title and the list both say."""
+    if subject.recipe.kind:
+        return subject.kind
+    told = words(WITH.split(DISH.split(subject.recipe.title)[0])[0])
+    named = _named(told, subject.tables) if told else ""
+    return named if named in {one.kind for one in possible_kinds(subject)} else ""
+
+
 @remembered
 def named_kind(subject: Subject) -> str:
     """The kind that the title, what is made, or the first part names: by the longest name that ends it.

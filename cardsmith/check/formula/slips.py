@@ -13,6 +13,7 @@ from cardsmith.check.formula.readings import likely_meaning
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
+from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity, Where
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
@@ -28,9 +29,10 @@ DRY_BLEND = Fraction(1, 20)  # as much, in a mixture that is dry
 BLENDED = ("salt", "spice", "strong spice", "cayenne", "dried herb", "seed mixture")
 SALTED = regex(  # salt that is not eaten, or that keeps: a brine, a cure, a crust, water that is drained
     r"\b(?:brin(?:e|es|ed|ing|y)\b|cur(?:e|es|ed|ing)\b|pickl|crust|ferment|soak|blanch|degorge"
-    r"|preserv|drain|rins(?:e|ed|ing)\b|wipe|brush off|scrape off|salt(?:ed)? (?:boiling )?water"
+    r"|preserv|drain(?![^.;]{0,20} (?:paper|racks?|towels?))|rins(?:e|ed|ing)\b|wipe|brush off|scrape off|salt(?:ed)? (?:boiling )?water"
+    r"|water(?:\s+to (?:a|the) (?:\w+ )?boil)?,? (?:with|and|add) (?:the |half the )?(?:\w+ )?salt"
     r"|(?:in|of) (?:boiling|simmering) water|(?:cooking|pasta) water|salt the water"
-    r"|water bath|ice cream (?:maker|machine)|salt block)",
+    r"|ice cream (?:maker|machine)|salt block)",
     re.IGNORECASE,
 )
 INEDIBLE = ("salt",)  # so much of it nobody can eat, whatever was meant
@@ -120,31 +122,37 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
 
 
 def _of_dough(subject: Subject) -> Iterator[Query]:
-    """Salt in a dough of yeast beyond what its flour takes, whatever fills it."""
-    formula = subject.formula(subject.recipe.parts)
-    flour, whole = formula.roles.get("flour", Fraction(0)), formula.roles["total"]
-    raised = any(formula.roles.get(one) for one in TOGETHER["yeast"])
-    if subject.kind or not raised or flour < whole / 4 or _is_salted_away(subject):
+    """Salt in a dough or a batter beyond what its flour takes, whatever fills it."""
+    if _is_salted_away(subject):
         return
-    for line, mass in formula.lines:
-        if mass is not None and is_of(line.food, ("role:salt",)) and mass.grams > flour * DOUGH:
-            share = percent(mass.grams / flour)
-            yield query(
-                line,
-                f"{grams(mass.grams)} of {line.item} is {share} of the flour ({grams(flour)}); 2 % is usual",
-                "check the amount and its unit",
-                Severity.ERROR,
-            )
-            return
+    for part in subject.recipe.parts:
+        formula = subject.formula((part,))
+        flour, whole = formula.roles.get("flour", Fraction(0)), formula.roles["total"]
+        raised = any(formula.roles.get(one) for one in TOGETHER["yeast"])
+        if flour < whole / (4 if raised else 6) or not whole:
+            continue
+        for line, mass in formula.lines:
+            salted = mass is not None and is_of(line.food, ("role:salt",)) and line.where not in _spoken(subject)
+            if mass is not None and salted and mass.grams > flour * (DOUGH if raised else BATTER):
+                share = percent(mass.grams / flour)
+                told = f"{grams(mass.grams)} of {line.item} is {share} of the flour ({grams(flour)})"
+                advice = "check the amount and its unit"
+                yield query(line, f"{told}; 2 % is usual", advice, Severity.ERROR)
+                return
 
 
+BATTER = Fraction(8, 100)  # as much in what eggs, fat and fillings season as well: common practice, no source
 DOUGH = Fraction(5, 100)  # of the flour in salt: more than twice what a dough takes; ratios.csv, yeast-bread
 
 
 def _is_salted_away(subject: Subject) -> bool:
     """Whether salt goes where nobody eats it, or keeps food by it."""
-    told = " ".join([subject.recipe.title, *(step.text for step in subject.steps)])
-    return SALTED.search(told) is not None
+    known = dish(subject.recipe, subject.larder)
+    salts = [at for at, food in enumerate(known.foods) if is_of(food.food, ("role:salt",))]
+    used = {step for at in salts for step in subject.mentions.steps_of(at)}
+    near = used | {step + 1 for step in used} if used else set(range(len(subject.steps)))
+    told = (step.text for step in subject.steps if step.number - 1 in near)
+    return SALTED.search(" ".join([subject.recipe.title, *told])) is not None
 
 
 def _gravity(usual: UsualShare, share: Fraction, *, is_explained: bool) -> Severity | None:

@@ -10,8 +10,9 @@ from cardsmith.check.fields import Field
 from cardsmith.check.heat.remarks import LEFTOVERS, PORK, WARM, chart_told, is_unsafe, reheated, remarked
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.dangers.spoilage import is_custard
+from cardsmith.facts.dangers.spoilage import is_animal, is_custard
 from cardsmith.facts.foods.roles import EGGS
+from cardsmith.facts.method.clauses import Deed
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.doneness import (
     EGG_DISH,
@@ -23,7 +24,7 @@ from cardsmith.facts.method.doneness import (
     minimum,
     minimums,
 )  # fmt: skip
-from cardsmith.facts.method.events import Event, Heat
+from cardsmith.facts.method.events import READS, Event, Heat
 from cardsmith.facts.method.underdone import Underdone, is_done, underdone
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
@@ -93,6 +94,8 @@ def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
             mine = any(one.step == at_step and one.start <= at < one.end for one in events)
             if not mine and any(one.step == at_step and one.start <= at < one.end for one in elsewhere):
                 continue  # it stands in another pot
+            if _is_of_air(known, at_step, at):
+                continue
             wanted = OF_EGG if egg else INSIDE
             in_pan = (
                 span.purpose in IN_POT
@@ -103,6 +106,12 @@ def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
             inside = span.purpose is Purpose.CORE or risen or (mine and (span.purpose in wanted or in_pan))
             if inside and (_is_of_all(step, at) or not _names_another(subject, line, step.sentence(at))):
                 yield ThermometerReading(span=span, step=at_step, at=at, held=_held(step, at, span))
+
+
+def _is_of_air(known: Dish, step: int, at: int) -> bool:
+    """Whether a heat is that of the air in which food dries, as nothing says that the food reads it."""
+    clause = next((one for one in known.histories.clauses if one.step == step and one.start <= at < one.end), None)
+    return clause is not None and clause.deed is Deed.DRY and not clause.says(READS)
 
 
 def _spoken_of(subject: Subject, place: int) -> Mapping[int, int]:
@@ -234,9 +243,26 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
         low = _too_low(subject, known, place, EGG_DISH)
         if low is not None:
             yield query(low, f"“{low.text}” is too low for {line.item}: egg needs {chart_told(EGG_DISH)}")
+    yield from _egg_dish(subject, known)
     yield from _stuffed(subject)
     yield from remarked(subject, list(animals(subject)))
     yield from reheated(subject)
+
+
+def _egg_dish(subject: Subject, known: Dish) -> Iterator[Query]:
+    """Any other dish with egg, an omelette or a filled pie, whose middle is called done below 160 °F."""
+    custards = [place for place, _ in eggs_of_custard(known)]
+    for place, line in enumerate(subject.recipe.ingredients):
+        food, events = known.foods[place], known.history(place).events
+        if custards or food.ready or line.for_use or not is_of(food.food, EGGS):
+            continue
+        low = _too_low(subject, known, place, EGG_DISH)
+        mine = [event for event in events if event.celsius is not None and event.heat is Heat.COOKED]
+        core = low is not None and low.purpose is Purpose.CORE and low.quantity.low > WARM
+        alone = bool(events) and not any(is_animal(known, other) for other in range(len(known.foods)))
+        if low is not None and core and (alone or any(one.celsius == low.quantity.low for one in mine)):
+            yield query(low, f"“{low.text}” is too low for {line.item}: egg needs {chart_told(EGG_DISH)}")
+            return
 
 
 def _is_called_rare(subject: Subject, low: Measured) -> bool:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.fields import named
+from cardsmith.check.formula.likely import presumed_kind
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, number, percent
@@ -65,14 +66,14 @@ def _place(subject: Subject) -> Text | None:
 )
 def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more or less energy than a dish of this kind ever has."""
-    rule, place = portion_bounds(subject.tables).get(subject.kind), _place(subject)
+    rule, place = portion_bounds(subject.tables).get(presumed_kind(subject)), _place(subject)
     if rule is None or place is None or (energy := subject.portion("calories")) is None:
         return
     much = energy.low > rule.energy_most
     if much or (energy.high is not None and energy.high < rule.energy_least):
         yield query(
             place,
-            f"a portion holds {number(round(energy.likely))} kcal by USDA SR 28; {a_kind(subject.kind)} has "
+            f"a portion holds {number(round(energy.likely))} kcal by USDA SR 28; {a_kind(presumed_kind(subject))} has "
             f"{number(rule.energy_least)} to {number(rule.energy_most)} kcal",
         )
 
@@ -87,14 +88,14 @@ def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
 )
 def portion_salt_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more salt than a dish of this kind ever has, where none of it is poured away."""
-    rule, place = portion_bounds(subject.tables).get(subject.kind), _place(subject)
+    rule, place = portion_bounds(subject.tables).get(presumed_kind(subject)), _place(subject)
     if rule is None or place is None or (salt := subject.portion("EU salt")) is None:
         return
     if salt.low <= rule.salt_most or any(_SALT_LEAVES.search(text.lower()) for text in _told(subject)):
         return
     yield query(
         place,
-        f"a portion holds {grams(salt.low)} of salt; {a_kind(subject.kind)} has at most "
+        f"a portion holds {grams(salt.low)} of salt; {a_kind(presumed_kind(subject))} has at most "
         f"{grams(rule.salt_most)}",
     )
 

@@ -28,7 +28,7 @@ from cardsmith.facts.dangers.vessels import (
 )
 from cardsmith.facts.foods.roles import EGGS
 from cardsmith.facts.method.dish import UNTOUCHED, WIPED, Dish, dish
-from cardsmith.facts.method.events import Event, Heat
+from cardsmith.facts.method.events import THROUGH, Event, Heat
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Told
 from cardsmith.measure.larder import Larder, words
@@ -129,7 +129,9 @@ def _dried_raw(one: Dish, place: int) -> bool:
     for events in one.history(place).portions:
         dried = next((at for at, event in enumerate(events) if _is_drying(event)), None)
         others = [event for at, event in enumerate(events) if dried is not None and not _is_drying(event)]
-        if dried is not None and not any(event.heat in _DONE for event in others):
+        done = any(event.heat in _DONE for event in others)
+        read = [event.celsius for event in others if event.celsius is not None]
+        if dried is not None and (not done or (read and max(read) < THROUGH - _PRINTED)):
             return True
     return _hangs(one, place)
 
@@ -152,6 +154,7 @@ def _is_cured(one: Dish) -> bool:
     return any(is_of(food.food, ("role:curing-salt",)) for food in one.foods)
 
 
+_PRINTED = 1  # °C: charts print 160 °F as 71 °C
 _DONE = frozenset({Heat.COOKED, Heat.PASTEURISED})
 _DRYING = frozenset({"dry", "dehydrate"})
 _DRIES = regex(r"\b(?:(?:lay|set|spread|hang|arrange)\b.* (?:and|to) dry|dehydrator trays?)\b")

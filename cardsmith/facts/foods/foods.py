@@ -191,6 +191,10 @@ def _ready(food: Food | None, text: str) -> str:
         return food.name
     for told, roles in _ready_words():
         for match in told.finditer(text):
-            if (food is None or is_of(food, roles)) and not _NOT.search(text[: match.start()]):
+            told = food is None or is_of(food, roles)
+            if told and not _NOT.search(text[: match.start()]) and not _WIPED.match(text, match.end()):
                 return match.group()
     return ""
+
+
+_WIPED = regex(r"\s+(?:with|on|between|off|well|thoroughly|very|inside)\b")  # "skin dried with paper": raw

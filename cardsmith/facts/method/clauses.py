@@ -291,7 +291,7 @@ def _is_timed(told: tuple[StepWord, ...], at: int, end: int) -> bool:
     return linked and at + 1 < end and told[at + 1].word in _FOR_HOW_LONG
 
 
-_TIMED = frozenset(words("roast toast stew rest cure smoke"))
+_TIMED = frozenset(words("roast toast stew rest cure smoke dry"))
 _FOR_HOW_LONG = frozenset(words("for at until till about another uncovered"))
 
 

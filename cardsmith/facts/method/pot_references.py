@@ -215,6 +215,10 @@ class Pots:
         if word != "mixture":  # what has a name of its own is not meant by another
             nameless = [pot for pot in mixed if not pot.names - self.own[clause.part]]
             mixed = nameless or mixed
+        if _goes_on_top(clause):  # "pour in the custard" is not what it is poured on
+            under = [pot for pot in mixed if pot not in focus]
+            focus = [] if under else focus
+            mixed = under or mixed
         return (focus if focus and focus[0] in mixed else mixed[-1:]) or focus or others[-1:]
 
     def _is_new(self, clause: Clause, at: int) -> bool:
@@ -327,6 +331,12 @@ def goes_inside(clause: Clause) -> bool:
     told = [token.word for token in clause.tokens]
     on_top = clause.verb == "set" and "top" in told
     return on_top or (clause.deed is Deed.MIX and not _INSIDE.isdisjoint(told))
+
+
+def _goes_on_top(clause: Clause) -> bool:
+    """Whether a clause adds to what is in hand, unnamed: "pour in the custard", "pour over the sauce"."""
+    after = next((token.word for token in clause.tokens if token.start >= clause.at), "")
+    return clause.verb in _POURED and after in _AT
 
 
 def _into_the_bowl(clause: Clause) -> bool:
