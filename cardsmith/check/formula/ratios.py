@@ -170,9 +170,11 @@ class _Beyond:
         return self.part / self.whole
 
     @property
-    def is_thin(self) -> bool:
-        """Whether there is too little of it to set or bind, whatever the cook's own hand."""
-        return self.ratio.low is not None and self.share * OWN_HAND < self.ratio.low
+    def is_far(self) -> bool:
+        """Whether there is so much too much or too little of it that no cook's own hand explains it."""
+        low, high = self.ratio.low, self.ratio.high
+        thin = low is not None and self.share * OWN_HAND < low
+        return thin or (high is not None and self.share > high * OWN_HAND)
 
     @property
     def is_slip(self) -> bool:
@@ -181,7 +183,7 @@ class _Beyond:
 
 
 def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query]:
-    guessed = not (subject.kind or subject.recipe.kind)
+    guessed = not subject.kind
     for one in _absurd(subject, name, high) if guessed else _beyond(subject, subject.kind, name, high):
         ratio, whole = one.ratio, one.whole
         yield query(
@@ -203,7 +205,7 @@ def _absurd(subject: Subject, name: str, high: bool) -> Iterator[_Beyond]:
         return
     slips = [one for one in found if one is not None and one.is_slip and not _is_dry(subject, one)]
     named = len(found) == 1 and found[0] is not None and found[0].kind == named_kind(subject)
-    if named and not slips and found[0] and (name in EXACT or (name == "egg" and found[0].is_thin)):
+    if named and not slips and found[0] and (name in EXACT or (name not in VARIES and found[0].is_far)):
         yield found[0]
     if slips and len(slips) == len(found) and (name not in VARIES or _is_sure(subject, slips[0])):
         yield slips[0]
@@ -355,7 +357,7 @@ def unknown_kind(subject: Subject) -> Iterator[Query]:
     """A kind that is not in the table: the nearest is offered; a note where none is or one ends it."""
     kind = subject.recipe.kind
     if kind is not None and kind.text.strip() and not subject.kind:
-        near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(subject.tables), 3, 0.7)
+        near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(subject.tables), 3, 0.8)
         hint = listed(list(dict.fromkeys(kinds(subject.tables)[name] for name in near)), "or")
         told = kind.text.lower().split()
         sort = any("-".join(told[at:]) in kinds(subject.tables) for at in range(1, len(told)))

@@ -7,7 +7,16 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
-from cardsmith.check.heat.remarks import LEFTOVERS, PORK, WARM, chart_told, is_unsafe, reheated, remarked
+from cardsmith.check.heat.remarks import (
+    LEFTOVERS,
+    PORK,
+    WARM,
+    asked_hotter,
+    chart_told,
+    is_unsafe,
+    reheated,
+    remarked,
+)
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import is_animal, is_custard
@@ -217,7 +226,7 @@ THIN = regex(r"\b(?:pancakes?|cr[eê]pes?|blinis?|pannekoeken|waffles?)\b", re.I
     acceptable=False,
 )
 def doneness_too_low(subject: Subject) -> Iterator[Query]:
-    """Meat, fish or custard served below the published minimum, by a thermometer or by words.
+    """Meat, fish, egg or leftovers below the published minimum, or below what the recipe's headnote asks.
 
     A whole beef steak seared on both sides may stay pink (FDA Food Code 3-401.11(C)); the card warns.
     """
@@ -247,6 +256,7 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
     yield from _stuffed(subject)
     yield from remarked(subject, list(animals(subject)))
     yield from reheated(subject)
+    yield from asked_hotter(subject)
 
 
 def _egg_dish(subject: Subject, known: Dish) -> Iterator[Query]:

@@ -49,6 +49,28 @@ def remarked(subject: Subject, animals: list[tuple[int, Ingredient, Minimum]]) -
                 yield query(text.spot(words, begins), what)
 
 
+def asked_hotter(subject: Subject) -> Iterator[Query]:
+    """A headnote that wants the inside hotter than any step does: one of the two prints wrong."""
+    inside = [span for step in subject.steps for _, span in step.temperatures() if span.purpose is Purpose.CORE]
+    best = max((span.quantity.high for span in inside), default=None)
+    for at, span in subject.headnote.temperatures() if best is not None else ():
+        wanted = span.purpose is Purpose.CORE and not span.quantity.is_range and best is not None
+        sentence = subject.headnote.sentence(at)
+        if wanted and best is not None and span.quantity.low > best + APART and not BY_TASTE.search(sentence):
+            told = next(one for one in inside if one.quantity.high == best)
+            what = f"the headnote wants “{span.text}” inside, the steps stop at “{told.text}”"
+            yield query(subject.headnote.spot(span.text, at), what, "write the same temperature in both")
+            return
+
+
+APART = 3  # °C: what rounding of the two scales and a rest may make; common practice, no source
+BY_TASTE = regex(
+    r"\b(?:if|prefer\w*|likes?|well[- ]done|rare|more|less|some|rest\w*|rises?|climbs?|carr\w+|usual\w*|ordinary"
+    r"|rather|instead|not|never|nor|no|unlike|most|other|books?|older?|once|than)\b",
+    re.IGNORECASE,
+)
+
+
 def is_unsafe(food: Food | None, wanted: Minimum, left: Sense, listed: str) -> bool:
     """Whether a food left so by the author's words breaks the published minimum, and is no dish by itself.
 
@@ -130,7 +152,9 @@ def _clauses(text: Field) -> Iterator[tuple[int, int]]:
 REHEAT = regex(
     r"\b(?:re-?heat\w*|re-?warm\w*|warm(?:ed)? (?:it|them|the \w+) (?:\w+ ){0,6}?(?:to|until|till|up|through)"
     r"|(?:heat|warm) (?:up )?(?:the |any )?leftovers"
-    r"|leftovers? (?:\w+ ){0,4}(?:brought|warmed|heated|bring|warm|heat))\b",
+    r"|leftovers? (?:\w+ ){0,4}(?:brought|warmed|heated|bring|warm|heat)"
+    r"|(?:bring|brings|brought|taken?|warm\w*|heat\w*) (?:\w+ ){0,5}(?:back |up )(?:\w+ ){0,3}to"
+    r"|warm(?:ed|s)? (?:\w+ ){0,3}(?:in|under|over|until|till|to|through|up|again))\b",
     re.IGNORECASE,
 )
 TEPID = regex(

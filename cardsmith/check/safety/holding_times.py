@@ -98,10 +98,15 @@ _DAY = (
     r"|breakfast|brunch|lunch|lunchtime|tea|teatime|supper|suppertime|dinner|dinnertime|bedtime|tomorrow|today"
     r"|day|weekend|(?:mon|tues|wednes|thurs|fri|satur|sun)day)s?"
 )
+_SEASON = (
+    r"(?:next|following|new|coming|another|whole|entire) (?:year|season|month|week|batch|harvest|crop)['\w]*"
+    r"|spring|summer|autumn|winter|christmas|easter|january|february|march|april|may|june|july|august"
+    r"|september|october|november|december|the holidays|(?:year|season)(?:'s)? end"
+)
 UNTIL = regex(
     rf"\b(?:until|till|by|from|for|through|all|over|overnight|during)\s+"
     rf"(?:(?:the|a|an|this|that|next|following|same|whole|entire|rest|of|early|late|after|it|is|our|your)\s+)*"
-    rf"{_DAY}\b(?!\s+(?:before|of\s+serving|dinner|lunch))"
+    rf"(?:{_DAY}|{_SEASON})\b(?!\s+(?:before|of\s+serving|dinner|lunch))"
 )
 
 
@@ -137,7 +142,7 @@ def _stays(text: Field) -> Iterator[Stay]:
         told = _time(text, plain, (begins, ends), (first, last))
         is_store = _told("store", "denied").match(match.group()) is not None
         stored = is_store and _told("keep").search(plain, first, last) is not None
-        listed = _warm().match(match.group()) is not None
+        listed = _warm().match(match.group()) is not None or match.re is ROOM
         by_word = text.name == "storage" or (stored and text.name != "headnote")  # which tells tales, too
         is_long = told > TWO_HOURS or (not told and listed and by_word)
         yield Stay(
@@ -159,6 +164,9 @@ def _places(text: Field, plain: str, begins: int, ends: int) -> Iterator[re.Matc
     yield from _warm().finditer(plain.replace(",", " "), begins, ends)
     for match in PLACE.finditer(plain, begins, ends):
         if not _told("no place", "cold").search(match["noun"]):
+            yield match
+    for match in ROOM.finditer(plain, begins, ends):
+        if text.name == "storage" or _told("keep").search(plain, begins, match.start()):
             yield match
     told = text.name in {"steps", "storage"} and seconds(text, begins, ends) > TWO_HOURS
     apart = told and not FERMENTS.search(plain) and not AT_WORK.search(plain, begins, ends)
@@ -208,12 +216,23 @@ AT_WORK = regex(
 
 PLACE = regex(
     r"\b(?:(?:keep\w*|kept)(?! \w+ing\b)|stay\w*|store[ds]?|lasts?|stand\w*|stood|sits?|sitting|leave|left"
-    r"|waits?|hold|put|let"
+    r"|waits?|hold|put|let|lives?|living|spends?|rests?|goes|hangs?|sleeps?|travels?|survives?|cools?"
     r"|go cold|defrost\w*|thaw\w*)\b[^.;]{0,60}?\b(?:in|on|at|by|beside|under|near|behind)\s+"
     r"(?:(?:the|one)\s+(?:back|side|edge|end|corner|front|top)\s+of\s+)?"
     r"(?:the|a|an|its|your|my|our)\s+(?:[\w'-]+\s+){0,2}?(?P<noun>[\w-]+)"
     r"(?=\W*$|[,;.:)]|\s(?:for|until|till|with|overnight|from"
     r"|while|through|all|and|where|so|to|at)\b)"
+)
+
+
+_DETERMINER = r"(?:the|a|an|my|our|your|his|her|its|their|any|some|one)"
+ROOM = regex(  # a place of the house that is neither cold nor hot, by its noun: beside my stove, on a cellar step
+    r"\b(?:in|on|at|by|beside|under|underneath|near|next to|behind|above|over|outside|along|atop|on top of"
+    rf"|(?:back|side|edge|end|corner|front|top|warmth) of)\s+(?:{_DETERMINER}\s+)?(?:[\w'-]+\s+){{0,2}}?"
+    r"(?:stove|cooker|hob|range|aga|radiator|boiler|kettle|sill|windowsill|window|counter|countertop|worktop"
+    r"|sideboard|dresser|pantry|larder|cellar|cupboard|cabinet|garage|shed|porch|balcony|verandah|scullery|kitchen"
+    r"|hearth|fireplace|mantelpiece|doorstep|draining board|lunchbox|lunch box|rucksack|backpack|picnic basket"
+    r"|car|boot|desk|shelf|shelves)s?(?!\s+(?:heat|timer|cloth|paper|scales?|thermometer|foil|film|burner))\b"
 )
 
 
@@ -223,6 +242,8 @@ def _time(text: Field, plain: str, clause: tuple[int, int], sentence: tuple[int,
     cold = _told("cold").search(plain, clause[0], sentence[1])
     if not told and not cold and _says_long(plain[slice(*sentence)]):
         told = NIGHT
+    if not told and not cold and text.name in REMARKED:
+        told = text.longest(*sentence)  # "lives beside my stove, and dresses our salads for a month"
     ends = sentence[1]
     if not told and text.name in REMARKED and text.text[ends : ends + 1] in {";", ":"}:
         told = seconds(text, ends, text.sentence_at(ends + 2)[1])  # "let it sit; better eight hours on"

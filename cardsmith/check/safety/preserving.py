@@ -161,7 +161,7 @@ def _aside(subject: Subject) -> str:
     return ""
 
 
-PLANT = regex(r"\b(?:garlic|herbs?|basil|rosemary|thyme|chill?ies|shallots?)\b", re.IGNORECASE)
+PLANT = regex(r"\b(?:garlic\w*|herb(?:s|y|ed)?|basil|rosemary|thyme|chill?ies|shallots?)\b", re.IGNORECASE)
 COLD = regex(r"\b(?:refrigerat\w*|fridge|freez\w*|frozen|ice bath)\b", re.IGNORECASE)
 DAY = Fraction(86400)  # seconds
 THREE_DAYS, FOUR_DAYS = 3 * DAY, 4 * DAY

@@ -14,7 +14,6 @@ from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.foods.claims import Diet, by_name, diet, diets, plain
 from cardsmith.facts.foods.diets import ClaimAnswer, Reason, verdict
 from cardsmith.finding import Severity
-from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -60,11 +59,11 @@ def claim_unsure(subject: Subject) -> Iterator[Query]:
 
 
 def _unsure_of_title(subject: Subject) -> Iterator[Query]:
-    """A title that claims what a food of the list may not keep: a vegetarian soup with Parmesan."""
+    """A title or headnote that claims what a food of the list may not keep: dairy-free, with dark chocolate."""
     for text in fields(subject.recipe):
-        for one, words in _said(subject, text) if text.name == "title" else ():
+        for one, words in _said(subject, text) if text.name in {"title", "headnote"} else ():
             told = verdict(subject.recipe.ingredients, one, subject.larder)
-            asked = (reason for reason in told.because if is_of(reason.line.food, one.ask_foods))
+            asked = (reason for reason in told.because if reason.line.food is not None)
             reason = next((reason for reason in asked if not (reason.sure or reason.line.optional)), None)
             claimed = any(diet(claim.text) == one for claim in subject.recipe.claims)
             if reason is not None and not claimed:

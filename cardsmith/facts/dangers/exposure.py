@@ -11,6 +11,7 @@ from cardsmith.facts.dangers.eggs import egg_in_microwave, raw_egg, soft_egg
 from cardsmith.facts.dangers.mishaps import (
     THAWS,
     deep_fat,
+    dry_ice_in_food,
     fat_listed,
     frozen_into_fat,
     tasted_raw,
@@ -363,6 +364,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "undersalted": undersalted,
     "egg in the microwave": egg_in_microwave,
     "fat listed": fat_listed,
+    "dry ice in food": dry_ice_in_food,
     "for babies": for_babies,
     "dough eaten raw": eats_dough,
     "whole for toddlers": _whole_for_toddlers,

@@ -6,6 +6,7 @@ from cardsmith.facts.foods.roles import FRYING_FATS
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed
 from cardsmith.facts.method.dish import Dish
 from cardsmith.language.spans import Purpose
+from cardsmith.measure.larder import words
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
@@ -195,3 +196,30 @@ def tasted_raw(one: Dish, place: int) -> bool:
 
 
 _TASTES = regex(r"\W*taste (?:it|a (?:little|bit|pinch)|the (?:mixture|meat|filling|forcemeat|farce))\b")
+
+
+def dry_ice_in_food(one: Dish, _place: int) -> bool:
+    """Whether a sentence puts dry ice where it is eaten or drunk, or into what is shut."""
+    recipe = one.recipe
+    texts = (*(step.text for step in recipe.steps), recipe.storage, recipe.headnote, *(n.text for n in recipe.notes))
+    ordinary = any("ice" in words(line.item) and "dry" not in words(line.item) for line in recipe.ingredients)
+    for text in texts:
+        for told in _SENTENCE.split(text.lower()):
+            named = "dry ice" in told or (not ordinary and _PIECES.search(told) is not None)
+            if named and _INTO_FOOD.search(told) and not _APART.search(told):
+                return True
+    return False
+
+
+_SENTENCE = regex(r"[.;!?]\s")
+_PIECES = regex(r"\b(?:the|that|this|some|any) ice\b")
+_INTO_FOOD = regex(
+    r"\b(?:in|into|to|inside|over)\s+(?:(?:the|a|an|each|every|their|your|its|all|individual|serving|tall|small)\s+){0,3}"
+    r"(?:cups?|glass(?:es)?|mugs?|drinks?|punch|(?:punch |soup )?bowl|jugs?|jars?|bottles?|flasks?|cocktails?|pitcher"
+    r"|thermos|soup|shaker|mixture|dessert|ice cream|sorbet|cider|juice|lemonade|coffee|(?:sealed|closed|airtight) \w+)\b"
+    r"|\bice\b[^,]*\b(?:seal|screw|close|shut)\w*\b[^,]*\b(?:lid|cap|tight\w*|box|bottle|jar|flask)\b"
+)
+_APART = regex(
+    r"\b(?:(?:outer|larger|wider|bigger|lower|second) (?:\w+ )?(?:bowl|pan|basin|tub|tray|dish|vessel)|under|around|beneath|never|not|don['’]t|out of|keep\w*|gone"
+    r"|no|vent\w*|vanish\w*|without|outside|stand\w* the|set\w* the bowl|rather than)\b"
+)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import enum
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from cardsmith.facts.foods.allergens import usual
 from cardsmith.facts.foods.claims import Diet, asked_for, diet, diets
@@ -94,7 +94,7 @@ def against(food: Identity, one: Diet) -> tuple[bool, str] | None:
     """What speaks against a food in a dish of this claim: whether for certain, and why; None for nothing."""
     if food.food is None:
         return False, "the larder does not know it"
-    found = _breach(food.food, one)
+    found = _breach(food.food, one, food.keeps)
     if found is not None and food.how is Certainty.CLASS:  # some venison is meat; some bread may be of rice
         sure, why = found
         return sure and bool(food.food.origin & one.origins), why
@@ -121,8 +121,8 @@ _PLAIN = tuple(  # one thing, to which nobody adds another: some berry, some fis
 )
 
 
-def _breach(food: Food, one: Diet) -> tuple[bool, str] | None:
-    """What speaks against a food of the larder, the surest first."""
+def _breach(food: Food, one: Diet, keeps: Collection[str] = ()) -> tuple[bool, str] | None:
+    """What speaks against a food of the larder, the surest first; its line may ask it to ``keep`` free of some."""
     if is_of(food, one.never):
         return None
     allergens = {*food.us_allergens, *food.eu_allergens}
@@ -132,7 +132,7 @@ def _breach(food: Food, one: Diet) -> tuple[bool, str] | None:
     sure = sorted(allergens & one.allergens) or sorted((food.origin - open_origins) & one.origins)
     if sure:
         return not is_of(food, one.label_foods), _listed(sure)
-    unsure = sorted(perhaps & one.allergens) or sorted(food.origin & one.origins)
+    unsure = sorted(perhaps & one.allergens - {*keeps}) or sorted(food.origin & one.origins)
     if is_of(food, one.ask_foods):
         unsure = unsure or [_ASKED.get(one.name, one.name.removesuffix("-free"))]
     return (False, _listed(unsure)) if unsure else None

@@ -28,6 +28,7 @@ _FILLS = frozenset(words("fill stuff top sandwich assemble"))
 _THAT = frozenset(words("the it them this your"))
 _SAMPLE = frozenset(words("teaspoonful spoonful nugget sample pinch walnut tester"))
 _DIPS = frozenset(words("soak dip coat dunk"))  # in what was mixed just before, where nothing else is named
+_SCATTERED = frozenset(words("scatter sprinkle brush dot dust crumble"))
 _POURED = frozenset(words("pour tip strain ladle drizzle spoon scrape spread"))
 
 
@@ -341,10 +342,10 @@ def _goes_on_top(clause: Clause) -> bool:
 
 def _into_the_bowl(clause: Clause) -> bool:
     """Whether something is poured to what lies in a bowl already: "pour into the bowl", "into the well"."""
-    return clause.verb in _POURED and clause.says(_BOWL)
+    return clause.verb in _POURED | _SCATTERED and clause.says(_BOWL)
 
 
-_BOWL = regex(r"\b(?:in)?to the (?:bowl|well|dry \w+)\b")
+_BOWL = regex(r"\b(?:(?:in)?to the (?:bowl|well|dry \w+)|over the (?:top|surface|lot)|on top|all over)\b")
 _INSIDE = frozenset(words("inside cavity underneath top surface"))  # of what is in hand
 _FLESH = ("meat", "poultry", "fish", "shellfish")
 _OTHERS_FOOD = ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "legume", "rice", "egg", "nut")

@@ -84,7 +84,7 @@ def purpose_of(
         return Purpose.OVEN
     told = _purpose(tokens, first, end, celsius)
     cool = celsius is not None and celsius < _COOLEST_OVEN
-    if told is Purpose.OVEN and cool and _is_reheated(tokens, first):
+    if told is Purpose.OVEN and cool and (_is_reheated(tokens, first) or _is_taken_out(tokens, first)):
         return Purpose.CORE
     if told is not Purpose.OTHER or celsius is None:
         return told
@@ -99,6 +99,15 @@ def _is_reheated(tokens: Tokens, first: int) -> bool:
     return to and any(tokens[at].low in _AGAIN for at in range(begins, first))
 
 
+def _is_taken_out(tokens: Tokens, first: int) -> bool:
+    """Whether food leaves the oven at so much inside: "pull the joint from the oven at 145 °F"."""
+    begins = _sentence(tokens, first, first)[0]
+    at_heat = tokens[bound_behind(tokens, first, limit=True)[1] - 1].low == "at"
+    out = next((at for at in range(begins, first) if tokens[at].low in _TAKES_OUT), first)
+    return at_heat and any(tokens[at].low in {"from", "of"} for at in range(out, first))
+
+
+_TAKES_OUT = frozenset({"pull", "take", "lift", "remove", "pulled", "taken", "lifted", "removed", "comes", "come"})
 _AGAIN = frozenset({"reheat", "reheated", "rewarm", "rewarmed"})
 
 
