@@ -125,8 +125,13 @@ class Larder:
     def _found(self) -> Callable[[str], Match | None]:
         """Remembers what was asked: mentions, checks, facts and prices ask about the same words."""
         return lru_cache(maxsize=1 << 12)(
-            lambda text: self._find(text) or self._qualified(text) or self._of_a_sort(text)
+            lambda text: (
+                self._told(text) or (self._told(shorn) if (shorn := _TAIL.sub("", text)) != text else None)
+            )
         )
+
+    def _told(self, text: str) -> Match | None:
+        return self._find(text) or self._qualified(text) or self._of_a_sort(text)
 
     def _find(self, text: str) -> Match | None:
         for one in plainer(text):
@@ -385,3 +390,10 @@ def search(larder: Larder, text: str) -> tuple[Food, ...]:
 
     found = [food for food in larder.foods.values() if extra(food)]
     return tuple(sorted(found, key=lambda food: (extra(food), food.name)))
+
+
+_TAIL = regex(  # what stands behind a name and leaves the food what it is: mussels in their shells
+    r"\s(?:without .*|(?:in|on) (?:their|its) .*|with (?:\w+ )?(?:live|active) .*|with (?:the |their |its )?"
+    r"(?:cultures|skins?|leaves|tops|stems?|stalks?|roots|bones?|shells?|peel|rind|pulp|fat)(?: \w+)?)$",
+    re.IGNORECASE,
+)

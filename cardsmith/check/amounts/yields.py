@@ -34,6 +34,7 @@ GENERIC = frozenset(
     "ball piece portion round square finger circle disc patty spoonful bar wedge mound strip rope triangle"
     " rectangle oblong length lump log parcel diamond stick knot twist coil bun roll cake".split()
 )
+SERVED = frozenset("plate bowl serving portion glass cup jar bottle platter dish drink mug".split())
 # Verbs that make the pieces of a batch; "into" alone for "divide the dough into 12 balls".
 _MAKING = regex(
     r"\b(?:into|among|between|cut(?: out)?|shape|pipe|drop|mak(?:e|ing)|form|stamp out|scoop|roll|portion"
@@ -51,7 +52,7 @@ def pieces(text: Field) -> Iterator[tuple[Fraction, str, str, bool]]:
         begins, ends = text.sentence_at(at)
         making = _MAKING.search(text.text, begins, at)
         if making is not None and one.noun and one.high > 1:
-            behind = text.text[at + len(one.text) : ends]
+            behind = text.text[at + len(one.text) : ends].partition(",")[0]
             before = _PARTLY.search(text.text, begins, making.start())
             partly = before is not None or _OF_EACH.search(behind) is not None
             yield one.high, one.noun.split()[-1], text.text[making.start() : at + len(one.text)], partly
@@ -227,7 +228,7 @@ def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:
     for step in subject.steps:
         for count, noun, phrase, partly in pieces(step):
             named = bool(names & set(words(noun)))
-            generic = words(noun)[:1] and words(noun)[0] in GENERIC and low > 1
+            generic = words(noun)[:1] and words(noun)[0] in GENERIC and low > 1 and not names & SERVED
             if partly or low <= count <= high or count in promised or not (named or generic):
                 continue
             # Three ropes to a plait, two halves to a sandwich: a multiple of pieces without the yield's name.
@@ -315,6 +316,8 @@ def portion_implausible(subject: Subject) -> Iterator[Query]:
     rule = one.loss
     if rule.portion_least <= each_most and each_least <= rule.portion_most:
         return
+    if each_least <= rule.portion_most and _swells(subject):
+        return  # with water that nobody weighs
     much = each_least > rule.portion_most
     each = each_least if much else each_most
     yield query(
@@ -323,6 +326,16 @@ def portion_implausible(subject: Subject) -> Iterator[Query]:
         f"{number(rule.portion_least)} to {grams(rule.portion_most)}",
         _slip(subject, one, told.serves_low) if much and out is None else "",
     )
+
+
+def _swells(subject: Subject) -> bool:
+    """Whether a quarter of the list is dry food that takes up twice its weight of water, and more."""
+    dry = (at for at in subject.masses if is_of(subject.recipe.ingredients[at].food, SWELLING))
+    grams_dry = sum((subject.masses[at].grams for at in dry), Fraction(0))
+    return 4 * grams_dry >= subject.formula(subject.recipe.parts).roles["total"]
+
+
+SWELLING = ("key:dried-*", "role:rice", "role:grain", "role:pasta", "role:legume")
 
 
 def _meat_of_each(subject: Subject, told: Yield) -> Iterator[Query]:

@@ -277,6 +277,7 @@ ROLLED = regex(
 )
 SHED = regex(
     r"\b(?:scrape|brush|wipe|rinse|wash) (?:\w+ )?(?:off|away)? ?(?:all )?(?:the )?(?:cure|brine|salt)\b"
+    r"|\b(?:pour|drain|tip) (?:away|off) the (?:brine|liquid|cure)\b"
     r"|\b(?:lift|take|remove) (?:\w+ ){1,3}(?:from|out of) the (?:cure|brine)\b",
     re.IGNORECASE,
 )

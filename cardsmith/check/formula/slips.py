@@ -29,7 +29,8 @@ DRY_BLEND = Fraction(1, 20)  # as much, in a mixture that is dry
 BLENDED = ("salt", "spice", "strong spice", "cayenne", "dried herb", "seed mixture")
 SALTED = regex(  # salt that is not eaten, or that keeps: a brine, a cure, a crust, water that is drained
     r"\b(?:brin(?:e|es|ed|ing|y)\b|cur(?:e|es|ed|ing)\b|pickl|crust|ferment|soak|blanch|degorge"
-    r"|preserv|drain(?![^.;]{0,20} (?:paper|racks?|towels?))|rins(?:e|ed|ing)\b|wipe|brush off|scrape off|salt(?:ed)? (?:boiling )?water"
+    r"|preserv|drain(?![^.;]{0,20} (?:paper|racks?|towels?))|rins(?:e|ed|ing)\b|wipe"
+    r"|brush off|scrape off|salt(?:ed)? (?:boiling )?water"
     r"|water(?:\s+to (?:a|the) (?:\w+ )?boil)?,? (?:with|and|add) (?:the |half the )?(?:\w+ )?salt"
     r"|(?:in|of) (?:boiling|simmering) water|(?:cooking|pasta) water|salt the water"
     r"|ice cream (?:maker|machine)|salt block)",
@@ -132,7 +133,9 @@ def _of_dough(subject: Subject) -> Iterator[Query]:
         if flour < whole / (4 if raised else 6) or not whole:
             continue
         for line, mass in formula.lines:
-            salted = mass is not None and is_of(line.food, ("role:salt",)) and line.where not in _spoken(subject)
+            salted = (
+                mass is not None and is_of(line.food, ("role:salt",)) and line.where not in _spoken(subject)
+            )
             if mass is not None and salted and mass.grams > flour * (DOUGH if raised else BATTER):
                 share = percent(mass.grams / flour)
                 told = f"{grams(mass.grams)} of {line.item} is {share} of the flour ({grams(flour)})"

@@ -119,7 +119,9 @@ def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
 
 def _is_of_air(known: Dish, step: int, at: int) -> bool:
     """Whether a heat is that of the air in which food dries, as nothing says that the food reads it."""
-    clause = next((one for one in known.histories.clauses if one.step == step and one.start <= at < one.end), None)
+    clause = next(
+        (one for one in known.histories.clauses if one.step == step and one.start <= at < one.end), None
+    )
     return clause is not None and clause.deed is Deed.DRY and not clause.says(READS)
 
 

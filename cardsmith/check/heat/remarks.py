@@ -51,7 +51,9 @@ def remarked(subject: Subject, animals: list[tuple[int, Ingredient, Minimum]]) -
 
 def asked_hotter(subject: Subject) -> Iterator[Query]:
     """A headnote that wants the inside hotter than any step does: one of the two prints wrong."""
-    inside = [span for step in subject.steps for _, span in step.temperatures() if span.purpose is Purpose.CORE]
+    inside = [
+        span for step in subject.steps for _, span in step.temperatures() if span.purpose is Purpose.CORE
+    ]
     best = max((span.quantity.high for span in inside), default=None)
     for at, span in subject.headnote.temperatures() if best is not None else ():
         wanted = span.purpose is Purpose.CORE and not span.quantity.is_range and best is not None
@@ -65,8 +67,8 @@ def asked_hotter(subject: Subject) -> Iterator[Query]:
 
 APART = 3  # °C: what rounding of the two scales and a rest may make; common practice, no source
 BY_TASTE = regex(
-    r"\b(?:if|prefer\w*|likes?|well[- ]done|rare|more|less|some|rest\w*|rises?|climbs?|carr\w+|usual\w*|ordinary"
-    r"|rather|instead|not|never|nor|no|unlike|most|other|books?|older?|once|than)\b",
+    r"\b(?:if|prefer\w*|likes?|well[- ]done|rare|more|less|some|rest\w*|rises?|climbs?|carr\w+|usual\w*"
+    r"|ordinary|rather|instead|not|never|nor|no|unlike|most|other|books?|older?|once|than)\b",
     re.IGNORECASE,
 )
 

@@ -11,8 +11,9 @@ from cardsmith.facts.foods.roles import YEASTS
 from cardsmith.facts.method.clauses import Clause, Deed
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Purpose
+from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.measure.patterns import is_of
+from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.regex import regex
 
 CULTURES = ("key:*yogurt*", "key:*kefir*", "key:*buttermilk*", "key:*rennet*", "key:*culture*")
@@ -66,7 +67,7 @@ def culture_killed(subject: Subject) -> Iterator[Query]:
 
 
 def _listed_boiling(subject: Subject, known: Dish, alive: set[int]) -> Iterator[Query]:
-    """Water that the list has boiling, and that goes in uncooled where the yeast lies by then."""
+    """Water that the list has too hot, and that goes in uncooled where the yeast lies by then."""
     taken = False
     part = -1
     for clause in known.histories.clauses:
@@ -76,10 +77,20 @@ def _listed_boiling(subject: Subject, known: Dish, alive: set[int]) -> Iterator[
             taken = False
         lines = {one.line for one in clause.mentions}
         taken = taken or bool(lines & alive)
-        hot = next((one for one in sorted(lines) if LISTED_HOT.search(known.line(one).text.lower())), None)
+        hot = next((one for one in sorted(lines) if _is_listed_hot(known, one)), None)
         if taken and hot is not None:
             yield query(subject.steps[clause.step], f"the {known.line(hot).item} goes to the yeast as it is")
             return
+
+
+def _is_listed_hot(known: Dish, place: int) -> bool:
+    """Whether the list has a liquid so hot that yeast dies in it: boiling, or at 80 °C."""
+    line = known.line(place)
+    if not is_of(known.foods[place].food, POURED):
+        return False
+    spans = spans_of(known.recipe, line.text, line.where)
+    heats = (one for one in spans if isinstance(one, Measured) and one.kind is Kind.TEMPERATURE)
+    return LISTED_HOT.search(line.text.lower()) is not None or any(one.quantity.low >= HOT for one in heats)
 
 
 def _hot_before(known: Dish, clauses: tuple[Clause, ...], number: int, alive: set[int]) -> Clause | None:

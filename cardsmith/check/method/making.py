@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from cardsmith.check.method.order import out_of_order
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.method.clauses import nouns
@@ -47,6 +48,7 @@ _GREASED = regex(
 def used_before_made(subject: Subject) -> Iterator[Query]:
     """A step that shapes the dough before any step takes its flour, or spreads what is made only later."""
     yield from _unmade(subject)
+    yield from out_of_order(subject)
     lines = subject.recipe.ingredients
     if any(MIXTURES & set(words(line.item)) for line in lines):
         return

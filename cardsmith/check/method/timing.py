@@ -14,7 +14,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.spans import Measured
 from cardsmith.regex import regex
 
-ROUNDED = Fraction(97, 100)  # what rounding of a total to five minutes may take off a long one
+ROUNDED = Fraction(19, 20)  # what rounding of a total to five minutes may take off a long one
 PREPARATION = HOUR  # what weighing, cutting and washing up may add: common practice, no source
 LOOSELY = Fraction(5, 4)  # times in steps may be kept short by as much; common practice, no source
 UNTIMED = regex(

@@ -73,7 +73,8 @@ def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
     if much or (energy.high is not None and energy.high < rule.energy_least):
         yield query(
             place,
-            f"a portion holds {number(round(energy.likely))} kcal by USDA SR 28; {a_kind(presumed_kind(subject))} has "
+            f"a portion holds {number(round(energy.likely))} kcal by USDA SR 28; "
+            f"{a_kind(presumed_kind(subject))} has "
             f"{number(rule.energy_least)} to {number(rule.energy_most)} kcal",
         )
 

@@ -226,13 +226,15 @@ PLACE = regex(
 
 
 _DETERMINER = r"(?:the|a|an|my|our|your|his|her|its|their|any|some|one)"
-ROOM = regex(  # a place of the house that is neither cold nor hot, by its noun: beside my stove, on a cellar step
+# A place of the house that is neither cold nor hot, by its noun: beside my stove, on a cellar step.
+ROOM = regex(
     r"\b(?:in|on|at|by|beside|under|underneath|near|next to|behind|above|over|outside|along|atop|on top of"
     rf"|(?:back|side|edge|end|corner|front|top|warmth) of)\s+(?:{_DETERMINER}\s+)?(?:[\w'-]+\s+){{0,2}}?"
     r"(?:stove|cooker|hob|range|aga|radiator|boiler|kettle|sill|windowsill|window|counter|countertop|worktop"
     r"|sideboard|dresser|pantry|larder|cellar|cupboard|cabinet|garage|shed|porch|balcony|verandah|scullery|kitchen"
-    r"|hearth|fireplace|mantelpiece|doorstep|draining board|lunchbox|lunch box|rucksack|backpack|picnic basket"
-    r"|car|boot|desk|shelf|shelves)s?(?!\s+(?:heat|timer|cloth|paper|scales?|thermometer|foil|film|burner))\b"
+    r"|hearth|fireplace|mantelpiece|doorstep|draining board|lunchbox|lunch box|rucksack|backpack"
+    r"|picnic basket|car|boot|desk|shelf|shelves)s?"
+    r"(?!\s+(?:heat|timer|cloth|paper|scales?|thermometer|foil|film|burner))\b"
 )
 
 

@@ -59,7 +59,7 @@ def claim_unsure(subject: Subject) -> Iterator[Query]:
 
 
 def _unsure_of_title(subject: Subject) -> Iterator[Query]:
-    """A title or headnote that claims what a food of the list may not keep: dairy-free, with dark chocolate."""
+    """A title or headnote that claims what a food may not keep: dairy-free, with dark chocolate."""
     for text in fields(subject.recipe):
         for one, words in _said(subject, text) if text.name in {"title", "headnote"} else ():
             told = verdict(subject.recipe.ingredients, one, subject.larder)

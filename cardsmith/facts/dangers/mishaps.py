@@ -201,12 +201,18 @@ _TASTES = regex(r"\W*taste (?:it|a (?:little|bit|pinch)|the (?:mixture|meat|fill
 def dry_ice_in_food(one: Dish, _place: int) -> bool:
     """Whether a sentence puts dry ice where it is eaten or drunk, or into what is shut."""
     recipe = one.recipe
-    texts = (*(step.text for step in recipe.steps), recipe.storage, recipe.headnote, *(n.text for n in recipe.notes))
+    texts = (
+        *(step.text for step in recipe.steps),
+        recipe.storage,
+        recipe.headnote,
+        *(n.text for n in recipe.notes),
+    )
     ordinary = any("ice" in words(line.item) and "dry" not in words(line.item) for line in recipe.ingredients)
     for text in texts:
         for told in _SENTENCE.split(text.lower()):
             named = "dry ice" in told or (not ordinary and _PIECES.search(told) is not None)
-            if named and _INTO_FOOD.search(told) and not _APART.search(told):
+            eaten = _INTO_FOOD.search(told) and not _APART.search(told)
+            if named and (eaten or (_SHUT_IN.search(told) and not _FORBIDS.search(told))):
                 return True
     return False
 
@@ -215,11 +221,18 @@ _SENTENCE = regex(r"[.;!?]\s")
 _PIECES = regex(r"\b(?:the|that|this|some|any) ice\b")
 _INTO_FOOD = regex(
     r"\b(?:in|into|to|inside|over)\s+(?:(?:the|a|an|each|every|their|your|its|all|individual|serving|tall|small)\s+){0,3}"
-    r"(?:cups?|glass(?:es)?|mugs?|drinks?|punch|(?:punch |soup )?bowl|jugs?|jars?|bottles?|flasks?|cocktails?|pitcher"
-    r"|thermos|soup|shaker|mixture|dessert|ice cream|sorbet|cider|juice|lemonade|coffee|(?:sealed|closed|airtight) \w+)\b"
-    r"|\bice\b[^,]*\b(?:seal|screw|close|shut)\w*\b[^,]*\b(?:lid|cap|tight\w*|box|bottle|jar|flask)\b"
+    r"(?:cups?|glass(?:es)?|mugs?|drinks?|punch|(?:punch |soup )?bowl|jugs?|jars?|bottles?|flasks?|cocktails?"
+    r"|pitcher|thermos|soup|shaker|mixture|dessert|ice cream|sorbet|cider|juice|lemonade|coffee"
+    r")\b"
+    r"|\bin(?:to)? (?:each|every one|them all)\b"
 )
+_SHUT_IN = regex(
+    r"\bice\b.*\b(?:seal|screw|close|shut)\w*\b.*\b(?:lid|cap|tight\w*|box|bottle|jar|flask|container)\b"
+    r"|\bice\b.*\b(?:airtight|tightly|sealed|closed)\b"
+)
+_FORBIDS = regex(r"\b(?:never|not|don['’]t|out of|no)\b")
 _APART = regex(
-    r"\b(?:(?:outer|larger|wider|bigger|lower|second) (?:\w+ )?(?:bowl|pan|basin|tub|tray|dish|vessel)|under|around|beneath|never|not|don['’]t|out of|keep\w*|gone"
+    r"\b(?:(?:outer|larger|wider|bigger|lower|second) (?:\w+ )?(?:bowl|pan|basin|tub|tray|dish|vessel)"
+    r"|under|around|beneath|never|not|don['’]t|out of|keep\w*|gone"
     r"|no|vent\w*|vanish\w*|without|outside|stand\w* the|set\w* the bowl|rather than)\b"
 )

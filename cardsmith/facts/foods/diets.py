@@ -122,7 +122,7 @@ _PLAIN = tuple(  # one thing, to which nobody adds another: some berry, some fis
 
 
 def _breach(food: Food, one: Diet, keeps: Collection[str] = ()) -> tuple[bool, str] | None:
-    """What speaks against a food of the larder, the surest first; its line may ask it to ``keep`` free of some."""
+    """What speaks against a food of the larder, the surest first; ``keeps``: what its line has it lack."""
     if is_of(food, one.never):
         return None
     allergens = {*food.us_allergens, *food.eu_allergens}

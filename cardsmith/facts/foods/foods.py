@@ -191,8 +191,8 @@ def _ready(food: Food | None, text: str) -> str:
         return food.name
     for told, roles in _ready_words():
         for match in told.finditer(text):
-            told = food is None or is_of(food, roles)
-            if told and not _NOT.search(text[: match.start()]) and not _WIPED.match(text, match.end()):
+            mine = food is None or is_of(food, roles)
+            if mine and not _NOT.search(text[: match.start()]) and not _WIPED.match(text, match.end()):
                 return match.group()
     return ""
 

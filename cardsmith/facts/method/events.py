@@ -57,7 +57,8 @@ class Event:
 
 PLACE = regex(
     r"\b(?:(?:in|into|on|onto|under|to) (?:the|a|an|your) (?:\w+[ -]){0,3}(?:oven|grill|broiler|barbecue"
-    r"|griddle|microwave|steamer|slow cooker|pressure cooker|smoker|fryer|waffle iron|tandoor)(?![- ](?:safe|proof))"
+    r"|griddle|microwave|steamer|slow cooker|pressure cooker|smoker|fryer|waffle iron|tandoor)"
+    r"(?![- ](?:safe|proof))"
     r"|over (?:a |an |the )?(?:\w+[ -]){0,2}(?:heat|flame|coals|fire)\b"
     r"|(?:in|into) (?:\w+ ){0,4}(?:boiling|simmering|bubbling) \w+"
     r"|(?:in|into|on) (?:a|the) (?:very )?hot (?:\w+ )?(?:pan|skillet|wok|griddle|oil|fat))"

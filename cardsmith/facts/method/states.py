@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
+from itertools import pairwise
 
 from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.foods.foods import Identity
-from cardsmith.facts.method.clauses import HEATING, Clause
+from cardsmith.facts.method.clauses import HEATING, Clause, deeds
 from cardsmith.facts.method.dish import Dish
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
@@ -73,7 +74,26 @@ def _by_word() -> dict[str, tuple[FoodState, ...]]:
     for state in food_states():
         for word in state.told:
             found[word] = (*found.get(word, ()), state)
+    for verb in deeds():  # the sliced onion, which only a later step slices
+        for word in _participles(verb):
+            any_food = FoodState(
+                name=verb,
+                told=frozenset({word}),
+                deeds=frozenset({verb}),
+                signs=None,
+                foods=(),
+                names=frozenset(),
+                lack=None,
+            )
+            found[word] = (*found.get(word, ()), any_food)
     return found
+
+
+def _participles(verb: str) -> tuple[str, ...]:
+    """How a verb calls what it was done to, where grammar tells: sliced, chopped, drained."""
+    if verb.endswith("e"):
+        return (f"{verb}d",)
+    return (f"{verb}ed", f"{verb}{verb[-1]}ed")
 
 
 _HOT = regex(r"\b(?:in|into|under|over|on) (?:the|a|an) (?:\w+[ -])?(?:oven|grill|broiler|microwave)\b")
@@ -105,7 +125,12 @@ def unready(dish: Dish) -> Iterator[Unready]:
                 if _begins_so(clause, begins, state):
                     continue
                 later = next(
-                    (one for one in clauses[number + 1 :] if _orders(one, mention.line, state)), None
+                    (
+                        one
+                        for before, one in pairwise(clauses[number:])
+                        if _orders(one, mention.line, state) or _follows(before, one, mention.line, state)
+                    ),
+                    None,
                 )
                 yield Unready(state=state, told=word, clause=clause, mention=mention, later=later)
 
@@ -130,7 +155,9 @@ def _called(clause: Clause, mention: Mention) -> tuple[tuple[str, ...], int]:
 def _may_be(clause: Clause, mention: Mention, food: Identity, state: FoodState) -> bool:
     """Whether a food can be in a state, by what it is and by the noun that names it."""
     named = {one.word for one in clause.tokens if mention.start <= one.start < mention.end}
-    return is_of(food.food, state.foods) and (not state.names or bool(named & state.names))
+    return (not state.foods or is_of(food.food, state.foods)) and (
+        not state.names or bool(named & state.names)
+    )
 
 
 def _comes_so(line: Ingredient, food: Identity, state: FoodState) -> bool:
@@ -169,3 +196,9 @@ def _orders(clause: Clause, line: int, state: FoodState) -> bool:
     """Whether a later clause orders the deed on the very food."""
     mine = any(one.line == line and one.how is not How.CUE for one in clause.mentions)
     return mine and (clause.verb in state.deeds if state.deeds else clause.deed in HEATING)
+
+
+def _follows(before: Clause, clause: Clause, line: int, state: FoodState) -> bool:
+    """Whether a clause without a food orders it on that of the clause before: "boil the pasta. Drain."."""
+    alone = not clause.mentions and clause.step == before.step and clause.verb in state.deeds
+    return alone and any(one.line == line and one.how is not How.CUE for one in before.mentions)

@@ -107,7 +107,9 @@ def _is_taken_out(tokens: Tokens, first: int) -> bool:
     return at_heat and any(tokens[at].low in {"from", "of"} for at in range(out, first))
 
 
-_TAKES_OUT = frozenset({"pull", "take", "lift", "remove", "pulled", "taken", "lifted", "removed", "comes", "come"})
+_TAKES_OUT = frozenset(
+    {"pull", "take", "lift", "remove", "pulled", "taken", "lifted", "removed", "comes", "come"}
+)
 _AGAIN = frozenset({"reheat", "reheated", "rewarm", "rewarmed"})
 
 

@@ -209,7 +209,7 @@ class Name:
     def asides(self) -> frozenset[str]:
         """Words of its preparation: the seeds of ``1 vanilla bean, split, seeds scraped``."""
         told = frozenset(word for word in self._told if word.isalpha())
-        return told - self.words - not_food()
+        return told - self.words - not_food() - {"water"}  # "2 tbsp for the pasta water" brings none
 
     @cached_property
     def pieces(self) -> frozenset[str]:
