@@ -100,8 +100,8 @@ _PIECES = (
 )
 _THE_PIECES = regex(rf"\b(?:the|each|these) {_PIECES}\b(?! of\b)", re.IGNORECASE)
 _SHAPES = regex(
-    r"\b(?:into|in|form|make|shape|cut|roll)\s+(?:out\s+|about\s+)?(?:\d+|two|three|four|five|six|eight|ten|twelve|an?)\s+"
-    rf"(?:[\w-]+\s+){{0,2}}?{_PIECES}\b"
+    r"\b(?:into|form|make|shape|cut|roll)\s+(?!(?:the|each|these|your)\b)(?:(?!the\b|each\b)[\w-]+\s+){0,4}?"
+    rf"{_PIECES}\b"
     rf"|\b(?:seal|thread|pack)\b[^.;]*\b(?:in|on|onto|into)\s+{_PIECES.replace('<piece>', '<other>')}\b",
     re.IGNORECASE,
 )
