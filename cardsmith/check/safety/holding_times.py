@@ -99,9 +99,9 @@ _DAY = (
     r"|day|weekend|(?:mon|tues|wednes|thurs|fri|satur|sun)day)s?"
 )
 _SEASON = (
-    r"(?:next|following|new|coming|another|whole|entire) (?:year|season|month|week|batch|harvest|crop)['\w]*"
+    r"(?:next|following|new|coming|whole|entire) (?:season|batch|harvest|crop)['\w]*"
     r"|spring|summer|autumn|winter|christmas|easter|january|february|march|april|may|june|july|august"
-    r"|september|october|november|december|the holidays|(?:year|season)(?:'s)? end"
+    r"|september|october|november|december|the holidays|season(?:'s)? end"
 )
 UNTIL = regex(
     rf"\b(?:until|till|by|from|for|through|all|over|overnight|during)\s+"
