@@ -221,8 +221,8 @@ _SENTENCE = regex(r"[.;!?]\s")
 _PIECES = regex(r"\b(?:the|that|this|some|any) ice\b")
 _INTO_FOOD = regex(
     r"\b(?:in|into|to|inside|over)\s+(?:(?:the|a|an|each|every|their|your|its|all|individual|serving|tall|small)\s+){0,3}"
-    r"(?:tumblers?|glass(?:es)?|mugs?|drinks?|punch|(?:punch |soup )?bowl|jugs?|jars?|bottles?|flasks?|cocktails?"
-    r"|pitcher|thermos|soup|shaker|mixture|dessert|ice cream|sorbet|cider|juice|lemonade|coffee"
+    r"(?:tumblers?|glass(?:es)?|mugs?|drinks?|punch|(?:punch |soup )?bowl|jugs?|jars?|bottles?|flasks?"
+    r"|cocktails?|pitcher|thermos|soup|shaker|mixture|dessert|ice cream|sorbet|cider|juice|lemonade|coffee"
     r")\b"
     r"|\bin(?:to)? (?:each|every one|them all)\b"
 )
