@@ -35,6 +35,7 @@ class CardSize:
     top: Fraction
     side: Fraction
     foot: Fraction
+    widened: Fraction = Fraction(0)  # by which a list in the second column reaches into the first
 
     @property
     def text_width(self) -> Fraction:

@@ -34,6 +34,7 @@ def measures(size: CardSize, bleed: Fraction, text: Fraction) -> dict[str, str |
         "first_height": size.first_height,
         "other_height": other_height(size, text),
         "gutter": GUTTER,
+        "widened": size.widened,
     }
     title = min(size.column_width / _MEASURE, _LARGEST_TITLE)
     return {name: f"{float(value):.8g}pt" for name, value in lengths.items()} | {

@@ -62,8 +62,8 @@ _JOINED = re.compile(
     rf"(?:[{_FIGURES}]+ to [{_FIGURES}]+|[{_FIGURES}]+(?:-[\w{_FIGURES}]{{1,9}})+"
     rf"|\w{{1,12}}-\w{{1,3}}|\w{{1,4}}-\w{{1,12}})(?![\w-])"
 )
-# The last word of a paragraph, if it is one that print.css would divide.
-_LAST_WORD = re.compile(r"[^\W\d_]{11,}(?=[^\w<>]*(?:</\w+>)*$)")
+# The last word of a paragraph, if print.css would divide it and any line holds it.
+_LAST_WORD = re.compile(r"(?<![^\W\d_])[^\W\d_]{11,18}(?=[^\w<>]*(?:</\w+>)*$)")
 _LAST_LETTERS = 10  # of the last line of a paragraph, at least
 # Where a line may end within a measure of running text: before a bracket, a further term, another system's.
 _TURNS = re.compile(rf"[ {NO_BREAK}](?=[(/+]|plus\b|minus\b)")

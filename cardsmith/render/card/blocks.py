@@ -6,6 +6,7 @@ their heights while type and columns are the same, and are scaled for another si
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
@@ -21,6 +22,8 @@ _GROWTH = 1.6  # height of running text by its size: between lines as many (1) a
 _BETWEEN = 3  # quarters of a line before the method where it follows the list
 _TOGETHER = (3, 2)  # rows of a list at least on either side of a break, on a page of one column and of two
 _HELD = frozenset({"h2", "h3"})  # to what follows
+_LEVELS = tuple(level / 50 for level in range(33, 50))  # shares of a page's height
+_SEVERAL = 3  # pages of text, from which on all end alike
 
 
 @frozen
@@ -49,10 +52,30 @@ class CardBlocks:
         front, back = self._scaled(front, setting), self._scaled(back, setting)
         rooms = [*_rooms(setting, size)]
         if setting.sides:
-            halves = ((front, rooms[:1]), (back, rooms[1:]))
-            return tuple(share for half, of in halves for share in _fill(half, of, slack, setting))
+            of_back = _fill(back, rooms[1:], slack, setting)
+            if not size.widened:
+                return (*_fill(front, rooms[:1], slack, setting), *of_back)
+            words = [block for block in front if not block.part and block.kind != "equipment"]
+            lists = [block for block in front if block not in words]
+            halves = [
+                sum(block.height for block in of) / room
+                for of, room in zip((words, lists), rooms[0], strict=True)
+            ]
+            return (max(halves) if max(halves) > slack else sum(halves) / 2, *of_back)
         gap = CardBlock(kind="gap", height=_BETWEEN * float(quarter(setting.text)))
-        return _fill((*front, gap, *back), rooms, slack, setting)
+        shares = _fill((*front, gap, *back), rooms, slack, setting)
+        return tuple(share * setting.level for share in shares)
+
+    def levelled(self, setting: Setting, size: CardSize) -> Setting:
+        """The setting with its pages as low as they can be, where text runs on over several of them."""
+        if setting.sides or setting.text_pages < _SEVERAL:
+            return setting
+
+        def fits(level: float) -> bool:
+            return max(self.shares(replace(setting, level=level), size)) <= level
+
+        at = bisect_left(_LEVELS, True, key=fits)
+        return replace(setting, level=_LEVELS[at]) if at < len(_LEVELS) else setting
 
     def _turned(self) -> tuple[tuple[CardBlock, ...], tuple[CardBlock, ...]]:
         """With the headnote at the head of the back."""
@@ -70,7 +93,7 @@ class CardBlocks:
 def _rooms(setting: Setting, size: CardSize) -> Iterator[tuple[float, ...]]:
     """The height of each column of each page of text."""
     for page in range(setting.text_pages):
-        room = float(other_height(size, setting.text) if page else size.first_height)
+        room = float(other_height(size, setting.text) if page else size.first_height) - setting.cut(size)
         taken = setting.room(size, "back" if page else "front") if page == 0 or setting.sides else 0.0
         columns = (room,) * size.columns
         if taken and setting.photo and setting.photo.name == "beside" and size.columns > 1:

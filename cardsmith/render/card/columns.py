@@ -107,7 +107,7 @@ def _columns(
     view: CardView, size: CardSize, text: Fraction, rows: Sequence[_Widths], *, stacked: bool
 ) -> Columns:
     """``stacked`` says whether a column has room for the figures of sizes in brackets."""
-    room, apart = float(size.column_width / text), APART / float(text)
+    room, apart = float((size.column_width + size.widened) / text), APART / float(text)
     amounts = [[row.amounts[at] for row in rows] for at in range(len(view.systems))]
     numbers = [
         _figures(term.figure for one in of for term in ((one.whole,), one.parted)[stacked]) for of in amounts

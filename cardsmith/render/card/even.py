@@ -8,9 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from itertools import takewhile
 from typing import Any
 
 from cardsmith.frozen import frozen
+from cardsmith.house.paper import CardSize
 from cardsmith.render.sizes import quarter
 
 _PIXEL = 0.75  # points
@@ -30,7 +32,7 @@ class _Block:
     gaps: int = 0  # that may have air: between rows, behind a step
 
 
-def evened(document: Any, text: Fraction, *, aired: bool = True) -> Mapping[str, str]:
+def evened(document: Any, size: CardSize, text: Fraction, *, aired: bool) -> Mapping[str, str]:
     """The height of the columns of ``front`` and ``back``, and the air between rows and steps, in CSS.
 
     ``auto`` for one on two pages, or that fills its page in any case; air where both columns leave room.
@@ -49,16 +51,17 @@ def evened(document: Any, text: Fraction, *, aired: bool = True) -> Mapping[str,
     airs = dict.fromkeys(UNEVEN, 0)
     most = _MOST if aired else dict.fromkeys(UNEVEN, 0)
     for side, numbers in places.items():
+        aside = side == "front" and size.widened > 0
         page = float(document.pages[min(numbers)]._page_box.height) * _PIXEL
         if len(numbers) > 1:
             continue
         heights = [
-            _highest(_aired(blocks[side], air * step), columned[side]) + _SLACK
+            _highest(_aired(blocks[side], air * step), aside=aside, columned=columned[side]) + _SLACK
             for air in range(most[side] + 1)
         ]
         airs[side] = max((air for air, height in enumerate(heights) if air and height < page), default=0)
         height = heights[airs[side]]
-        if airs[side] or height < _FULL * page:
+        if not aside and (airs[side] or height < _FULL * page):
             found[side] = f"{height:.6g}pt"
     return {
         **found,
@@ -115,9 +118,15 @@ def _whole(box: Any) -> bool:
     return bool(box.style["break_inside"] == "avoid" or box.element.get("class") == "opening")
 
 
-def _highest(blocks: list[_Block], columned: bool) -> float:
-    """The least height that the higher of two columns can have; that of all blocks where there is one."""
+def _highest(blocks: list[_Block], *, aside: bool, columned: bool) -> float:
+    """The least height that the higher of two columns can have; that of all blocks where there is one.
+
+    ``aside`` says that the second begins with the first list.
+    """
     total = sum(block.height for block in blocks)
+    if aside:
+        words = sum(block.height for block in takewhile(lambda block: not block.gaps, blocks))
+        return max(words, total - words)
     if not columned:
         return total
     least, left = total, 0.0

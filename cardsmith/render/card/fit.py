@@ -34,7 +34,7 @@ _OF_HOLE = 10.0  # for a card laid out that has such a page
 _OF_CARD = 30.0  # for each card more
 _OF_BLANK = 16.0  # for the back of its last card that stays blank
 _OF_SIZE = 2.0  # for the smaller type
-_OF_NO_PHOTO = 25.0  # for a picture left off
+_OF_NO_PHOTO = 36.0  # for a picture left off
 _OF_PLACE = 0.5  # for each place of a picture that would be better
 _OF_TURNED = 1.0
 _OF_RUNNING = 3.0
@@ -88,9 +88,13 @@ def cost(setting: Setting, shares: Sequence[float], style: CardStyle, places: Se
 
 
 def settings(style: CardStyle, places: Sequence[Place]) -> Iterator[Setting]:
-    """Every way to set a card; in the smallest type, each with its steps close as well."""
+    """Every way to set a card; in the smallest type, each with its steps close as well.
+
+    The smallest picture is for these alone.
+    """
     for setting in _with_gaps(style, places):
-        yield setting
+        if setting.photo is None or not setting.photo.small:
+            yield setting
         if setting.text == style.text[-1]:
             yield replace(setting, close=True)
 
@@ -129,29 +133,38 @@ def fit(
     places: Sequence[Place] = (),
 ) -> Layout:
     """The card in the best setting that fits; where none does, the smallest type, for a caller to refuse."""
-    open_ones = list(settings(style, places))
+    open_ones = [one for one in settings(style, places) if one.sides or not size.widened]
     last = Setting(text=style.text[-1], sides=False, pages=style.pages, whole=style.pages == 1, close=True)
+    if size.widened:
+        last = Setting(text=style.text[-1], close=True)
     blocks, known = estimate(view, size), dict[Fraction, CardBlocks]()
     best: Layout | None = None
     least = inf
     tried: dict[Setting, Layout] = {}
+    uneven: set[Setting] = set()  # whose pages were too low
     faulty = 0
 
-    def hoped(setting: Setting) -> float:
+    def hoped(setting: Setting) -> tuple[float, Setting]:
         slack = _SURE if setting.text in known else _HOPE
-        shares = known.get(setting.text, blocks).shares(setting, size, slack)
+        of = known.get(setting.text, blocks)
+        levelled = setting if setting in uneven else of.levelled(setting, size)
+        shares = of.shares(levelled, size, slack)
         fits = max(shares) <= slack and shares[-1] > 0
-        return _seen(setting, shares, style, places) if fits else inf
+        return _seen(setting, shares, style, places) if fits else inf, levelled
 
     while open_ones:
-        wanted = min(open_ones, key=hoped)
-        if hoped(wanted) >= least:
+        wanted = min(open_ones, key=lambda one: hoped(one)[0])
+        hope, levelled = hoped(wanted)
+        if hope >= least:
             break
-        layout = tried[wanted] = lay_out(wanted)
+        layout = tried[wanted] = lay_out(levelled)
         blocks = known[wanted.text] = measured(layout.document, wanted, size)
         faulty += bool(layout.faults)
         if faulty > _FAULTY:
             return layout  # the fault is not lack of room
+        if levelled.level < 1 and not layout.fits:
+            uneven.add(wanted)
+            continue
         open_ones.remove(wanted)
         if not layout.fits and layout.pages >= wanted.pages:
             open_ones = [one for one in open_ones if not _roomier(wanted, one, size)]
@@ -185,7 +198,8 @@ def _pictured(setting: Setting, page: int) -> bool:
 def _filled(layout: Layout) -> tuple[float, ...]:
     """The share of each page down to where its last block ends: a part that stays whole may leave a hole."""
     boxes = [page._page_box for page in layout.document.pages[: layout.setting.text_pages]]
-    return tuple(1 - _left(box, _sections(box)) / float(box.height) for box in boxes)
+    level = layout.setting.level
+    return tuple(level * (1 - _left(box, _sections(box)) / float(box.height)) for box in boxes)
 
 
 def left_below(document: Any, name: str) -> float:
@@ -229,12 +243,12 @@ def _roomier(failed: Setting, other: Setting, size: CardSize) -> bool:
 
 def estimate(view: CardView, size: CardSize) -> CardBlocks:
     """A first guess from the number of letters, at 10 pt."""
-    width = float(size.column_width) / 10
-    row_width = width * 0.42
-    facts = 14 * _lines(" ".join(f"{fact.label} {_plain(fact.text)}   " for fact in view.facts), width)
+    width, first = float(size.column_width) / 10, float(size.column_width - size.widened) / 10
+    row_width = (width + float(size.widened) / 10) * 0.42
+    facts = 14 * _lines(" ".join(f"{fact.label} {_plain(fact.text)}   " for fact in view.facts), first)
     front = [
         CardBlock(kind="opening", height=60.0),
-        CardBlock(kind="headnote", height=14.0 * _lines(_plain(view.headnote), width * 1.05)),
+        CardBlock(kind="headnote", height=14.0 * _lines(_plain(view.headnote), first * 1.05)),
         CardBlock(kind="facts", height=float(facts)),
     ]
     for number, part in enumerate(view.parts, 1):

@@ -34,6 +34,8 @@ RULED = {"us": "in", "metric": "cm"}
 _WARNING = Fraction(9)  # points: what a reader must know before eating; common practice, no source
 _PAIR = 95  # points: total carbohydrate less than 1 g, in small print
 _LETTER = 0.47  # em, mean of the headnote's text
+_WIDER = tuple(map(Fraction, range(12, 72, 12)))  # points of the first column that the list takes
+_LEAST_BESIDE = 115  # points that are left of it
 _MOST = 0.8  # of a picture's height, that a headnote beside it may have with the facts beside it too
 
 
@@ -50,7 +52,8 @@ def lay_out_card(
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
         StrangeFace: a word of the title has letters that its face lacks.
     """
-    way = _fitted(view, typesetter, _in_its_columns(view, style, typesetter), photos)
+    ways = [_fitted(view, typesetter, one, photos) for one in _in_its_columns(view, style, typesetter)]
+    way = min(ways, key=lambda one: (bool(one.layout.faults), not one.layout.fits, one.layout.against))
     layout = way.layout
     if layout.faults:
         raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
@@ -103,7 +106,10 @@ def _spaced(view: CardView, way: _Way) -> Layout:
     if way.style.size.columns == 1:
         tries: list[Mapping[str, str]] = [airy(view, layout)]
     elif layout.setting.sides:
-        tries = [evened(layout.document, layout.setting.text, aired=aired) for aired in (True, False)]
+        tries = [
+            evened(layout.document, way.style.size, layout.setting.text, aired=aired)
+            for aired in (True, False)
+        ]
     else:
         tries = []
     for spacing in tries:
@@ -115,10 +121,27 @@ def _spaced(view: CardView, way: _Way) -> Layout:
     return layout
 
 
-def _in_its_columns(view: CardView, style: CardStyle, typesetter: Typesetter) -> CardStyle:
-    """A card in the columns of its size; in one where half of it would divide the words of its list."""
-    tight = list_columns(view, style.size, style.text[-1], text_font(typesetter.templates))
-    return in_one_column(style) if style.size.columns > 1 and tight.divided else style
+def _in_its_columns(view: CardView, style: CardStyle, typesetter: Typesetter) -> Iterator[CardStyle]:
+    """A card in the columns of its size.
+
+    Where half of it would divide the words of its list: in one, or with the list in the second, which is so
+    much wider than the first.
+    """
+
+    def divided(size: CardSize) -> int:
+        return list_columns(view, size, style.text[-1], text_font(typesetter.templates)).divided
+
+    if style.size.columns == 1 or not divided(style.size):
+        yield style
+        return
+    yield in_one_column(style)
+    wider = (
+        replace(style.size, widened=more)
+        for more in _WIDER
+        if style.size.column_width - more >= _LEAST_BESIDE
+    )
+    if whole := next((size for size in wider if not divided(size)), None):
+        yield replace(style, size=whole)
 
 
 def in_one_column(style: CardStyle) -> CardStyle:
@@ -160,7 +183,12 @@ def print_html(
     columns = list_columns(view, size, setting.text, text_font(typesetter.templates))
     place = setting.photo
     words = [f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running"]
-    words += ["whole"] * setting.whole + ["close"] * setting.close + ["narrow"] * (columns.divided > 0)
+    words += (
+        ["aside"] * (size.widened > 0)
+        + ["whole"] * setting.whole
+        + ["close"] * setting.close
+        + ["narrow"] * (columns.divided > 0)
+    )
     return (
         environment(typesetter.templates)
         .get_template("print.html.j2")
@@ -174,7 +202,8 @@ def print_html(
             photo=_placed(place, setting, PHOTOS + quote(picture)) if place else None,
             page=measures(size, style.bleed, setting.text)
             | {"shown": size.shown, "item": columns.letters, "pairs": _pairs(size), **spacing}
-            | _small_type(style),
+            | _small_type(style)
+            | {"cut": f"{setting.cut(size):.6g}pt"},
             columns=columns.systems,
             apart=f"{APART:g}pt",
         )

@@ -26,7 +26,8 @@ _UPRIGHT = Fraction(4, 5)  # width over height, under which a picture stands bes
 _SHARE = Fraction(2, 5)  # of the card's width, such a picture
 _SHARE_OF_LOW = Fraction(9, 20)  # of the width of a low card
 _ABOVE_FOOT = Fraction(9)  # points from such a picture to the foot of the text, its gap among them
-_SQUARE = Fraction(2, 5)  # of the text's width, or of its height on a side that is low, a square
+# Of the text's width, or of its height on a side that is low, a square: the smaller where a card is full.
+_SQUARES = (Fraction(2, 5), Fraction(3, 10))
 _GAP = Fraction(11, 2)  # points, at least, below a picture
 BESIDE = Fraction(12)  # points between a picture and the text that runs around it
 _ORDERS = (  # from which shape on (width over height) which places come first
@@ -45,6 +46,7 @@ class Place:
     over: Fraction  # points of its height that reach past the text area, into margin and bleed
     cut: Fraction  # the share of the picture that does not show
     flowed: bool = False  # whether text runs around it, on its left
+    small: bool = False  # the least that a picture may be: for a card that is full
 
     def file(self, picture: str) -> str:
         """The name of a picture made ready for this place."""
@@ -101,13 +103,14 @@ def _boxes(name: str, size: CardSize, bleed: Fraction, shape: Fraction) -> Itera
         case "beside" | "method" if one_column and (name == "beside" or shape < _UPRIGHT):
             yield from _by_height(size.width * _SHARE + bleed, min(shape, Fraction(1)), Fraction(0), highest)
         case "head" | "method":
-            width = column + bleed * (2 if one_column else 1)
+            width = column + bleed * (2 if one_column else 1) - (size.widened if name == "head" else 0)
             yield from _by_height(width, shape, size.height * _LOWEST, highest)
-        case "beside":
+        case "beside" if not size.widened:
             yield Box(width=column + bleed, height=size.height - size.foot + bleed)
         case "square" if one_column:
-            edge = min(size.text_width, size.first_height) * _SQUARE
-            yield Box(width=edge, height=edge)
+            for share in _SQUARES:
+                edge = min(size.text_width, size.first_height) * share
+                yield Box(width=edge, height=edge)
         case "back":
             yield Box(width=size.width + 2 * bleed, height=size.height + 2 * bleed)
 
@@ -132,5 +135,6 @@ def _place(name: str, size: CardSize, bleed: Fraction, shape: Fraction, box: Box
         box=box,
         over=Fraction(0) if name == "square" else size.top + bleed,
         cut=1 - min(shape / drawn, drawn / shape),
+        small=name == "square" and box.width < min(size.text_width, size.first_height) * _SQUARES[0],
         flowed=name == "square" or (size.columns == 1 and box.width < size.width / 2),
     )

@@ -20,6 +20,7 @@ class Setting:
     turned: bool = False  # whether the headnote stands on the back, before the method
     whole: bool = True  # whether a page ends between the parts of a list, where it can
     close: bool = False  # whether steps follow each other without gaps
+    level: float = 1.0  # the share of each page's height that its text may fill, so that all end alike
 
     def room(self, size: CardSize, name: str) -> float:
         """Points of height that the picture takes of the front or of the back, in each column."""
@@ -31,6 +32,10 @@ class Setting:
     def over_back(self) -> bool:
         """Whether the picture stands over a whole back."""
         return self.photo is not None and self.photo.name == "back"
+
+    def cut(self, size: CardSize) -> float:
+        """Points at the foot of each page of text that stay empty."""
+        return (1 - self.level) * float(size.first_height)
 
     @property
     def text_pages(self) -> int:
