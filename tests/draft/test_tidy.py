@@ -9,11 +9,13 @@ import pytest
 from cardsmith.draft.tidy.change import Change, harmless
 from cardsmith.draft.tidy.figures import figures
 from cardsmith.draft.tidy.tidied import tidied
-from cardsmith.draft.tidy.words import in_house_words
+from cardsmith.draft.tidy.words import dashes, in_house_words
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.recipe.load import read_recipe
+from tests.draft.layouts import Writer
+from tests.draft.placed import drafted_of
 
 DEMO = Publication(root=Path(__file__).parents[2])
 MESSY = """\
@@ -137,6 +139,9 @@ def test_no_number_of_the_demo_changes(name: str, larder: Larder) -> None:
         ("Use a 9-inch pan.", False, "Use a 9-inch pan."),
         ("Cut into 3-4-inch strips.", False, "Cut into 3-4-inch strips."),
         ("Add 1 T. oil, 2 t. salt.", False, "Add 1 tbsp oil, 2 tsp salt."),
+        ("Bake at 180C/160C fan.", False, "Bake at 180 °C/160 °C fan."),
+        ("Heat to 350 F.", False, "Heat to 350 °F."),
+        ("1 C flour", True, "1 cup flour"),
     ],
 )
 def test_figures_in_the_style_of_the_house(line: str, listed: bool, tidy: str, larder: Larder) -> None:
@@ -150,7 +155,8 @@ def test_figures_in_the_style_of_the_house(line: str, listed: bool, tidy: str, l
     [
         ("Slice the courgettes.", "Slice the zucchini."),
         ("Aubergines, halved", "Eggplants, halved"),
-        ("Add 200 plain flour.", "Add 200 plain flour."),  # right behind a number
+        ("2 courgettes, 1 aubergine", "2 zucchini, 1 eggplant"),
+        ("Add 200 gms plain flour.", "Add 200 gms all-purpose flour."),  # units are told by their number
     ],
 )
 def test_words_of_the_house(text: str, tidy: str, larder: Larder) -> None:
@@ -169,3 +175,42 @@ def test_a_change_that_would_touch_a_number_or_a_food_is_left_out(larder: Larder
 def test_a_file_that_is_no_recipe_is_refused(larder: Larder) -> None:
     with pytest.raises(CardsmithError, match="can't be read"):
         tidied(b"- just\n- a list\n", "recipe.yaml", larder, "en-US")
+
+
+def test_one_thing_has_one_name_in_lists_and_steps(larder: Larder) -> None:
+    text = (
+        "title: Squares\ningredients:\n  - 2 courgettes, grated\n  - 3 green onions\n"
+        "  - 20 g scallions, sliced\n  - 50 g icing sugar\nsteps:\n  - Stir the zucchini with powdered sugar and the spring onions.\n"
+    )
+    assert _tidy(text, larder).splitlines()[2:] == [
+        "  - 2 zucchini, grated",
+        "  - 3 green onions",
+        "  - 20 g green onions, sliced",
+        "  - 50 g confectioners' sugar",
+        "steps:",
+        "  - Stir the zucchini with confectioners' sugar and the green onions.",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "language", "tidy"),
+    [
+        ("Fold gently -- it sinks.", "en-US", "Fold gently—it sinks."),
+        ("Fold gently - it sinks.", "en-GB", "Fold gently – it sinks."),
+        ("Roll to 2 - 3 mm, skin-on.", "en-US", "Roll to 2 - 3 mm, skin-on."),  # a range, a hyphen
+    ],
+)
+def test_dashes_of_the_house(text: str, language: str, tidy: str) -> None:
+    for one in reversed(list(dashes(text, language))):
+        text = one.of(text)
+    assert text == tidy
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_what_is_tidied_is_tidy_and_other_rows_stay(seed: int, larder: Larder) -> None:
+    (file, *_) = drafted_of(Writer(seed).layout(), larder).files
+    done = tidied(file.text.encode(), "recipe.yaml", larder, "en-US")
+    assert _tidy(done.text, larder) == done.text
+    changed = {one.line for one in done.changes}
+    stay = [row for at, row in enumerate(file.text.split("\n"), start=1) if at not in changed]
+    assert set(stay) <= set(done.text.split("\n"))

@@ -57,7 +57,11 @@ def one_food_two_names(subject: Subject) -> Iterator[Query]:
 def is_second_name(line: Ingredient, name: str) -> bool:
     """Whether ``name`` is a full name of the line's food, and not one that the line uses."""
     phrase = words(name)
-    if line.food is None or line.food.key in ("water", "ice") or phrase[0] in classes():
+    if (
+        line.food is None
+        or line.food.key in ("water", "ice")
+        or (len(phrase) == 1 and phrase[0] in classes())
+    ):
         return False
     names = {words(one) for one in (line.food.name, line.food.uk_name, *line.food.aliases)}
     listed = set(words(" ".join((line.text, *line.alternatives))))
@@ -68,6 +72,10 @@ def is_second_name(line: Ingredient, name: str) -> bool:
     extra = set(phrase) - listed
     described = set(phrase) & listed and extra <= descriptors() - {"plain", "strong"}
     return not described
+
+
+def _is_class(phrase: tuple[str, ...]) -> bool:
+    return len(phrase) == 1 and phrase[0] in classes()
 
 
 @check(

@@ -31,6 +31,7 @@ def figures(text: str, *, listed: bool) -> Iterator[Change]:
         yield from _fraction(tokens, at)
         yield from _range(tokens, at)
         yield from _unit(tokens, at, listed=listed)
+        yield from _degree(tokens, at)
 
 
 def _fraction(tokens: Tokens, at: int) -> Iterator[Change]:
@@ -87,6 +88,13 @@ def _unit(tokens: Tokens, at: int, *, listed: bool) -> Iterator[Change]:
     start, end = tokens[at].start, _end(tokens, found)
     if spelled and lead + spelled != tokens.text[start:end]:
         yield Change(start, end, lead + spelled, "units")
+
+
+def _degree(tokens: Tokens, at: int) -> Iterator[Change]:
+    """The sign that a scale lacks, 180 C; of what is no heat, the reading would be another then."""
+    scale = tokens[at]
+    if scale.text in ("C", "F") and tokens[at - 1].is_number:
+        yield Change(scale.start, scale.end, f"{' ' * scale.glued}°{scale.text}", "units")
 
 
 def _end(tokens: Tokens, found: UnitFound) -> int:

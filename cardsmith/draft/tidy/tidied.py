@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from difflib import SequenceMatcher
 from itertools import pairwise
 
 from cardsmith.draft.tidy.change import Change, harmless
 from cardsmith.draft.tidy.figures import figures
+from cardsmith.draft.tidy.names import second_names
 from cardsmith.draft.tidy.order import moved, orders
 from cardsmith.draft.tidy.parts import parted
-from cardsmith.draft.tidy.words import in_house_words, second_names
+from cardsmith.draft.tidy.words import dashes, in_house_words
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
@@ -18,12 +19,14 @@ from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.load import read_recipe
+from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe
 
 MOVED = "order of use"
 PARTED = "a subhead is a part"
 _LISTED = "ingredients"
-_RUNNING = frozenset({"headnote", "steps", "storage", "notes", "equipment", "cautions"})
+_RUNNING = frozenset({"title", "headnote", "steps", "storage", "notes", "equipment", "cautions"})
+_Found = tuple[Scalar, bool, tuple[Change, ...]]  # a text, whether it is a line of a list, its changes
 
 
 @frozen
@@ -57,10 +60,10 @@ def tidied(data: bytes, file: str, larder: Larder, language: str) -> Tidied:
     """
     before, _ = _read(data, file, larder)
     rows, heads = parted(data.decode("utf-8-sig").split("\n"))
-    recipe, root = _read("\n".join(rows).encode(), file, larder)
     told = [TidyChange(line=line, old=old, new=f"the part {new}", rule=PARTED) for line, old, new in heads]
-    told += _worded(rows, root, recipe, larder, language)
-    told += _ordered(rows, recipe, larder)
+    told += _worded(rows, _in_style(*_reread(rows, file, larder), larder, language), larder)
+    told += _named(rows, file, larder)
+    told += _ordered(rows, _reread(rows, file, larder)[0], larder)
     after = "\n".join(rows)
     again, _ = read_recipe("tidy", after.encode(), file, larder)
     if again is None or _amounts(again) != _amounts(before):
@@ -68,7 +71,7 @@ def tidied(data: bytes, file: str, larder: Larder, language: str) -> Tidied:
     return Tidied(
         text=after,
         changes=tuple(sorted(told, key=lambda one: one.line)),
-        published=recipe.published is not None,
+        published=before.published is not None,
     )
 
 
@@ -92,23 +95,48 @@ def _amounts(recipe: Recipe) -> list[str]:
 # --- words --------------------------------------------------------------------------------------------
 
 
-def _worded(
-    rows: list[str], root: Mapping, recipe: Recipe, larder: Larder, language: str
-) -> Iterator[TidyChange]:
-    """The changes of words, made in the rows."""
-    names: dict[tuple[int, int], list[Change]] = {}
-    for step, change in second_names(recipe, larder):
-        where = recipe.steps[step].where
-        names.setdefault((where.line, where.column), []).append(change)
-    for key, scalar in _texts(root, ""):
-        text = scalar.on_one_line()
-        listed = key == _LISTED
-        found = [*figures(text.text, listed=listed), *in_house_words(text.text, language, larder.tables)]
-        found += names.get((text.where.line, text.where.column), ())
-        chosen = tuple(harmless(text.text, found, larder, listed=listed))
+def _reread(rows: list[str], file: str, larder: Larder) -> tuple[Recipe, Mapping]:
+    return _read("\n".join(rows).encode(), file, larder)
+
+
+def _in_style(recipe: Recipe, root: Mapping, larder: Larder, language: str) -> Iterator[_Found]:
+    """Units, fractions, ranges, dashes and words as the house has them."""
+    for key, text in _texts(root, ""):
+        told = text.on_one_line().text
+        found = [*in_house_words(told, language, larder.tables)]
+        found += figures(told, listed=key == _LISTED) if key != "title" else ()
+        found += dashes(told, language) if key != _LISTED else ()
+        yield text.on_one_line(), key == _LISTED, tuple(found)
+
+
+def _worded(rows: list[str], found: Iterable[_Found], larder: Larder) -> Iterator[TidyChange]:
+    """The changes of texts, made in the rows, but for those that would touch a number or a food."""
+    for text, listed, changes in tuple(found):
+        chosen = tuple(harmless(text.text, changes, larder, listed=listed))
         for change in reversed(chosen):  # from the end, so that places before stay
             if told := _made(rows, text, change):
                 yield told
+
+
+def _named(rows: list[str], file: str, larder: Larder) -> Iterator[TidyChange]:
+    """One name for one thing; where a step would speak of another line then, its name stays."""
+    recipe, root = _reread(rows, file, larder)
+    texts = {(text.where.line, text.where.column): (key, text) for key, text in _texts(root, "")}
+    meant = _meant(recipe, larder)
+    for place, change in reversed(tuple(second_names(recipe, larder))):
+        key, text = texts.get((place.where.line, place.where.column), ("", None))
+        if text is None:
+            continue
+        after = list(rows)
+        told = tuple(_worded(after, [(text.on_one_line(), key == _LISTED, (change,))], larder))
+        if told and _meant(_reread(after, file, larder)[0], larder) == meant:
+            rows[:] = after
+            yield from told
+
+
+def _meant(recipe: Recipe, larder: Larder) -> set[tuple[int, int]]:
+    """Which step speaks of which line."""
+    return {(one.step, one.line) for one in read_mentions(recipe, larder).found}
 
 
 def _texts(node: Node, key: str) -> Iterator[tuple[str, Scalar]]:
