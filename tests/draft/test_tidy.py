@@ -180,7 +180,8 @@ def test_a_file_that_is_no_recipe_is_refused(larder: Larder) -> None:
 def test_one_thing_has_one_name_in_lists_and_steps(larder: Larder) -> None:
     text = (
         "title: Squares\ningredients:\n  - 2 courgettes, grated\n  - 3 green onions\n"
-        "  - 20 g scallions, sliced\n  - 50 g icing sugar\nsteps:\n  - Stir the zucchini with powdered sugar and the spring onions.\n"
+        "  - 20 g scallions, sliced\n  - 50 g icing sugar\nsteps:\n"
+        "  - Stir the zucchini with powdered sugar and the spring onions.\n"
     )
     assert _tidy(text, larder).splitlines()[2:] == [
         "  - 2 zucchini, grated",
