@@ -18,6 +18,7 @@ from cardsmith.house.publication import Publication
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
+from cardsmith.rewrite.card.model import Card
 
 DEMO = Publication(root=Path(__file__).parents[2])
 NAMES = DEMO.names()
@@ -185,15 +186,39 @@ def test_a_made_up_recipe_comes_back(seed: int, larder: Larder) -> None:
 # --- the measures of a card ---------------------------------------------------------------------------
 
 
-def test_a_card_is_written_in_one_system_or_both(larder: Larder) -> None:
-    name = "ferry-butter-cake"
-    house = DEMO.house()
-    card = prepare(name, DEMO.read(DEMO.file(name)), "recipe.yaml", larder, house).card
+@cache
+def _card(name: str) -> Card:
+    card = prepare(name, DEMO.read(DEMO.file(name)), "recipe.yaml", load_larder(), DEMO.house()).card
     assert card is not None
+    return card
+
+
+SYSTEMS = (("us",), ("metric",), ("us", "metric"))
+
+
+@pytest.mark.parametrize("number", range(len(NAMES) * len(SYSTEMS)))
+def test_a_card_in_one_system_or_both_comes_back_as_it_was_written(number: int, larder: Larder) -> None:
+    name, systems = NAMES[number // len(SYSTEMS)], SYSTEMS[number % len(SYSTEMS)]
+    rows = as_printed(_card(name), systems)
+    ending, written = FORMS[tuple(FORMS)[number // len(SYSTEMS) % len(FORMS)]]
+    (file,) = draft_of(written(rows), f"draft.{ending}", larder).files
+    again, _ = read_recipe(name, file.text.encode(), "recipe.yaml", larder)
+    assert again is not None
+    of_role = {role: [" ".join(row.text.split()) for row in rows if row.role is role] for role in RowRole}
+    assert [again.title] == of_role[RowRole.TITLE]
+    assert [" ".join(line.text.split()) for line in again.ingredients] == of_role[RowRole.INGREDIENT]
+    assert [" ".join(step.text.split()) for step in again.steps] == of_role[RowRole.STEP]
+    assert [part.name for part in again.parts if part.name] == of_role[RowRole.PART]
+
+
+def test_a_card_is_written_in_one_system_or_both() -> None:
+    name = "ferry-butter-cake"
+    card = _card(name)
     us, metric, both = (_list(as_printed(card, one)) for one in (("us",), ("metric",), ("us", "metric")))
     assert us[1] == "2 cups all-purpose flour"
     assert metric[1] == "250 g all-purpose flour"
     assert both[1] == "2 cups (250 g) all-purpose flour"
+    assert "3 large eggs (150 g)" in _list(as_printed(_card("lemon-curd"), ("us", "metric")))  # a count once
     steps = " ".join(row.text for row in as_printed(card, ("metric",)) if row.role is RowRole.STEP)
     assert "175 °C" in steps or "180 °C" in steps
     assert "°F" not in steps

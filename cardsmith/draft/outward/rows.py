@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Yield
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, Rewritten, Spans
-from cardsmith.rewrite.wording import short
+from cardsmith.rewrite.wording import in_a_line
 
 
 @enum.unique
@@ -155,9 +155,9 @@ def _printed(part: CardPart, systems: tuple[str, ...]) -> Listed:
 def _card_line(line: CardIngredient, systems: tuple[str, ...]) -> str:
     if line.amount is None:
         return line.words
-    told = tuple(dict.fromkeys(short(line.amount.of(system)) for system in systems))
-    amount = told[0] if len(told) == 1 else f"{told[0]} ({told[1]})"
-    return f"{amount} {line.words}"
+    columns = [line.amount.of(system) for system in systems]
+    told = in_a_line(line.item, *columns, sized=bool(line.line.size))
+    return ", ".join(filter(None, (told, line.prep)))
 
 
 def _said(spans: Spans, systems: tuple[str, ...]) -> str:

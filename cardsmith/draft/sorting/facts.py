@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from functools import lru_cache
+from itertools import accumulate
 
 from cardsmith.draft.lines import Sort
 from cardsmith.draft.sorting.words import deed_of, kind_words, label_of, says, words_in
@@ -51,6 +54,8 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     [('makes', '12 dumplings'), ('serves', '4')]
     >>> [(fact.key, fact.text) for fact in facts_of("Prep: 20 mins | Cook: 1 hr")]
     [('active', '20 mins'), ('cook', '1 hr')]
+    >>> facts_of("Makes: 1 cake (about 31 oz / 880 g)")[0].text
+    '1 cake (about 31 oz / 880 g)'
     >>> [(fact.key, fact.text) for fact in facts_of("16 dumplings, for 4 hungry people")]
     [('makes', '16 dumplings'), ('serves', '4 hungry people')]
     >>> facts_of("Serve 4 slices each."), facts_of("4 chicken portions"), facts_of("For two")[0].text
@@ -58,7 +63,7 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     """
     if len(text) > LONGEST:
         return ()
-    for pieces in (_cut_at_commas(text), _BETWEEN.split(text)):
+    for pieces in (_cut_at_commas(text), _pieces_between(text)):
         found = [fact for piece in pieces if piece.strip() and (fact := _fact(piece.strip()))]
         if found and len(found) == len([piece for piece in pieces if piece.strip()]):
             return tuple(found)
@@ -83,10 +88,24 @@ def _dish_and_pieces(text: str) -> tuple[Fact, ...]:
 
 def _cut_at_commas(text: str) -> tuple[str, ...]:
     """The pieces of a text between commas, each of which begins with what it is about."""
-    cuts = [match for match in _COMMA.finditer(text) if _fact(text[match.end() :].strip()) is not None]
+    cuts = [cut for cut in _outside(_COMMA, text) if _fact(text[cut.end() :].strip()) is not None]
+    return tuple(piece for outer in _cut(text, cuts) for piece in _pieces_between(outer))
+
+
+def _pieces_between(text: str) -> tuple[str, ...]:
+    return _cut(text, _outside(_BETWEEN, text))
+
+
+def _outside(pattern: re.Pattern[str], text: str) -> list[re.Match[str]]:
+    """Where a pattern matches outside brackets."""
+    depths = accumulate((one == "(") - (one == ")") for one in text)
+    inside = {at for at, depth in enumerate(depths) if depth > 0}
+    return [one for one in pattern.finditer(text) if one.start() not in inside]
+
+
+def _cut(text: str, cuts: Sequence[re.Match[str]]) -> tuple[str, ...]:
     starts, ends = [0, *(cut.end() for cut in cuts)], [*(cut.start() for cut in cuts), len(text)]
-    pieces = [text[start:end] for start, end in zip(starts, ends, strict=True)]
-    return tuple(piece for outer in pieces for piece in _BETWEEN.split(outer))
+    return tuple(text[start:end] for start, end in zip(starts, ends, strict=True))
 
 
 def _fact(text: str) -> Fact | None:
