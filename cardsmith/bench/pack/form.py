@@ -106,13 +106,12 @@ def _formula(recipe: Recipe) -> Iterator[str]:
 
 def _timed(step: Step) -> Iterator[str]:
     """What a step says of each of its times, from the verb on: ``rest for 20 minutes``."""
-    at = 0
+    told = ""
     for span in step.spans:
-        at = step.text.find(span.text, at)
         if isinstance(span, Measured) and span.quantity.dimension is Dimension.DURATION:
-            before = _CLAUSE.split(step.text[:at])[-1]
+            before = _CLAUSE.split(told)[-1]
             yield " ".join(f"{before}{span.text}".split())
-        at += len(span.text)
+        told += span.text
 
 
 def form(view: Pack) -> str:

@@ -134,6 +134,11 @@ def test_nothing_typed_into_a_form_is_lost() -> None:
     assert [one.text for one in (*trial.photos, *trial.faults)] == ["whole.jpg", "pale"]
 
 
+def test_a_time_stands_with_the_words_before_it_and_not_with_the_marks_of_the_file() -> None:
+    text = of(RECIPE.replace("then let stand", "then let [the rest](#seeds) stand"))
+    assert "printed: let the rest stand 20 minutes" in text
+
+
 def test_it_stands_behind_the_other_trials_and_changes_nothing_else() -> None:
     known, found = trials(TRIALS), returned(filled(of()))
     assert found.node is not None
