@@ -97,7 +97,7 @@ class _Making:
         items = items_of(one, self.larder)
         if one.sort is Sort.STEP and self.one_block:
             items = tuple(replace(items[0], text=text) for text in steps_in(items[0].text))
-        items = tuple(item for item in items if self._has_place(item))
+        items = tuple(self._with_place(items))
         if missing_words(_whole(one), (*_told(items), _of_label(one))):
             self.above += _comments(one)
         match one.sort:
@@ -115,9 +115,13 @@ class _Making:
                 for item in items:
                     self.fields.setdefault(item.key, []).append(self._commented(item))
 
-    def _has_place(self, item: Item) -> bool:
-        """Whether a field has room for it: a recipe has one title, one credit, one yield."""
-        return item.several or item.key not in self.fields
+    def _with_place(self, items: tuple[Item, ...]) -> Iterator[Item]:
+        """The items that a field has room for: a recipe has one title, one credit, one yield."""
+        taken = set(self.fields)
+        for item in items:
+            if item.several or item.key not in taken:
+                taken.add(item.key)
+                yield item
 
     def _commented(self, item: Item) -> Item:
         commented = replace(item, above=tuple(self.above))

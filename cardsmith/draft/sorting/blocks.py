@@ -82,8 +82,9 @@ def _says_fact(piece: str) -> bool:
 
 
 def _side_by_side(pieces: Sequence[str], larder: Larder) -> bool:
-    """Whether each piece of a row begins with an amount, some of them of a food of the larder."""
-    return len(pieces) > 1 and all(is_listed(piece, larder) for piece in pieces)
+    """Whether each piece of a row is a line of its own: a food with its amount, or a yield, a time."""
+    foods = all(is_listed(piece, larder) for piece in pieces)
+    return len(pieces) > 1 and (foods or all(map(_says_fact, pieces)))
 
 
 def _apart(block: Block) -> Iterator[Block]:

@@ -191,7 +191,7 @@ def _of_keeping(block: Block) -> Iterator[Clue]:
     if block.mark is ListMark.HEADING:
         return
     if word := _keeping(block.text):
-        weight = SETTLED if block.mark is not ListMark.NUMBER else FAIR
+        weight = SETTLED + 2 if block.mark is not ListMark.NUMBER else FAIR
         yield Clue(Sort.STORAGE, weight, f"“{word}” says how it keeps")
     if (word := says(block.text, "note")) and not says(block.text, "desk"):
         yield Clue(Sort.NOTE, STRONG + 1, f"“{word}” begins a remark to the reader")

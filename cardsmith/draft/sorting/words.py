@@ -123,8 +123,10 @@ def is_name(text: str, *, apart: bool) -> bool:
     (True, True, False)
     """
     told = text.split()
+    if not told:
+        return False
     initial = len(told) > 1 and len(told[0]) == 2 and told[0].endswith(".")
-    return (initial or apart) and all(one[:1].isupper() for one in told) and told[-1][-1] != "."
+    return (initial or apart) and all(one[:1].isupper() for one in told) and not text.rstrip().endswith(".")
 
 
 def words_in(text: str) -> tuple[str, ...]:
