@@ -251,7 +251,8 @@ def egg_size_missing(subject: Subject) -> Iterator[Query]:
         graded = any(row.measure == "large" for row in line.food.measures)
         if egg and graded and amount.unit.name in ("one", "piece"):
             apart = not APART.isdisjoint(words(line.text)) and (amount.high <= 1 or "beaten" not in line.text)
-            severity = Severity.NOTE if apart or not is_in_formula(subject, line) else None
+            parted = not line.food.share("egg") and amount.high <= 1  # one yolk, of 14 to 20 g
+            severity = Severity.NOTE if apart or parted or not is_in_formula(subject, line) else None
             if not _is_weighed_whole(subject, line):
                 yield query(line, f"“{line.text.strip()}” gives no size", severity=severity)
 

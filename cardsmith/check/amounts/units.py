@@ -237,10 +237,13 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
         unit = line.container.each.unit if line.container and line.container.each else amount.unit
         if unit.name == "ounce":
             name = line.food.name if line.food else line.item
+            each = line.container.each if line.container else None
+            canned = each is not None and each.unit.from_base(each.high) <= USUAL_CAN
             yield query(
                 line,
                 f"“{amount.written}” of {name}: ounces by weight or fluid ounces?",
                 f"write “{number(amount.unit.from_base(amount.middle))} fl oz {line.item}”, or grams",
+                Severity.NOTE if canned else None,
             )
     for text in fields(subject.recipe):
         for _, span in text.measures(Kind.AMOUNT):
@@ -248,6 +251,9 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
             if food is not None and food.food.state == "liquid" and not span.stated:
                 what = f"“{span.text}” of {span.noun}: ounces by weight or fluid ounces?"
                 yield query(text.spot(span.text), what, "write fl oz, or grams")
+
+
+USUAL_CAN = Fraction(31, 2)  # ounces: such a can is known on the shelf by its number; edition_cans.csv
 
 
 def _is_poured(line: Ingredient, subject: Subject) -> bool:

@@ -11,7 +11,7 @@ INTO = frozenset(
 )
 _WHITE = frozenset(words("wine chocolate bread fish rice pepper miso onion bean sugar part"))
 _PARTICLES = frozenset(words("in over together on"))
-_ENDS = frozenset(words("and until till then for to while a little"))
+_ENDS = frozenset(words("and until till then for to while a little followed with as along"))
 _THESE = frozenset(words("it them everything all this these"))
 _TO = frozenset(words("to into onto"))
 _UNTIL = frozenset(words("until till when while so if before once as"))

@@ -68,7 +68,8 @@ class _Walk:
         adds = unknown or self._adds(clause) or self._is_of_media()
         if adds:
             poured = told == self.strands[-1:]  # "pour in the custard": into what lay before it
-            poured = poured or (says_it(clause) and _OVER.search(_order(clause)) is not None)
+            over = _OVER.search(_order(clause)) is not None or _IT_IN.search(_order(clause)) is not None
+            poured = poured or (says_it(clause) and over)
             in_hand = poured and clause.deed is not Deed.SERVE
             told += [one for one in self.strands[-2 if in_hand else -1 :] if one not in told]
         self._join(place, told, lines)
@@ -211,6 +212,7 @@ _ON_A = regex(r"\b(?:on|in|over) a\b")
 _IN = regex(
     r"\b(?:pour|stir|tip|fold|whisk|beat|mix|put|it|them) (?:back )?in\b(?! (?:a|the|an|your)\b)|\bpour in\b"
 )
+_IT_IN = regex(r"\b(?:stir|fold|whisk|beat|mix|tip) (?:it|them|this) in\b(?! (?:a|the|an|your)\b)")
 _TO_BOWL = regex(
     r"\badd (?:it |them )?to\b|\binto the (?:bowl|well|mixer|processor)\b"
     r"|\b(?:it|them|this)\b[^,]* (?:in|on|over|into|onto|to) the\b"

@@ -36,7 +36,7 @@ from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import Dimension, units
 from cardsmith.reference import Tables
 
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
@@ -310,10 +310,21 @@ def _is_stepwise(tokens: Tokens, number: Number, end: int) -> bool:
     after, before = tokens[end].low, tokens[number.first - 1].low
     if after == "at" and tokens.words(end + 1, "a", "time"):
         return True
-    if after == "by" and (other := number_at(tokens, end + 1)) and _are_rows(number, other):
-        return True
+    cuts = any(tokens[place].low in _CUTTING for place in range(max(0, number.first - 7), number.first))
+    if after == "by" and (other := number_at(tokens, end + 1)) and (cuts or _are_rows(number, other)):
+        return not _has_length(tokens, other.end)
     first = number_at(tokens, number.first - 2)
-    return before == "by" and first is not None and _are_rows(first, number)
+    rows = before == "by" and first is not None and (cuts or _are_rows(first, number))
+    return rows and not _has_length(tokens, end)
+
+
+_CUTTING = frozenset({"cut", "mark", "score", "divide", "slice"})
+
+
+def _has_length(tokens: Tokens, end: int) -> bool:
+    """Whether a unit of length follows: "cut 3 by 5 cm"."""
+    named = tokens[end].low in units() and units()[tokens[end].low].dimension is Dimension.LENGTH
+    return named or tokens[end].text in {"-", "‑"}
 
 
 def _are_rows(one: Number, other: Number) -> bool:

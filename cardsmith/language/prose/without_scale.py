@@ -18,7 +18,7 @@ from fractions import Fraction
 
 from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.heat import fan_after, signed_at
-from cardsmith.language.figures.numbers import Form, Number
+from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.purposes import purpose_of
 from cardsmith.language.prose.reading import TokenReading
@@ -89,6 +89,8 @@ def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
     if purpose is Purpose.OTHER or metered:
         return False
     if "by" in said:
+        if number_at(tokens, number.first - 2) is not None:
+            return False  # "cut 8 by 8"
         return minus or (
             number.form is Form.FIGURES and value >= _LEAST_CHANGE
         )  # "by seven the queue is long"
