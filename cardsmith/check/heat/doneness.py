@@ -34,7 +34,7 @@ from cardsmith.facts.method.doneness import (
     minimums,
 )  # fmt: skip
 from cardsmith.facts.method.events import READS, Event, Heat
-from cardsmith.facts.method.underdone import Underdone, is_done, underdone
+from cardsmith.facts.method.underdone import Sense, Underdone, is_done, underdone
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose
@@ -341,9 +341,11 @@ def _left(subject: Subject, known: Dish, place: int, line: Ingredient) -> Underd
     first = min(((event.step, event.start) for event in events), default=(0, 0))
     left = None
     for one in known.histories.clauses:
-        if one.step not in steps or (one.step, one.start) < first:
+        if (one.step, one.start) < first:
             continue
         told = underdone(one.text)
+        if one.step not in steps and (told is None or told.sense is Sense.SOFT or one.deed is not Deed.SERVE):
+            continue  # but "serve while the middle is rosy"
         if told is not None and not _names_another(subject, line, one.text):
             left = told
         elif is_done(one.text) or (one.step, one.start) in cooked:

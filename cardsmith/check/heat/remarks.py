@@ -156,11 +156,13 @@ REHEAT = regex(
     r"|(?:heat|warm) (?:up )?(?:the |any )?leftovers"
     r"|leftovers? (?:\w+ ){0,4}(?:brought|warmed|heated|bring|warm|heat)"
     r"|(?:bring|brings|brought|taken?|warm\w*|heat\w*) (?:\w+ ){0,5}(?:back |up )(?:\w+ ){0,3}to"
-    r"|warm(?:ed|s)? (?:\w+ ){0,3}(?:in|under|over|until|till|to|through|up|again))\b",
+    r"|warm(?:ed)? (?:it |them |through |up |gently |slowly |the \w+ |a \w+ ){1,3}(?:until|till|to)"
+    r"|warm(?:ed)? (?:\w+ )?(?:up |through )?again)\b",
     re.IGNORECASE,
 )
 TEPID = regex(
-    r"\b(?:lukewarm|luke-warm|tepid|barely warm|just warm|blood[- ]warm|hand[- ](?:warm|hot))\b",
+    r"\b(?:lukewarm|luke-warm|tepid|barely warm|just warm|blood[- ](?:warm|heat)|body heat|barely hot"
+    r"|no more than warm|hand[- ](?:warm|hot))\b",
     re.IGNORECASE,
 )
 STEAMING = regex(r"\b(?:steam\w*|(?<!any )hot|boil\w*|bubbl\w*|cool)\b", re.IGNORECASE)

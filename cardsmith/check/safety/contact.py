@@ -30,6 +30,9 @@ HELD_RAW = regex(
     rf" (?:raw|uncooked|marinat\w+|marinade"
     rf"|(?:for|held|carried|cut|touched|turned|under|sliced) (?:the )?(?:\w+ )?{FLESH})\b"
     rf"|\b(?:raw[- ]{FLESH}|marinating|marinade) {THING}\b"
+    rf"|\b{THING},? (?:that |which )?(?:they|it|the \w+) (?:\w+ )?(?:came (?:from|off|out of)"
+    rf"|lay (?:on|in)|lain (?:on|in)"
+    r"|was (?:on|in)|were (?:on|in)|been (?:on|in)|sat (?:on|in)|waited (?:on|in)|marinated (?:on|in))"
 )
 UNWASHED = regex(
     rf"\b(?:un(?:washed|rinsed|wiped|cleaned|scrubbed)|dirty|soiled) {ATE}{THING}\b"

@@ -104,7 +104,8 @@ _SEASON = (
     r"|september|october|november|december|the holidays|season(?:'s)? end"
 )
 UNTIL = regex(
-    rf"\b(?:until|till|by|from|for|through|all|over|overnight|during)\s+"
+    rf"\bafter (?:\w+ )?{_DAY}\b[^.;]*\b(?:at|until|till|by|for|the) (?:\w+ )?{_DAY}\b"
+    rf"|\b(?:until|till|by|from|for|through|all|over|overnight|during)\s+"
     rf"(?:(?:the|a|an|this|that|next|following|same|whole|entire|rest|of|early|late|after|it|is|our|your)\s+)*"
     rf"(?:{_DAY}|{_SEASON})\b(?!\s+(?:before|of\s+serving|dinner|lunch))"
 )
@@ -134,7 +135,8 @@ def _stays(text: Field) -> Iterator[Stay]:
         if match is None or DISCARDS.search(plain, begins, ends):
             continue
         since = text.sentence_at(begins)[0] if GOES_ON.match(plain, begins) else begins
-        if _told("cold").search(FROM_COLD.sub(" ", _told("denied").without(plain[since:ends]))):
+        told_cold = FROM_COLD.sub(" ", NO_COLD.sub(" ", _told("denied").without(plain[since:ends])))
+        if _told("cold").search(told_cold):
             continue  # on a plate in the fridge
         if any(one.quantity.low <= COLD for _, one in text.temperatures(*text.sentence_at(match.start()))):
             continue  # cooled to 70 °F within 2 hours, and to 41 °F within 4 more
@@ -142,8 +144,10 @@ def _stays(text: Field) -> Iterator[Stay]:
         told = _time(text, plain, (begins, ends), (first, last))
         is_store = _told("store", "denied").match(match.group()) is not None
         stored = is_store and _told("keep").search(plain, first, last) is not None
-        listed = _warm().match(match.group()) is not None or match.re is ROOM
+        uncooled = NO_COLD.match(plain, match.start()) is not None
+        listed = uncooled or (_warm().match(match.group()) or ROOM.match(plain, match.start())) is not None
         by_word = text.name == "storage" or (stored and text.name != "headnote")  # which tells tales, too
+        by_word = by_word or uncooled
         is_long = told > TWO_HOURS or (not told and listed and by_word)
         yield Stay(
             words=text.text[match.start() : match.end()],
@@ -166,8 +170,14 @@ def _places(text: Field, plain: str, begins: int, ends: int) -> Iterator[re.Matc
         if not _told("no place", "cold").search(match["noun"]):
             yield match
     for match in ROOM.finditer(plain, begins, ends):
-        if text.name == "storage" or _told("keep").search(plain, begins, match.start()):
+        if (
+            text.name == "storage"
+            or _told("keep").search(plain, begins, ends)
+            or LAYS.search(plain, begins, ends)
+        ):
             yield match
+    if text.name in REMARKED:
+        yield from NO_COLD.finditer(plain, begins, ends)
     told = text.name in {"steps", "storage"} and seconds(text, begins, ends) > TWO_HOURS
     apart = told and not FERMENTS.search(plain) and not AT_WORK.search(plain, begins, ends)
     if (
@@ -216,7 +226,7 @@ AT_WORK = regex(
 
 PLACE = regex(
     r"\b(?:(?:keep\w*|kept)(?! \w+ing\b)|stay\w*|store[ds]?|lasts?|stand\w*|stood|sits?|sitting|leave|left"
-    r"|waits?|hold|put|let|lives?|living|spends?|rests?|goes|hangs?|sleeps?|travels?|survives?|cools?"
+    r"|waits?|hold|put|let|lives?|living|rests?|goes|sleeps?|travels?|survives?|cools?"
     r"|go cold|defrost\w*|thaw\w*)\b[^.;]{0,60}?\b(?:in|on|at|by|beside|under|near|behind)\s+"
     r"(?:(?:the|one)\s+(?:back|side|edge|end|corner|front|top)\s+of\s+)?"
     r"(?:the|a|an|its|your|my|our)\s+(?:[\w'-]+\s+){0,2}?(?P<noun>[\w-]+)"
@@ -238,6 +248,15 @@ ROOM = regex(
 )
 
 
+LAYS = regex(r"\b(?:lay|put|set|place|stand)\b")
+NO_COLD = regex(  # words that keep food from the cold: nobody bothers with the fridge, it needs no ice
+    r"\b(?:nobody|no one|never (?:sees?|saw|needs?|needed|been|goes|went)|needs? no|no need (?:of"
+    r"|for)|has no|have no"
+    r"|not (?:need|want|see)|needn't|forget|skip|spare yourself)\b(?:\s+[\w'-]+){0,4}?\s+"
+    r"(?:fridge|refrigerator|refrigeration|refrigerating|chilling|cold|icebox|ice)\b(?! (?:cream|water|bath))"
+)
+
+
 def _time(text: Field, plain: str, clause: tuple[int, int], sentence: tuple[int, int]) -> Fraction:
     """For how long a stay is, by its clause, or else by a word of its sentence, or by what follows it."""
     told = seconds(text, *clause)
@@ -245,7 +264,9 @@ def _time(text: Field, plain: str, clause: tuple[int, int], sentence: tuple[int,
     if not told and not cold and _says_long(plain[slice(*sentence)]):
         told = NIGHT
     if not told and not cold and text.name in REMARKED:
-        told = text.longest(*sentence)  # "lives beside my stove, and dresses our salads for a month"
+        told = text.longest(
+            clause[0], sentence[1]
+        )  # "lives beside my stove, and dresses our salads for a month"
     ends = sentence[1]
     if not told and text.name in REMARKED and text.text[ends : ends + 1] in {";", ":"}:
         told = seconds(text, ends, text.sentence_at(ends + 2)[1])  # "let it sit; better eight hours on"
@@ -254,7 +275,11 @@ def _time(text: Field, plain: str, clause: tuple[int, int], sentence: tuple[int,
 
 def _is_denied(text: Field, plain: str, begins: int, match: re.Match[str]) -> bool:
     """Whether the sentence forbids the stay, or food only comes to that place to be eaten."""
-    denies_cold = _told("cold").search(match.group()) or match.group().lower().startswith(("no need", "need"))
+    denies_cold = (
+        NO_COLD.match(plain, match.start())
+        or _told("cold").search(match.group())
+        or match.group().lower().startswith(("no need", "need"))
+    )
     before = plain[max(begins, text.sentence_at(match.start())[0]) : match.start()]
     if not denies_cold and (FORBIDS.search(before) or SERVED.search(before)):
         return True

@@ -12,7 +12,7 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.safety.holding_times import TWO_HOURS, Stay, chilled, is_bare, is_filled, stays
 from cardsmith.check.safety.jars import canned
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import number
+from cardsmith.check.wording import number, percent
 from cardsmith.facts.dangers.spoilage import CUSTARD, is_animal, needs_heat, shares, spoiling, spoils
 from cardsmith.facts.method.clauses import nouns
 from cardsmith.facts.method.dish import Dish, dish
@@ -183,10 +183,25 @@ def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
         yield query(line, f"a pickle kept “{words}” needs vinegar of 5 % acidity, not {number(weak[0])} %")
     elif vinegar and water > vinegar:
         yield query(line, f"a pickle kept “{words}” has more water than vinegar")
+    elif moist is not None and vinegar and vinegar * LEAST_SOUR < _moist(subject, known):
+        what = (
+            f"a pickle kept “{words}” has too little vinegar: {percent(vinegar / _moist(subject, known))} of"
+        )
+        yield query(line, f"{what} the vegetables' weight")
     elif moist is not None and not canned(subject):
         mild = is_preserve(subject)
         what = f"a pickle kept “{words}” is not processed in its jar"
         yield query(line, what, severity=Severity.NOTE if mild else Severity.WARNING)
+
+
+LEAST_SOUR = 5  # times the vinegar that the vegetables may weigh; tested pickles have three at most (memory)
+
+
+def _moist(subject: Subject, known: Dish) -> Fraction:
+    """The grams of vegetables and onions."""
+    fresh = ("role:vegetable", "role:allium")
+    places = (place for place, food in enumerate(known.foods) if is_of(food.food, fresh))
+    return sum((_amount(subject, place) for place in places), Fraction(0))
 
 
 def is_pickle(subject: Subject) -> bool:

@@ -10,6 +10,7 @@ from cardsmith.check.fields import place_of
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.foods.foods import identities
+from cardsmith.facts.method.clauses import word_is_both
 from cardsmith.finding import Severity
 from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.tokens import DASHES, tokenize
@@ -118,6 +119,8 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
         name = [token.word for token in run]
         at += length
         start, end = run[0].start, run[-1].end
+        if length == 1 and word_is_both(name[0]) and text[start:end].lower() == name[0]:
+            continue  # a crisp salad, not crisps
         telling = set(name) - results - descriptors() - CONNECTING
         nouns = telling - (kitchen("form") - {"oil"}) or telling  # poppy seeds are no sesame seeds
         held = not telling or nouns & listed or any(classes().get(word, set()) & roles for word in nouns)

@@ -40,6 +40,7 @@ def _says(text: str, wanted: Phrases) -> bool:
 
 
 _SENTENCE = regex(r"[.;!?]\s")
+_WHOLE_SENTENCE = regex(r"[.!?]\s")
 
 
 @cache
@@ -55,23 +56,36 @@ def eats_dough(one: Dish, place: int) -> bool:
     if one.foods[place].ready or one.line(place).for_use:
         return False
     texts = (*_texts(one.recipe), one.recipe.storage)
-    return any(_offers_dough(told) for text in texts for told in _SENTENCE.split(text.lower()))
+    return any(_offers_dough(told) for text in texts for told in _WHOLE_SENTENCE.split(text.lower()))
 
 
 def _offers_dough(told: str) -> bool:
+    if _TOOLS.search(told) and _FORBIDDEN.search(told) is None:
+        return True
     if not (_DOUGH.search(told) and _RAW.search(told)):
         return False
     return _EATEN.search(told) is not None and _FORBIDDEN.search(told) is None
 
 
-_DOUGH = regex(r"\b(?:dough|batter|(?:cookie|cake|biscuit|brownie) mix(?:ture)?)\b")
+_TOOLS = regex(
+    r"\b(?:children|kids|child|little ones?|little cooks?|grandchild\w*|helpers?|youngest|toddlers?"
+    r"|daughters?|sons?)\b"
+    r".*\b(?:lick|clean|scrape|polish|fight over|finish)\w* (?:\w+ ){0,3}(?:beaters?|whisk|bowl|spoon"
+    r"|spatula|paddle)\b"
+)
+_DOUGH = regex(
+    r"\b(?:dough|batter|(?:cookie|cake|biscuit|brownie) mix(?:ture)?|(?:some|half|most|a little"
+    r"|the rest) of it)\b"
+)
 _RAW = regex(
     r"\b(?:raw|unbaked|uncooked|as it is|as is|off the spoon|from the (?:bowl|spoon|beaters?|whisk|log)"
-    r"|never sees the oven|before (?:it is|it['’]s|they are) baked|without baking)\b"
+    r"|never (?:sees the oven|gets? baked|reach\w* the oven)|out of the (?:bowl|tub)|before (?:it is"
+    r"|it['’]s|they are) baked|without baking)\b"
 )
 _EATEN = regex(
     r"\b(?:eat|eats|eating|eaten|nibbl\w+|snack\w*|give|offer|hand|share|treat|enjoy\w*|serve|delicious|lick\w*"
-    r"|likes?|loves?|fond of|keep\w* (?:\w+ ){1,5}for"
+    r"|likes?|loves?|fond of|(?:into|on|over|through) (?:\w+ )?(?:ice cream|yogh?urt)"
+    r"|keep\w* (?:\w+ ){1,5}for"
     r"|good (?:over|on|with|to eat|by the)|(?:let|leave) (?:\w+ ){1,4}(?:have|finish|eat))\b"
 )
 _FORBIDDEN = regex(

@@ -83,7 +83,7 @@ _NEAR = 7  # words between the two
 _WORD = regex(r"[\w'’]+")
 _LINKS = frozenset(
     "and or but in inside at near by to when while as with within on through towards around for after even"
-    " still just only all right next if where you line strip streak band spots".split()
+    " still just only all right next if where you line strip streak band spots of than".split()
 )
 _DENIES = regex(
     r"\b(?:no|not|never|without|neither|nor|nothing|any|hardly|isn['’]t|aren['’]t|don['’]t|avoid|from|loses?"

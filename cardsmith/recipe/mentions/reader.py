@@ -8,6 +8,7 @@ from functools import cached_property
 from cardsmith.frozen import frozen
 from cardsmith.language.figures import numbers
 from cardsmith.language.spans import Draw
+from cardsmith.language.word_classes import words_of
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.measure.nearest import Nearest, nearest
@@ -347,6 +348,8 @@ class _Reader:
     ) -> Iterator[Mention | Stranger]:
         """A larder name that is no line's: the same food, what comes from a listed one, or a stranger."""
         run = passage.told[at : at + len(phrase)]
+        if len(phrase) == 1 and phrase[0] in words_of("adjective") and not passage.is_plural(at):
+            return  # the crisp onions are no crisps
         same = [name for name in self.names if name.line.food is not None and name.line.food.key == food.key]
         source = [name for name in self.names if comes_from(phrase, food, name)]
         if same or source:
