@@ -10,10 +10,10 @@ from cardsmith.check.fields import place_of
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.foods.foods import identities
-from cardsmith.facts.method.clauses import word_is_both
 from cardsmith.finding import Severity
 from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.tokens import DASHES, tokenize
+from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.recipe.mentions.groups import is_heading
 from cardsmith.recipe.mentions.kinship import acts
@@ -119,7 +119,7 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
         name = [token.word for token in run]
         at += length
         start, end = run[0].start, run[-1].end
-        if length == 1 and word_is_both(name[0]) and text[start:end].lower() == name[0]:
+        if length == 1 and name[0] in words_of("adjective") and text[start:end].lower() == name[0]:
             continue  # a crisp salad, not crisps
         telling = set(name) - results - descriptors() - CONNECTING
         nouns = telling - (kitchen("form") - {"oil"}) or telling  # poppy seeds are no sesame seeds
