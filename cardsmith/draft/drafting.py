@@ -11,7 +11,7 @@ from cardsmith.draft.making.recipe import DraftedRecipe, missing_words, recipes_
 from cardsmith.draft.making.yaml_file import as_yaml
 from cardsmith.draft.reading.quoted import unquoted
 from cardsmith.draft.reading.read import read_draft
-from cardsmith.draft.sorting.sort import Sorted, is_recipe, sort_lines
+from cardsmith.draft.sorting.sort import Sorted, is_of_recipe, is_recipe, sort_lines
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 from cardsmith.house.publication import plain_name
@@ -65,7 +65,7 @@ def draft_of(data: bytes, name: str, larder: Larder) -> Drafted:
     if not is_recipe(found) and any(line.quoted for line in draft.lines):
         draft = unquoted(draft)
         found = sort_lines(draft, larder)
-    if not any(one.sort in (Sort.INGREDIENT, Sort.STEP) for one in found):
+    if not any(map(is_of_recipe, found)):
         raise CardsmithError(
             f"{name} holds no line that reads as an ingredient or a step; nothing was written"
         )

@@ -114,6 +114,25 @@ def test_what_can_not_be_drafted_is_said(
     assert said in capsys.readouterr().err
 
 
+def test_prose_without_a_recipe_is_no_recipe(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    told = (
+        "The market opens at six, and by seven the best of the fish has gone. Wilmot wraps each herring in\n"
+        "paper.\n\nHe does not cook much himself. What he likes is bread with butter and smoked eel.\n"
+    )
+    (kitchen / "prose.txt").write_text(told, encoding="utf-8")
+    assert main(["draft", "prose.txt"]) == MISUSED
+    assert "no line that reads as an ingredient or a step" in capsys.readouterr().err
+
+
+def test_all_drafts_that_can_not_be_read_are_named(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (kitchen / "page.jpg").write_bytes(b"\xff\xd8\xff\xe0")
+    (kitchen / "none.txt").write_bytes(b"")
+    assert main(["draft", "broth.txt", "page.jpg", "none.txt"]) == MISUSED
+    told = capsys.readouterr().err
+    assert "page.jpg is a picture" in told
+    assert "none.txt is empty" in told
+
+
 def test_in_an_empty_folder_a_publication_begins(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "broth.txt").write_text(BROTH, encoding="utf-8")
     monkeypatch.chdir(tmp_path)

@@ -8,7 +8,8 @@ from itertools import pairwise
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
 from cardsmith.draft.sorting.cells import TableColumn, goes_on, headed, in_one_line, joined
 from cardsmith.draft.sorting.facts import facts_of
-from cardsmith.draft.sorting.readings import is_listed, is_measured
+from cardsmith.draft.sorting.pieces import ingredients_in
+from cardsmith.draft.sorting.readings import has_figure, is_listed, is_measured
 from cardsmith.draft.sorting.words import deed_of, label_of, words_in
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.list_marks import numbered, numbered_within, sentence_starts
@@ -24,6 +25,7 @@ _GAP = regex(r"\s{3,}(?=\S)")
 _SET = regex(r"\s{3,}|\.{4,}")  # columns side by side, an amount behind leaders
 _STOPS = (".", "!", "?", ":")
 _ENDS = (".", "!", "?", ":", "”", '"', ")")
+LONGEST_NAME = 5  # words of a component's
 _LISTS = ("ingredients", "steps")
 
 
@@ -64,7 +66,7 @@ def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
         text = GAP.join(line.cells) if line.cells else " ".join(one.text for one in group)
         head = () if line.gap or label_of(text) else head  # a subhead within a table ends no column
         for piece in _columns(text, larder):
-            found += _apart(Block(lines=group, text=piece, mark=line.mark))
+            found += _apart(Block(lines=group, text=piece, mark=line.mark), larder)
     return tuple(found)
 
 
@@ -87,13 +89,25 @@ def _side_by_side(pieces: Sequence[str], larder: Larder) -> bool:
     return len(pieces) > 1 and (foods or all(map(_says_fact, pieces)))
 
 
-def _apart(block: Block) -> Iterator[Block]:
+def _part_and_list(text: str, larder: Larder) -> tuple[str, str] | None:
+    """A component's name and its list behind a colon: "For the crust: 300 g flour, 150 g butter"."""
+    name, colon, rest = text.partition(":")
+    if not colon or has_figure(name) or len(words_in(name)) > LONGEST_NAME:
+        return None
+    return (f"{name}:", rest.strip()) if len(ingredients_in(rest.strip(), larder)) > 1 else None
+
+
+def _apart(block: Block, larder: Larder) -> Iterator[Block]:
     """A label and what stands behind it, each for itself; steps that are numbered within one line."""
     label = label_of(block.text)
     rest = label.rest if label is not None and label.opens in _LISTS and label.colon else ""
     if label is not None and rest and block.mark is not ListMark.NUMBER:
         yield Block(lines=block.lines, text=label.label, mark=ListMark.NONE)
-        yield from _apart(Block(lines=block.lines, text=rest))
+        yield from _apart(Block(lines=block.lines, text=rest), larder)
+        return
+    if label is None and (parted := _part_and_list(block.text, larder)):
+        yield Block(lines=block.lines, text=parted[0])
+        yield Block(lines=block.lines, text=parted[1])
         return
     written = block.text if block.mark is not ListMark.NUMBER else f"1. {block.text}"
     starts = numbered_within(written)
@@ -206,7 +220,7 @@ def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: 
         return True
     if first.mark in (ListMark.BULLET, ListMark.NUMBER) and row.indent > first.indent:
         return True
-    if label_of(row.text) or label_of(told) or not full:
+    if label_of(row.text) or label_of(told) or not full or _part_and_list(row.text, larder):
         return False
     if last.text.endswith((",", "-", " and", " or")) or (_goes_on(last, row) and len(words_in(told)) > 1):
         return not (is_listed(first.text, larder) and is_listed(row.text, larder))

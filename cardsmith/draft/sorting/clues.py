@@ -42,6 +42,7 @@ class Surroundings:
     set_as: str = ""  # how it is set, where titles are set so: in capitals, in the middle of the line
     closed: bool = False  # whether a letter's closing stands right above
     listed: bool = False  # whether most lines of its paragraph are amounts of foods
+    above_amounts: bool = False  # whether it opens a paragraph of lines that begin with amounts
     begins: bool = False  # whether it stands short above the label of a list, and what belongs there
     repeated: bool = False  # whether another line says the same
     signed: bool = False  # whether the mark of a signature does

@@ -54,7 +54,7 @@ def evidence(block: Block, around: Surroundings, larder: Larder) -> tuple[Clue, 
         *_of_steps(block, around),
         *_of_keeping(block),
         *_of_equipment(block, line, larder),
-        *of_parts(block, line, around, larder),
+        *of_parts(block, line, around),
         *of_titles(block, line, around, facts),
         *_of_prose(block, around),
     ]
@@ -161,10 +161,18 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.STEP, 2 * SLIGHT, "a time or a heat to cook by")
     if block.mark is ListMark.NUMBER:
         yield Clue(Sort.STEP, FAIR, "it has a number, as a step has")
+    if _is_told_only(block.text) and block.mark is not ListMark.NUMBER and not kinds & COOKING:
+        yield Clue(Sort.STEP, -STRONG, "no sentence begins with what a cook does")
     if block.text.endswith(".") and len(told) > 2:
         yield Clue(Sort.STEP, SLIGHT, "a sentence")
     elif len(told) <= 2 and not deed and block.mark is ListMark.NONE:
         yield Clue(Sort.STEP, -FAIR, "too short for a step")
+
+
+def _is_told_only(text: str) -> bool:
+    """Whether several sentences tell a story: none of them begins as an instruction does."""
+    starts = sentence_starts(text)
+    return len(starts) > 1 and not any(deed_of(text[start:]) for start in starts)
 
 
 def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:

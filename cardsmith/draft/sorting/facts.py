@@ -12,7 +12,7 @@ from cardsmith.draft.sorting.words import deed_of, kind_words, label_of, says, w
 from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.bounds import bound_before
-from cardsmith.language.figures.numbers import Form, number_at
+from cardsmith.language.figures.numbers import NUMBER_WORDS, Form, number_at
 from cardsmith.language.quantities import read_quantity
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.units import Dimension
@@ -30,7 +30,8 @@ _SIZES = frozenset("small medium large big generous hungry".split())
 _TIMES = ("active", "total", "prep", "cook", "other time")
 _EATEN = frozenset("people persons person portions portion servings serving guests".split())
 _FILLED = frozenset(
-    "jar jars pot pots bottle bottles mould moulds mold molds piece pieces slice slices".split()
+    "bowl bowls glass glasses loaf loaves jar jars pot pots bottle bottles mould moulds mold molds piece "
+    "pieces slice slices".split()
 )
 MASS, VOLUME = Dimension.MASS, Dimension.VOLUME
 NOWHERE = Where(file="")
@@ -150,7 +151,7 @@ def _unit_behind(text: str) -> bool:
     quantity, _ = read_quantity(text, NOWHERE)
     told = set(words_in(text)[1:])
     return (quantity is not None and quantity.dimension is not Dimension.COUNT) or bool(
-        told - _EATEN - set("to or hungry as a main side starter".split())
+        told - _EATEN - NUMBER_WORDS - set("to or hungry as a main side starter".split())
     )
 
 

@@ -8,7 +8,7 @@ from cardsmith.draft.lines import ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block
 from cardsmith.draft.sorting.clues import FAIR, SETTLED, SLIGHT, STRONG, Clue, Surroundings
 from cardsmith.draft.sorting.facts import Fact, facts_of
-from cardsmith.draft.sorting.readings import cooks_by, has_figure, is_measured
+from cardsmith.draft.sorting.readings import cooks_by, has_figure
 from cardsmith.draft.sorting.words import (
     deed_of,
     kind_words,
@@ -21,14 +21,13 @@ from cardsmith.draft.sorting.words import (
 from cardsmith.language.line.read import Line
 from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind
-from cardsmith.measure.larder import Larder
 
 LONGEST_TITLE = 12  # words
 LONGEST_PART = 6
 _LISTED = (ListMark.BULLET, ListMark.NUMBER, ListMark.ROW)
 
 
-def of_parts(block: Block, line: Line, around: Surroundings, larder: Larder) -> Iterator[Clue]:
+def of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     """The name of a component: For the glaze, Pastry."""
     text = block.text.strip()
     told = words_in(text)
@@ -41,7 +40,7 @@ def of_parts(block: Block, line: Line, around: Surroundings, larder: Larder) -> 
     if around.after is None:
         return
     yield from _of_names(block, line, around)
-    yield from _of_places(block, line, around, larder)
+    yield from _of_places(block, line, around)
 
 
 def _of_names(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
@@ -67,7 +66,7 @@ def _of_names(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.PART, FAIR, "a short line in capitals")
 
 
-def _of_places(block: Block, line: Line, around: Surroundings, larder: Larder) -> Iterator[Clue]:
+def _of_places(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     """What the place of a subhead says: above lines that are set otherwise."""
     told = words_in(block.text)
     if around.repeated:
@@ -77,7 +76,7 @@ def _of_places(block: Block, line: Line, around: Surroundings, larder: Larder) -
         return
     if len(told) <= 4 and block.mark is ListMark.NONE and after.mark in _LISTED:
         yield Clue(Sort.PART, FAIR + block.first.gap, "without a mark, above lines that have one")
-    elif len(told) <= 3 and line.match is None and block.first.gap and is_measured(after.text, larder):
+    elif len(told) <= 3 and line.match is None and around.above_amounts:
         yield Clue(Sort.PART, FAIR + 1, "without an amount, above lines that have one")
 
 
@@ -113,6 +112,8 @@ def _by_place(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]
         yield SETTLED, "a list follows, and what stands above one"
     if around.after is not None and facts_of(around.after.text):
         yield FAIR + 1, "a yield or a time follows"
+    if around.above_amounts and len(words_in(block.text)) > 1:
+        yield FAIR, "without an amount, above lines that have one"
     if around.top and not heading and around.before is not None:
         yield -FAIR, "no heading, though its draft has some"
 

@@ -8,7 +8,7 @@ from itertools import chain, groupby
 
 from cardsmith.draft.lines import Draft, ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block, blocks_of
-from cardsmith.draft.sorting.clues import SLIGHT, STRONG, Clue, likeliest
+from cardsmith.draft.sorting.clues import FAIR, SLIGHT, STRONG, Clue, likeliest
 from cardsmith.draft.sorting.course import likeliest_course
 from cardsmith.draft.sorting.evidence import evidence
 from cardsmith.draft.sorting.surroundings import opened, settings
@@ -50,6 +50,11 @@ def _is_list(found: tuple[Sorted, ...]) -> bool:
 def is_recipe(found: tuple[Sorted, ...]) -> bool:
     """Whether lines say by themselves that they are a list or a method."""
     return _is_list(found) or sum(map(_is_cooked, found)) >= FEWEST
+
+
+def is_of_recipe(one: Sorted) -> bool:
+    """Whether a line says by itself that it is an ingredient or a step."""
+    return (one.sort is Sort.INGREDIENT and one.weight >= FAIR) or _is_cooked(one)
 
 
 def _is_cooked(one: Sorted) -> bool:

@@ -11,7 +11,7 @@ from cardsmith.draft.sorting.cells import headed
 from cardsmith.draft.sorting.clues import SECTIONS, Surroundings
 from cardsmith.draft.sorting.facts import facts_of
 from cardsmith.draft.sorting.headings import LONGEST_TITLE
-from cardsmith.draft.sorting.readings import is_listed
+from cardsmith.draft.sorting.readings import is_listed, is_measured
 from cardsmith.draft.sorting.words import (
     deed_of,
     is_name,
@@ -79,6 +79,7 @@ def settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> 
                 closed=closed,
                 signed=signed,
                 listed=block.number in listed,
+                above_amounts=_is_above_amounts(block, after, larder),
                 begins=at in begins,
                 repeated=times[plain(block.text)] > 1,
                 list_follows=_list_follows(blocks[at + 1 : others], labels[at + 1 : others], larder),
@@ -119,6 +120,11 @@ def _beginnings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) 
                 yield at
                 break
             told = told or bool(facts_of(block.text)) or block.text.endswith(".")
+
+
+def _is_above_amounts(block: Block, after: Block | None, larder: Larder) -> bool:
+    """Whether a line opens a paragraph whose next line begins with an amount."""
+    return block.first.gap and after is not None and not after.first.gap and is_measured(after.text, larder)
 
 
 def _may_begin(block: Block) -> bool:

@@ -158,11 +158,9 @@ def deed_of(text: str) -> str:
 
 def _leads(clause: str) -> str:
     """The verb that a clause begins with, or that its first adverb belongs to."""
-    told = words_in(clause)[:3]
-    if told and told[0].endswith("ly"):
-        told = told[1:]
-    verb = told[0].rstrip(".") if told else ""
-    if verb in _foods_too() and not set(told[1:2]) & (_DETERMINERS | NUMBER_WORDS):
+    told = words_in(clause)[:2]
+    verb = (told[-1] if told and told[0].endswith("ly") else "".join(told[:1])).rstrip(".")
+    if verb in _foods_too() and not set(clause.lower().split()[1:2]) & (_DETERMINERS | NUMBER_WORDS):
         return ""
     return verb if verb in deeds() else ""
 
