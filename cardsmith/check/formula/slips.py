@@ -94,6 +94,7 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
                and (one := share_of(line.food)) is not None]  # fmt: skip
     seasoning = sum((weight for line, weight, _ in weighed if is_of(line.food, ("role:spice", "role:herb"))))
     yield from _of_dough(subject)
+    yield from _sleepy(subject)
     for line, weight, usual in weighed:
         share = weight / whole
         if share <= usual.most or _may_be(subject, usual, seasoning / whole):
@@ -146,6 +147,41 @@ def _of_dough(subject: Subject) -> Iterator[Query]:
 
 BATTER = Fraction(8, 100)  # as much in what eggs, fat and fillings season as well: common practice, no source
 DOUGH = Fraction(5, 100)  # of the flour in salt: more than twice what a dough takes; ratios.csv, yeast-bread
+
+
+def _sleepy(subject: Subject) -> Iterator[Query]:
+    """So little yeast that a night would hardly raise the dough, which the steps give a few hours."""
+    hours = max((step.longest() for step in subject.steps), default=Fraction(0))
+    if hours >= NIGHT or any(OVERNIGHT.search(step.text) for step in subject.steps):
+        return
+    for part in subject.recipe.parts:
+        formula = subject.formula((part,))
+        flour = formula.roles.get("flour", Fraction(0))
+        if formula.roles.get("levain") or formula.unweighed & {*YEAST, "flour"}:
+            continue
+        yeast = sum(
+            (formula.roles.get(role, Fraction(0)) * strength for role, strength in YEAST.items()), Fraction(0)
+        )
+        line = next(
+            (line for line, _ in formula.lines if is_of(line.food, tuple(f"role:{one}" for one in YEAST))),
+            None,
+        )
+        if line is not None and 0 < yeast < flour * SLEEPY and 4 * flour >= formula.roles["total"]:
+            told = f"the {line.item} is {percent(yeast / flour)} of the flour ({grams(flour)})"
+            yield query(
+                line, f"{told}; about 1 % raises it in the time given", "check its amount", Severity.ERROR
+            )
+            return
+
+
+YEAST = {  # how much instant yeast each is worth: maker's tables, common practice, no source
+    "yeast-instant": Fraction(1),
+    "yeast-active-dry": Fraction(3, 4),
+    "yeast-fresh": Fraction(1, 3),
+}
+SLEEPY = Fraction(2, 1000)  # of the flour: doubles in half a day or more; common practice, no source
+NIGHT = Fraction(5 * 3600)  # s; a rise of so many hours takes little yeast: common practice, no source
+OVERNIGHT = regex(r"\b(?:overnight|next (?:day|morning)|the night|refrigerat\w*|fridge)\b", re.IGNORECASE)
 
 
 def _is_salted_away(subject: Subject) -> bool:

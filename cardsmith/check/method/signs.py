@@ -116,6 +116,9 @@ _TELLS = regex(
 )
 
 
+_COOLS = regex(r"\b(?:cool\w*|cold|rest|rests|chill\w*|lukewarm)\b")  # "turn out and cool until cold"
+
+
 def gives_sign(clause: Clause) -> bool:
     """Whether a clause says, from its verb on, what to look for or how hot the inside must get."""
     if core(clause) or any(one.purpose is Purpose.SYRUP for one in clause.temperatures):
@@ -229,7 +232,8 @@ class Signs:
         text = sentence.text.lower()
         inside = any(one.purpose in OF_FOOD for _, one in sentence.measures)
         if told[0] in _TESTS:
-            return inside or POINT.search(text) is not None or "should" in text
+            tells = POINT.search(text) is not None and _COOLS.search(text) is None
+            return inside or tells or "should" in text
         return inside or (_TELLS.search(text) is not None and STATE.search(text) is not None)
 
 

@@ -1,0 +1,64 @@
+"""A yield against what is counted beside it: rows that a slab is cut in, skewers and jars at hand."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from cardsmith.check.registry import Query, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
+from cardsmith.finding import Severity
+from cardsmith.language.spans import Kind
+from cardsmith.measure.larder import words
+from cardsmith.recipe.model import Yield
+from cardsmith.regex import regex
+
+GRAVE = Fraction(3, 2)  # times another figure of the same recipe, from which one of them prints wrong
+
+
+def by_rows(subject: Subject, told: Yield) -> Iterator[Query]:
+    """A slab cut in so many rows by so many that gives another number of pieces: "cut 6 by 4"."""
+    if told.makes_count is None or told.makes is None or told.makes_high is not None:
+        return
+    for step in subject.steps:
+        for (at, rows), (then, each) in pairwise(step.told(Kind.COUNT)):
+            between = step.text[at + len(rows.text) : then].strip().lower()
+            made = rows.high * each.high
+            cuts = CUTS.search(step.before(at)) is not None and between == "by"
+            if cuts and made != told.makes_count and told.makes_count > 1 and not rows.noun and not each.noun:
+                what = f"{rows.text} by {each.text} gives {number(made)} pieces"
+                more, less = max(made, told.makes_count), min(made, told.makes_count)
+                severity = Severity.ERROR if more >= less * GRAVE else None
+                yield query(
+                    step.spot(rows.text, at), f"{what}, the yield says {told.makes.text}", "", severity
+                )
+                return
+
+
+CUTS = regex(r"\b(?:cut|mark|score|slice|divide)\b[^.;]*$", re.IGNORECASE)
+
+
+def by_equipment(subject: Subject, told: Yield) -> Iterator[Query]:
+    """Fewer skewers, jars or hollows of a tin at hand than are made, and no word of a second batch."""
+    if told.makes_count is None or told.makes is None or told.makes_count <= 1:
+        return
+    names = {word for word in words(told.makes_item) if len(word) > 2}
+    if any(AGAIN.search(step.text) for step in subject.steps):
+        return
+    for text in subject.fields:
+        for _, one in text.told(Kind.COUNT) if text.name == "equipment" else ():
+            noun = words(one.noun)[-1:] if one.noun else ()
+            mine = set(noun) & names
+            if mine and 1 < one.high < told.makes_count:
+                severity = Severity.ERROR if told.makes_count >= one.high * GRAVE else None
+                what = f"the yield says {told.makes.text}, and there are {one.text} {one.noun}"
+                yield query(told.makes, what, "mend the number that is wrong", severity)
+                return
+
+
+AGAIN = regex(
+    r"\b(?:batch\w*|in turn|repeat|again|at a time|second (?:tin|pan|tray)|the rest of the)\b", re.IGNORECASE
+)
