@@ -96,7 +96,7 @@ def _rooms(setting: Setting, size: CardSize) -> Iterator[tuple[float, ...]]:
         room = float(other_height(size, setting.text) if page else size.first_height) - setting.cut(size)
         taken = setting.room(size, "back" if page else "front") if page == 0 or setting.sides else 0.0
         columns = (room,) * size.columns
-        if taken and setting.photo and setting.photo.name == "beside" and size.columns > 1:
+        if taken and setting.photo and setting.photo.upright:
             columns = columns[1:]  # it stands over the other
         else:
             columns = (max(room - taken * size.columns, 1.0), *columns[1:])

@@ -30,9 +30,9 @@ _LETTER = 0.49  # em, mean of running text
 # What is held against a setting, in points of an art director's displeasure; common practice, no source.
 _EMPTY = 1 / 3  # of a page, that may be empty
 _OF_EMPTY = 40.0  # for a page that is empty beyond that, and more for one that is nearly bare
-_OF_HOLE = 10.0  # for a card laid out that has such a page
+_OF_HOLE = (10.0, 20.0)  # for a card laid out that has such a front, such a back
 _OF_CARD = 30.0  # for each card more
-_OF_BLANK = 16.0  # for the back of its last card that stays blank
+_OF_BLANK = 24.0  # for the back of its last card that stays blank
 _OF_SIZE = 2.0  # for the smaller type
 _OF_NO_PHOTO = 36.0  # for a picture left off
 _OF_PLACE = 0.5  # for each place of a picture that would be better
@@ -178,15 +178,14 @@ def fit(
 
 def _seen(setting: Setting, shares: Sequence[float], style: CardStyle, places: Sequence[Place]) -> float:
     """What is held against a card with such pages."""
-    return cost(setting, shares, style, places) + _OF_HOLE * _has_a_hole(setting, shares)
+    return cost(setting, shares, style, places) + max(_holes(setting, shares), default=0.0)
 
 
-def _has_a_hole(setting: Setting, shares: Sequence[float]) -> bool:
-    """Whether a page is too empty that has no picture."""
-    empty = [
-        share for page, share in enumerate(shares) if 1 - share > _EMPTY and not _pictured(setting, page)
-    ]
-    return bool(empty)
+def _holes(setting: Setting, shares: Sequence[float]) -> Iterator[float]:
+    """What is held against each page that is too empty and has no picture."""
+    for page, share in enumerate(shares):
+        if 1 - share > _EMPTY and not _pictured(setting, page):
+            yield _OF_HOLE[page % 2]
 
 
 def _pictured(setting: Setting, page: int) -> bool:

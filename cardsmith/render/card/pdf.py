@@ -13,7 +13,7 @@ from cardsmith.house.paper import CardSize
 from cardsmith.house.settings import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.card.air import NO_AIR, airy
-from cardsmith.render.card.columns import APART, list_columns
+from cardsmith.render.card.columns import APART, Columns, list_columns
 from cardsmith.render.card.even import UNEVEN, evened
 from cardsmith.render.card.fit import Layout, fit
 from cardsmith.render.card.overfull import overfull
@@ -36,6 +36,7 @@ _PAIR = 95  # points: total carbohydrate less than 1 g, in small print
 _LETTER = 0.47  # em, mean of the headnote's text
 _WIDER = tuple(map(Fraction, range(12, 72, 12)))  # points of the first column that the list takes
 _LEAST_BESIDE = 115  # points that are left of it
+_ROOMY = 9.5  # em for the names of a list, which then take few lines
 _MOST = 0.8  # of a picture's height, that a headnote beside it may have with the facts beside it too
 
 
@@ -122,26 +123,27 @@ def _spaced(view: CardView, way: _Way) -> Layout:
 
 
 def _in_its_columns(view: CardView, style: CardStyle, typesetter: Typesetter) -> Iterator[CardStyle]:
-    """A card in the columns of its size.
+    """A card in the columns of its size, or in one where half of it would divide the words of its list.
 
-    Where half of it would divide the words of its list: in one, or with the list in the second, which is so
-    much wider than the first.
+    Where half of it is narrow for its list, also with the list in the second, so much wider than the first.
     """
 
-    def divided(size: CardSize) -> int:
-        return list_columns(view, size, style.text[-1], text_font(typesetter.templates)).divided
+    def columns(size: CardSize) -> Columns:
+        return list_columns(view, size, style.text[-1], text_font(typesetter.templates))
 
-    if style.size.columns == 1 or not divided(style.size):
-        yield style
+    half = columns(style.size)
+    divided = style.size.columns > 1 and half.divided > 0
+    yield in_one_column(style) if divided else style
+    if style.size.columns == 1 or (not divided and half.names >= _ROOMY):
         return
-    yield in_one_column(style)
-    wider = (
+    sizes = [
         replace(style.size, widened=more)
         for more in _WIDER
         if style.size.column_width - more >= _LEAST_BESIDE
-    )
-    if whole := next((size for size in wider if not divided(size)), None):
-        yield replace(style, size=whole)
+    ]
+    whole = [(size, wider.names) for size in sizes if not (wider := columns(size)).divided]
+    if whole:
+        yield replace(style, size=next((size for size, names in whole if names >= _ROOMY), whole[-1][0]))
 
 
 def in_one_column(style: CardStyle) -> CardStyle:
@@ -213,6 +215,8 @@ def print_html(
 def _shown_at(place: Place, view: CardView, size: CardSize, text: Fraction) -> Iterator[str]:
     """What the style sheet must know of a picture's place."""
     yield f"photo-{place.name}"
+    if place.upright:
+        yield "upright"
     if place.flowed:
         yield "flowed"
         beside = float(size.text_width - place.box.width - BESIDE)

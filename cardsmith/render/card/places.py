@@ -22,6 +22,7 @@ MOST_CUT = Fraction(1, 3)  # of a picture, without a word about it
 _CUTS = (Fraction(0), Fraction(1, 6), MOST_CUT)  # that a place tries, the largest picture first
 _HIGHEST = Fraction(1, 2)  # of the card, a picture with text below it
 _LOWEST = Fraction(1, 5)
+_HIGH = Fraction(3, 4)  # of the card, what stands over a column
 _UPRIGHT = Fraction(4, 5)  # width over height, under which a picture stands beside the text
 _SHARE = Fraction(2, 5)  # of the card's width, such a picture
 _SHARE_OF_LOW = Fraction(9, 20)  # of the width of a low card
@@ -46,6 +47,7 @@ class Place:
     over: Fraction  # points of its height that reach past the text area, into margin and bleed
     cut: Fraction  # the share of the picture that does not show
     flowed: bool = False  # whether text runs around it, on its left
+    upright: bool = False  # whether it stands over a whole column of two
     small: bool = False  # the least that a picture may be: for a card that is full
 
     def file(self, picture: str) -> str:
@@ -64,7 +66,7 @@ class Place:
         """The height of text that it takes the place of, in points, all columns together."""
         if self.flowed:
             return self.depth(text) * (self.box.width + BESIDE) / size.text_width
-        return size.first_height if self.name == "beside" else self.depth(text)
+        return size.first_height if self.upright else self.depth(text)
 
 
 def places(
@@ -102,11 +104,13 @@ def _boxes(name: str, size: CardSize, bleed: Fraction, shape: Fraction) -> Itera
                 yield Box(width=width, height=height)
         case "beside" | "method" if one_column and (name == "beside" or shape < _UPRIGHT):
             yield from _by_height(size.width * _SHARE + bleed, min(shape, Fraction(1)), Fraction(0), highest)
+        case "beside" if one_column or size.widened:
+            return
+        case "beside" | "method" if name == "beside" or shape < _UPRIGHT:
+            yield Box(width=column + bleed, height=size.height - size.foot + bleed)
         case "head" | "method":
             width = column + bleed * (2 if one_column else 1) - (size.widened if name == "head" else 0)
             yield from _by_height(width, shape, size.height * _LOWEST, highest)
-        case "beside" if not size.widened:
-            yield Box(width=column + bleed, height=size.height - size.foot + bleed)
         case "square" if one_column:
             for share in _SQUARES:
                 edge = min(size.text_width, size.first_height) * share
@@ -135,6 +139,7 @@ def _place(name: str, size: CardSize, bleed: Fraction, shape: Fraction, box: Box
         box=box,
         over=Fraction(0) if name == "square" else size.top + bleed,
         cut=1 - min(shape / drawn, drawn / shape),
+        upright=size.columns > 1 and name in {"beside", "method"} and box.height > size.height * _HIGH,
         small=name == "square" and box.width < min(size.text_width, size.first_height) * _SQUARES[0],
         flowed=name == "square" or (size.columns == 1 and box.width < size.width / 2),
     )
