@@ -18,6 +18,9 @@ _CELL = regex(r"\S+(?: {1,2}\S+)*")
 _TABLE = regex(r"\|(?P<cells>.*)\|")
 _QUOTED = regex(r"(?:>\s?)+")
 _STRONG = regex(r"(?P<mark>\*\*|__|\*|_)(?P<text>(?:(?!(?P=mark)).)+)(?P=mark)(?P<colon>:?)")
+_LATER_LABEL = regex(
+    r"(?<=\S)\s+(?P<mark>\*\*|__)(?P<label>[^*_:]+)(?::(?P=mark)|(?P=mark):)\s*(?=\S)"
+)  # of several in one row
 _LABEL = regex(
     r"(?P<mark>\*\*|__)(?P<label>(?:(?!(?P=mark)).)+?)(?P<colon>:?)(?P=mark)(?P<after>:?)\s*(?P<rest>\S.*)"
 )
@@ -101,6 +104,7 @@ def _bare(text: str) -> str:
     """A text without the marks of emphasis around all of it, or around the label that it begins with."""
     if whole := _STRONG.fullmatch(text):
         return f"{whole['text'].strip()}{whole['colon']}"
+    text = _LATER_LABEL.sub(r" | \g<label>: ", text)  # **Serves:** 4 **Time:** 10 min
     if label := _LABEL.fullmatch(text):
         colon = label["colon"] or label["after"]
         return f"{label['label']}{colon} {label['rest']}" if colon else text

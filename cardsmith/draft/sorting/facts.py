@@ -72,12 +72,17 @@ def facts_of(text: str) -> tuple[Fact, ...]:
 
 
 def _dish_and_pieces(text: str) -> tuple[Fact, ...]:
-    """ "16 dumplings, for 4 people"; "One 20 cm cake, 10 slices", which are one yield."""
+    """ "16 dumplings, for 4 people"; "One 20 cm cake, 10 slices" and "1 loaf, 900 g", which are one yield."""
     cut = _COMMA.search(text)
-    tail = _fact(text[cut.end() :].strip()) if cut else None
-    if cut is None or tail is None or tail.sort is not Sort.YIELD:
+    if cut is None:
         return ()
-    head = text[: cut.start()]
+    head, rest = text[: cut.start()], text[cut.end() :].strip()
+    tail, weight = _fact(rest), read_quantity(_without_stop(rest), NOWHERE)[0]
+    noun = _noun_counted(head)
+    if weight and weight.dimension is MASS and noun in kind_words() | _FILLED and head.endswith(noun):
+        return (Fact(sort=Sort.YIELD, key="makes", text=_without_stop(text), lead=""),)
+    if tail is None or tail.sort is not Sort.YIELD:
+        return ()
     quantity, _ = read_quantity(head, NOWHERE)
     if number_at(tokenize(head), 0) is None or (quantity and quantity.dimension in (MASS, VOLUME)):
         return ()
