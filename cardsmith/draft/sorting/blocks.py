@@ -1,31 +1,23 @@
-"""Rows put together to what was one line before it was wrapped, and lines of several kinds taken apart."""
+"""The blocks of a draft: lines as their authors meant them, those of several kinds taken apart."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
-from cardsmith.draft.sorting.cells import TableColumn, goes_on, headed, in_one_line, joined
+from cardsmith.draft.sorting.cells import TableColumn, headed, in_one_line, joined
 from cardsmith.draft.sorting.facts import facts_of
-from cardsmith.draft.sorting.pieces import ingredients_in
-from cardsmith.draft.sorting.readings import has_figure, is_listed, is_measured
-from cardsmith.draft.sorting.words import deed_of, label_of, words_in
+from cardsmith.draft.sorting.pieces import part_and_list
+from cardsmith.draft.sorting.readings import is_listed, is_measured
+from cardsmith.draft.sorting.words import label_of
+from cardsmith.draft.sorting.wrapping import unwrapped
 from cardsmith.frozen import frozen
-from cardsmith.language.figures.list_marks import numbered, numbered_within, sentence_starts
+from cardsmith.language.figures.list_marks import numbered, numbered_within
 from cardsmith.measure.larder import Larder
 from cardsmith.regex import regex
 
-NARROW = 40  # characters of a row that a sentence may be cut behind
-NARROWEST = 50  # characters of a row; a shorter one is not full in any mail or typescript
-WIDEST = 110
-SHORTEST = 20  # characters of a row of running text, however narrow its column
 GAP = "   "  # between what stands side by side
 _GAP = regex(r"\s{3,}(?=\S)")
-_SET = regex(r"\s{3,}|\.{4,}")  # columns side by side, an amount behind leaders
-_STOPS = (".", "!", "?", ":")
-_ENDS = (".", "!", "?", ":", "”", '"', ")")
-LONGEST_NAME = 5  # words of a component's
 _LISTS = ("ingredients", "steps")
 
 
@@ -51,7 +43,7 @@ class Block:
 
 def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
     """The blocks of a draft, in order."""
-    groups = _unwrapped(draft, larder)
+    groups = unwrapped(draft.lines, larder)
     found: list[Block] = []
     head: tuple[TableColumn, ...] = ()
     for group in groups:
@@ -89,14 +81,6 @@ def _side_by_side(pieces: Sequence[str], larder: Larder) -> bool:
     return len(pieces) > 1 and (foods or all(map(_says_fact, pieces)))
 
 
-def _part_and_list(text: str, larder: Larder) -> tuple[str, str] | None:
-    """A component's name and its list behind a colon: "For the crust: 300 g flour, 150 g butter"."""
-    name, colon, rest = text.partition(":")
-    if not colon or has_figure(name) or len(words_in(name)) > LONGEST_NAME:
-        return None
-    return (f"{name}:", rest.strip()) if len(ingredients_in(rest.strip(), larder)) > 1 else None
-
-
 def _apart(block: Block, larder: Larder) -> Iterator[Block]:
     """A label and what stands behind it, each for itself; steps that are numbered within one line."""
     label = label_of(block.text)
@@ -105,7 +89,7 @@ def _apart(block: Block, larder: Larder) -> Iterator[Block]:
         yield Block(lines=block.lines, text=label.label, mark=ListMark.NONE)
         yield from _apart(Block(lines=block.lines, text=rest), larder)
         return
-    if label is None and (parted := _part_and_list(block.text, larder)):
+    if label is None and (parted := part_and_list(block.text, larder)):
         yield Block(lines=block.lines, text=parted[0])
         yield Block(lines=block.lines, text=parted[1])
         return
@@ -119,111 +103,3 @@ def _apart(block: Block, larder: Larder) -> Iterator[Block]:
         number = numbered(piece)
         text = piece[number:].strip()
         yield Block(lines=block.lines, text=text, mark=ListMark.NUMBER, dropped=piece[:number])
-
-
-# --- rows that were wrapped ---------------------------------------------------------------------------
-
-
-def _unwrapped(draft: Draft, larder: Larder) -> list[tuple[DraftLine, ...]]:
-    rows = draft.lines
-    width = _width(rows)
-    breaks_inside = any(_is_full(one, after, width) and _goes_on(one, after) for one, after in pairwise(rows))
-    lined = _lined(rows, width)
-    cased = _is_cased(rows)
-    flowing = _flowing(rows) if cased else frozenset()
-    groups: list[list[DraftLine]] = []
-    for row in rows:
-        full = bool(groups) and (row.number in flowing or _is_full(groups[-1][-1], row, width))
-        full = full and row.number not in lined
-        full = full or (cased and bool(groups) and _is_cut(groups[-1], row))
-        if groups and _continues(groups[-1], row, larder, full=full, wrapped=breaks_inside):
-            groups[-1].append(row)
-        else:
-            groups.append([row])
-    return [tuple(group) for group in groups]
-
-
-def _flowing(lines: Sequence[DraftLine]) -> frozenset[int]:
-    """Rows that go on with the one before, however short: of sentences that begin and end within rows."""
-    found: set[int] = set()
-    for run in _paragraphs(lines):
-        told = any(len(sentence_starts(row.text)) > 1 for row in run) and run[-1].text.endswith(_ENDS)
-        if told and run[0].text[:1].isupper():
-            rows = ((row, after) for row, after in pairwise(run) if len(row.written) >= SHORTEST)
-            found |= {after.number for row, after in rows if _goes_on(row, after)}
-    return frozenset(found)
-
-
-def _lined(rows: Sequence[DraftLine], width: int) -> frozenset[int]:
-    """Rows behind the end of a sentence in paragraphs where a row ends with its sentence, though not full."""
-    found: set[int] = set()
-    for run in _paragraphs(rows):
-        if any(row.mark in (ListMark.BULLET, ListMark.NUMBER) for row in run):
-            continue
-        ended = [after for row, after in pairwise(run) if row.text.endswith(_ENDS)]
-        if any(row.text.endswith(_ENDS) and not _is_full(row, after, width) for row, after in pairwise(run)):
-            found |= {after.number for after in ended if after.text[:1].isupper()}
-    return frozenset(found)
-
-
-def _is_cased(rows: Sequence[DraftLine]) -> bool:
-    """Whether its author begins sentences with a capital, so that a small letter goes on with one."""
-    begins = [after.text[:1] for row, after in pairwise(rows) if after.gap or row.text.endswith(_STOPS)]
-    return sum(map(str.isupper, begins)) > sum(map(str.islower, begins))
-
-
-def _paragraphs(rows: Sequence[DraftLine]) -> Iterator[Sequence[DraftLine]]:
-    """The rows between blank ones."""
-    starts = [at for at, row in enumerate(rows) if row.gap or at == 0]
-    for start, end in zip(starts, [*starts[1:], len(rows)], strict=True):
-        yield rows[start:end]
-
-
-def _width(rows: Sequence[DraftLine]) -> int:
-    """How wide rows are before they are wrapped: as wide as the longest that could be one."""
-    lengths = [row.indent + len(row.written) for row in rows if row.wrapped]
-    return max((length for length in lengths if length <= WIDEST), default=0)
-
-
-def _is_full(row: DraftLine, after: DraftLine, width: int) -> bool:
-    """Whether the next row's first word had found no place in this one."""
-    length = row.indent + len(row.written)
-    first = after.text.split(maxsplit=1)[0] if after.text else ""
-    return NARROWEST <= length <= WIDEST and length + 1 + len(first) > width - 2
-
-
-def _is_cut(group: Sequence[DraftLine], row: DraftLine) -> bool:
-    """Whether a sentence that tells a cook what to do goes on in the next row, the one before being long."""
-    long = len(group[-1].written) >= NARROW
-    goes_on = not row.gap and not group[-1].text.endswith(_STOPS) and row.text[:1].islower()
-    return long and goes_on and bool(deed_of(group[0].text)) and not deed_of(row.text)
-
-
-def _goes_on(row: DraftLine, after: DraftLine) -> bool:
-    """Whether a sentence runs on from one row into the next."""
-    return not after.gap and not row.text.endswith(_ENDS) and after.text[:1].islower()
-
-
-def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: bool, wrapped: bool) -> bool:
-    """Whether a row belongs to the block that ends before it, whose last row is ``full`` or not."""
-    first, last = group[0], group[-1]
-    if first.mark is row.mark is ListMark.ROW and not row.gap:
-        return goes_on(row.cells, last.cells)
-    if row.gap or row.mark is not ListMark.NONE or row.quoted or last.quoted or not row.wrapped:
-        return False
-    if first.mark in (ListMark.HEADING, ListMark.ROW, ListMark.RULE):
-        return False
-    if any(_SET.search(one.text) for one in (last, row)):
-        return False
-    told = " ".join(one.text for one in group)
-    if told.count("(") > told.count(")") and row.text.count(")") > row.text.count("("):
-        return True
-    if first.mark in (ListMark.BULLET, ListMark.NUMBER) and row.indent > first.indent:
-        return True
-    if label_of(row.text) or label_of(told) or not full or _part_and_list(row.text, larder):
-        return False
-    if last.text.endswith((",", "-", " and", " or")) or (_goes_on(last, row) and len(words_in(told)) > 1):
-        return not (is_listed(first.text, larder) and is_listed(row.text, larder))
-    if is_listed(first.text, larder) or is_listed(row.text, larder):
-        return not last.text.endswith(_ENDS) and not is_listed(row.text, larder) and row.text[:1].islower()
-    return wrapped or not last.text.endswith(_ENDS)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from cardsmith.draft.sorting.readings import line_of
+from cardsmith.draft.sorting.readings import has_figure, line_of
 from cardsmith.draft.sorting.words import deed_of, words_in
 from cardsmith.finding import Severity
 from cardsmith.language.figures.amounts import amount_at
@@ -18,6 +18,7 @@ from cardsmith.measure.units import Dimension
 _JOINTS = frozenset({",", ";", "/", "·", "|", "•"})
 LONGEST_TEXT = 3_000  # characters of a list in one paragraph
 LONGEST_PIECE = 16  # words
+LONGEST_NAME = 5  # words of a component's
 FEWEST_SENTENCES = 3  # of a block that is cut; common practice, no source
 
 
@@ -71,6 +72,14 @@ def _with_bare_foods(piece: str, larder: Larder) -> Iterator[str]:
         bare -= 1
     yield ", ".join((first, *others[:bare]))
     yield from others[bare:]
+
+
+def part_and_list(text: str, larder: Larder) -> tuple[str, str] | None:
+    """A component's name and its list behind a colon: "For the crust: 300 g flour, 150 g butter"."""
+    name, colon, rest = text.partition(":")
+    if not colon or has_figure(name) or len(words_in(name)) > LONGEST_NAME:
+        return None
+    return (f"{name}:", rest.strip()) if len(ingredients_in(rest.strip(), larder)) > 1 else None
 
 
 def _is_open(text: str) -> bool:
