@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from cardsmith.check.words.references import is_second_name
 from cardsmith.draft.tidy.change import Change
+from cardsmith.draft.tidy.words import INVARIANT
 from cardsmith.language.declension import many, one
 from cardsmith.language.nouns import is_plural
 from cardsmith.measure.larder import Food, Larder, words
@@ -60,7 +61,7 @@ def as_counted(name: str, written: str) -> str:
     """
     *before, last = name.split()
     noun = written.rsplit(maxsplit=1)[-1].lower()
-    if one(noun) != many(noun):
+    if one(noun) != many(noun) and not noun.endswith(INVARIANT):
         last = many(last) if is_plural(noun) else one(last)
     told = " ".join((*before, last))
     return told[:1].upper() + told[1:] if written[:1].isupper() else told[:1].lower() + told[1:]

@@ -13,6 +13,7 @@ from cardsmith.reference import Tables, table
 from cardsmith.regex import regex
 
 _HYPHENS = regex(r"(?<=[^\W_]) +--? +(?=[^\W_])|(?<=[^\W_])--(?=[^\W_])")
+INVARIANT = "i"  # the end of a noun that is its own plural: two zucchini
 AMERICAN = "en-US"
 
 
@@ -34,7 +35,8 @@ def in_house_words(text: str, language: str, tables: Tables) -> Iterator[Change]
 def _like(word: str, written: str) -> str:
     """A word in the number and with the capital of the one that it stands for."""
     *before, last = word.split()
-    told = " ".join((*before, many(last))) if is_plural(written.rsplit(maxsplit=1)[-1]) else word
+    plural = is_plural(written.rsplit(maxsplit=1)[-1]) and not last.endswith(INVARIANT)
+    told = " ".join((*before, many(last))) if plural else word
     return told[:1].upper() + told[1:] if written[:1].isupper() else told
 
 
