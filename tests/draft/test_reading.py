@@ -85,6 +85,18 @@ def test_a_table_that_only_lays_out_is_read_cell_by_cell() -> None:
     assert _texts(read_draft(stream.getvalue(), "x.docx")) == ["200 g leeks", "1 l water", "Simmer."]
 
 
+@pytest.mark.parametrize("encoding", ["cp1252", "mac_roman", "cp850", "utf-8-sig", "utf-16", "utf-16-le"])
+def test_an_encoding_is_told_by_what_letters_are_usual(encoding: str) -> None:
+    told = "Crème brûlée\r\n2½ l cream\r\nBake at 160 °C.\r\n"
+    rows = told.replace("½", "").splitlines() if encoding == "mac_roman" else told.splitlines()
+    assert _texts(read_draft("\r\n".join(rows).encode(encoding), "x.txt")) == rows
+
+
+def test_thin_blanks_part_thousands_still() -> None:
+    draft = read_draft("1\u202f250 g pota\u00adtoes\n2\u00a0eggs\n".encode(), "x.txt")
+    assert _texts(draft) == ["1\u202f250 g potatoes", "2 eggs"]
+
+
 def test_a_page_is_read_without_what_frames_it() -> None:
     page = "<html><body><nav>Home</nav><h1>Broth</h1>200 g leeks<br>1 l water<aside>Ad</aside></body></html>"
     draft = read_draft(page.encode(), "x.html")

@@ -100,4 +100,5 @@ def of_facts(facts: tuple[Fact, ...]) -> Iterator[Clue]:
         return
     first = facts[0]
     for sort in dict.fromkeys(fact.sort for fact in facts):
-        yield Clue(sort, SETTLED + (sort is first.sort), f"“{first.lead}” and a number say so")
+        said = f"“{first.lead}” and a number" if first.lead else "a number and what it counts"
+        yield Clue(sort, SETTLED + (sort is first.sort), f"{said} say so")
