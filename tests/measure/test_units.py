@@ -77,6 +77,7 @@ BY_DEFINITION = [
     ("hour", 3600),
     ("day", 24 * 3600),
     ("week", 7 * 24 * 3600),
+    ("fortnight", 14 * 24 * 3600),
     ("month", Fraction("365.25") * 24 * 3600 / 12),  # common practice, no source: storage times only
     ("pav", 250),  # common practice, no source: asked about
     ("etto", 100),

@@ -139,6 +139,7 @@ _WET = regex(
 def _puts_in(later: Clause, line: int, out: Clause) -> bool:
     """Whether a clause boils, marinates or cooks a line that was taken out of something before."""
     wet = later.deed in {Deed.BOIL, Deed.COOK} and out.verb != "carve"
+    wet = wet or (out.verb == "return" and later.deed in HEATING)
     wet = wet or later.verb in {"soak", "marinate", "brine", "roast", "cover", "submerge", "rinse"}
     return (
         wet
@@ -164,6 +165,7 @@ def _water_gone(subject: Subject, known: Dish) -> Iterator[Query]:
 _SAVES = regex(
     r"\b(?:save|reserve|keep(?: back)?|set aside|scoop(?: out)?|dip(?: out)?|ladle out)\b[^,;]*"
     r"\b(?:cooking|pasta|noodle|potato|starchy|its|their|the) (?:cooking )?(?:water|liquid|liquor)\b"
+    r"|\b(?:cooking|pasta|noodle|potato) water,? (?:saved|reserved|kept|held) (?:back )?from\b"
 )
 _SAVED = regex(r"\b(?:over a (?:bowl|jug|pan)|into a (?:bowl|jug|pan)|saving|reserving|keeping|catch\w*)\b")
 _WATERY = regex(r"\b(?:sink|colander|pasta|noodles?|potatoes|spaghetti|penne|macaroni|bigoli|well|drain)\b")

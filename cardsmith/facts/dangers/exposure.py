@@ -18,7 +18,13 @@ from cardsmith.facts.dangers.mishaps import (
     used_marinade,
     wet_into_fat,
 )
-from cardsmith.facts.dangers.plants import cooked_briefly, undersalted, vegetables_salted, vegetables_souring
+from cardsmith.facts.dangers.plants import (
+    cooked_briefly,
+    picked_by_reader,
+    undersalted,
+    vegetables_salted,
+    vegetables_souring,
+)
 from cardsmith.facts.dangers.vessels import (
     blended_hot,
     bottle_bomb,
@@ -361,6 +367,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "deep fat": deep_fat,
     "used marinade": used_marinade,
     "cooked briefly": cooked_briefly,
+    "picked by the reader": picked_by_reader,
     "undersalted": undersalted,
     "egg in the microwave": egg_in_microwave,
     "fat listed": fat_listed,

@@ -68,3 +68,28 @@ def vegetables_souring(one: Dish, place: int) -> bool:
 
 
 _DAYS = 2 * 86400  # s
+
+
+def picked_by_reader(one: Dish, _place: int) -> bool:
+    """Whether a sentence sends the reader out to pick the mushrooms of the list, and nobody names them."""
+    if not any(is_of(food.food, _MUSHROOMS) for food in one.foods):
+        return False
+    recipe = one.recipe
+    texts = (recipe.headnote, *(note.text for note in recipe.notes), *(step.text for step in recipe.steps))
+    lines = (line.text for line in recipe.ingredients)
+    sentences = (told for text in (*texts, *lines) for told in _STOP.split(text.lower()))
+    return any(_PICKS.search(one) and _OUTDOORS.search(one) and not _NAMED.search(one) for one in sentences)
+
+
+_MUSHROOMS = ("key:*mushroom*", "key:*chanterelle*", "key:*morel*", "key:*porcini*", "key:truffle")
+_STOP = regex(r"[.!?]\s")
+_PICKS = regex(
+    r"\b(?:pick|gather|collect|forage|hunt|find|bring home|carry home|fill (?:your|a|the) \w*basket)\b"
+)
+_OUTDOORS = regex(
+    r"\b(?:woods?|woodland|forests?|meadows?|fields?|hedges?|pastures?|walks?|rambles?|moss|birch\w*|beech\w*|pines?"
+    r"|after (?:the )?rain|under (?:the )?trees|basket|yourself)\b"
+)
+_NAMED = regex(
+    r"\b(?:never|not|don['’]t|nobody|expert\w*|licensed|knows|identif\w*|shop\w*|market|grocer\w*|buy)\b"
+)

@@ -213,7 +213,7 @@ _LIVING = regex(
     r"|kvass|ginger beer)\b"
 )
 _SHUTS = regex(
-    r"\b(?:(?:screw|seal|cap|clamp|cork|shut|close|fasten|tighten|stopper|swing)\w*\b[^.;]*"
+    r"\b(?:(?:screw|seal|cap|clamp|cork|shut|close|fasten|tighten|stopper|swing|snap|wire|clip|lock|push|press)\w*\b[^.;]*"
     r"\b(?:tight\w*|caps?|lids?|bottles?|jars?|stoppers?|down|shut|airtight)"
     r"|airtight|tightly (?:sealed|closed|capped))"
 )

@@ -70,7 +70,7 @@ _SHARED = "for"  # of a time where the one before has it too
 _ADDED = frozenset({"a", "further", "additional", "extra"})
 _CONTRASTS = {"of": ("instead",), "than": ("rather",)}
 _FOR = frozenset({"for", "if", "with"})
-_SPELL = frozenset({"second", "minute", "hour", "day", "week", "month", "night", "year"})
+_SPELL = frozenset({"second", "minute", "hour", "day", "week", "fortnight", "month", "night", "year"})
 _FOLLOWING = frozenset({"next", "following", "second", "same"})
 
 
