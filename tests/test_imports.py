@@ -14,7 +14,7 @@ PACKAGE = Path(__file__).parents[1] / "cardsmith"
 # Each room may import those above it, and its own modules; what stands together on a line shares a rank.
 ORDER = (
     ("reference", "finding", "frozen", "last_result", "regex"),
-    ("files",),
+    ("files", "words"),
     ("measure",),
     ("language",),
     ("recipe",),

@@ -16,9 +16,9 @@ from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.wording import measured, several, share
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
-from cardsmith.language.listing import listed
 from cardsmith.measure.units import COLUMN_NAMES
 from cardsmith.recipe.model import Recipe
+from cardsmith.words import Said
 
 YIELDS = ("cooled", "out", "pieces")
 GOOD = ("keep", "settle")  # verdicts that let a make count
@@ -40,20 +40,35 @@ class SignOffStanding:
         return not self.missing
 
     @property
-    def text(self) -> str:
+    def text(self) -> Said:
         """``made 3 times with the same result, once in another kitchen, from the US and metric columns``."""
-        columns = listed([COLUMN_NAMES[column] for column in self.columns])
-        from_ = f", from the {columns} column{'s' if len(self.columns) > 1 else ''}" if columns else ""
-        return f"{self.whatever_column}{from_}"
+        match [Said(name) for name in map(COLUMN_NAMES.__getitem__, self.columns)]:
+            case [one]:
+                return Said("{made}, from the {column} column", made=self.whatever_column, column=one)
+            case [one, other]:
+                both = {"made": self.whatever_column, "column": one, "other": other}
+                return Said("{made}, from the {column} and {other} columns", **both)
+            case _:
+                return self.whatever_column
 
     @property
-    def whatever_column(self) -> str:
+    def whatever_column(self) -> Said:
         """The same of a card without columns: ``made 3 times with the same result, once in another …``."""
-        elsewhere = len(self.elsewhere)
-        by = {0: "", 1: ", once by another cook in another kitchen"}.get(
-            elsewhere, f", {elsewhere} times by other cooks in other kitchens"
-        )
-        return f"made {several(len(self.makes), 'time')} with the same result{by}"
+        match len(self.makes), len(self.elsewhere):
+            case 1, 0:
+                return Said("made once")
+            case makes, 0:
+                return Said("made {count} times with the same result", count=makes)
+            case makes, 1:
+                once = "made {count} times with the same result, once by another cook in another kitchen"
+                return Said(once, count=makes)
+            case makes, elsewhere:
+                return Said(
+                    "made {count} times with the same result, {others} times by other cooks in other "
+                    "kitchens",
+                    count=makes,
+                    others=elsewhere,
+                )
 
 
 def _yield(trial: Trial) -> str:

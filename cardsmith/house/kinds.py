@@ -14,7 +14,7 @@ from cardsmith.reference import table
 
 # What a recipe says is English: of one country, or of none in particular (BCP 47).
 LANGUAGES = ("en", "en-US", "en-GB", "en-AU", "en-CA", "en-IE", "en-IN", "en-NZ", "en-ZA")
-CARD_LANGUAGES = (*LANGUAGES, "de")  # that a card may speak beside its recipe (`cardsmith.render.words`)
+CARD_LANGUAGES = (*LANGUAGES, "de")  # that a card may speak beside its recipe (`cardsmith.words`)
 MAX_WORDS = 200  # characters of a name, a credit or whoever signs
 MAX_LIST = 60  # numbers of a ladder, sizes of type, those who sign
 _YES = ("yes", "true")

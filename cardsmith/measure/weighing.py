@@ -16,6 +16,7 @@ from cardsmith.measure.larder import Food, HouseholdMeasure
 from cardsmith.measure.quantity import Bound, Quantity, UnlikeError
 from cardsmith.measure.units import Dimension, Unit, units
 from cardsmith.reference import row_of, table
+from cardsmith.words import Figure, Said, joined
 
 VOLUMES = ("cup", "tablespoon", "teaspoon", "millilitre", "fluid ounce", "pint", "quart")
 # Of 80 weighings of one food in one form, published beside USDA SR 28 (USDA Home Economics Research Report
@@ -104,15 +105,22 @@ def act_of(form: str) -> str:
 
 def _weighing(row: HouseholdMeasure, form: str, size: Fraction) -> Weighing:
     grams = row.grams / row.amount / size
-    each = f"{_plain(row.grams)} g per {'' if row.amount == 1 else f'{_plain(row.amount)} '}{row.measure}"
-    stands = f", taken for {form}" if row.form and form not in ("", row.form) else ""
+    number = () if row.amount == 1 else (Figure(_plain(row.amount)), " ")
+    of = joined("", *number, Said(row.measure))
+    stands = Said(", taken for {form}", form=form) if row.form and form not in ("", row.form) else ""
     return Weighing(
         grams=grams,
         low=(row.grams_low or row.grams) / row.amount / size,
         high=(row.grams_high or row.grams) / row.amount / size,
         form=row.form,
         exact_form=row.form == form,
-        basis=f"{each}{f', {row.form}' if row.form else ''}{stands} ({row.source})",
+        basis=joined(
+            "",
+            Said("{weight} g per {measure}", weight=Figure(_plain(row.grams)), measure=of),
+            f", {row.form}" if row.form else "",
+            stands,
+            f" ({row.source})",
+        ),
         bought=grams,
     )
 

@@ -14,6 +14,7 @@ from cardsmith.frozen import frozen
 from cardsmith.portion.estimate import Estimate
 from cardsmith.portion.label import declared
 from cardsmith.reference import table
+from cardsmith.words import Figure, Said, joined
 
 
 @frozen
@@ -81,7 +82,10 @@ def _row(row: Mapping[str, str], held: Estimate) -> DeclaredRow:
 
 def _with_unit(text: str, unit: str) -> str:
     """A US label prints calories bare; beside other figures they say what they are."""
-    return text if text.endswith(unit) else f"{text} {unit}"
+    if text.startswith("less"):
+        return Said(text)
+    number = text.removesuffix(unit).strip()
+    return joined(" ", Figure(number), unit)
 
 
 def daily_value(amount: Fraction, whole: Fraction, rule: str = "% Daily Value") -> str:

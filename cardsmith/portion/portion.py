@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.bench.model import Trials
@@ -25,6 +25,9 @@ from cardsmith.recipe.mentions.mentions import visible
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
+from cardsmith.words import FIRST, FixedWords, fixed_words
+
+ENGLISH = fixed_words(FIRST)
 
 ESTIMATE = (
     "An estimate from tables (USDA National Nutrient Database for Standard Reference, Release 28), not an "
@@ -146,7 +149,7 @@ def _thrown_away(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...]) -> 
             )
 
 
-def portion_size(found: Portion) -> str:
+def portion_size(found: Portion, say: FixedWords = ENGLISH) -> str:
     """``6 crackers, 39 g``: one portion in words; empty where it is unknown."""
     each = found.pieces_a_portion
     name = found.finished.piece_name
@@ -154,9 +157,9 @@ def portion_size(found: Portion) -> str:
     told = []
     if each is not None and name:
         before, space, noun = name.rpartition(" ")
-        told.append(f"{figure(each)} {before}{space}{noun if each <= 1 else many(noun)}")
+        told.append(f"{say.number(figure(each))} {before}{space}{noun if each <= 1 else many(noun)}")
     if mass is not None:
-        about = "" if mass.is_exact else "about "
+        about = "" if mass.is_exact else f"{say('about')} "
         told.append(f"{about}{figure(mass.likely, 0)} g")
     return ", ".join(told)
 
@@ -172,15 +175,9 @@ ON_CARD = (
 )
 
 
-def english(phrase: str, **values: object) -> str:
-    """A phrase of ``fixed_words.csv`` as it stands there, for who speaks American English."""
-    return phrase.format(**values)
-
-
-Say = Callable[..., str]
-
-
-def nutrition_facts(found: Portion, law: str = "US", say: Say = english) -> tuple[tuple[str, str], ...]:
+def nutrition_facts(
+    found: Portion, law: str = "US", say: FixedWords = ENGLISH
+) -> tuple[tuple[str, str], ...]:
     """What a card says of a portion's contents, or of those of 100 g in the ``EU``: labels and values.
 
     ``Nutrition: per serving (39 g), an estimate from tables`` comes first. Empty where the recipe doesn't say
@@ -191,7 +188,7 @@ def nutrition_facts(found: Portion, law: str = "US", say: Say = english) -> tupl
     else:
         by = {row.nutrient: row for row in found.us_portion}
         told = found.au_portion if law == "AU" else tuple(by[name] for name in ON_CARD if name in by)
-        size = portion_size(found)
+        size = portion_size(found, say)
         of = (
             say("per serving ({size}), an estimate from tables", size=size)
             if size
@@ -201,13 +198,13 @@ def nutrition_facts(found: Portion, law: str = "US", say: Say = english) -> tupl
     return ((say("Nutrition"), of), *known) if known else ()
 
 
-def _declared(rows: tuple[DeclaredRow, ...], say: Say) -> tuple[tuple[str, str], ...]:
+def _declared(rows: tuple[DeclaredRow, ...], say: FixedWords) -> tuple[tuple[str, str], ...]:
     """In the law's order; energy once, where it has two units. What is not known is left out."""
     told: list[tuple[str, str]] = []
     for row in rows:
         if row.at_least and row.says_nothing:
             continue
-        amount = say(row.amount) if row.amount.startswith("less") else row.amount
+        amount = say.told(row.amount)
         text = say("at least {amount}", amount=amount) if row.at_least else amount
         if row.printed:
             told.append((say(row.printed), text))
@@ -217,7 +214,9 @@ def _declared(rows: tuple[DeclaredRow, ...], say: Say) -> tuple[tuple[str, str],
     return tuple(told)
 
 
-def nutrition_line(found: Portion, law: str = "US", say: Say = english, *, lowered: bool = True) -> str:
+def nutrition_line(
+    found: Portion, law: str = "US", say: FixedWords = ENGLISH, *, lowered: bool = True
+) -> str:
     """`nutrition_facts` in one line: ``Per serving (39 g), an estimate from tables: calories 140 kcal``.
 
     ``lowered`` writes labels small, as English does.

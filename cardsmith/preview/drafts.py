@@ -87,7 +87,7 @@ def _draft(publication: Publication, name: str) -> str:
     photo = prepared.card.recipe.photo
     picture = _picture(publication, file, photo) if photo else None
     if view.tile:
-        picture = tile_alone(view.tile, name, publication.templates)
+        picture = tile_alone(view, publication.templates)
     return render_page(view, publication.templates, photo=picture, links=links)
 
 

@@ -25,11 +25,12 @@ from cardsmith.readback.lines import draw_differs, line_differs, lists_again
 from cardsmith.readback.texts import PLACEHOLDER, columns_differ, in_both, text_differs, visible
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Step
-from cardsmith.rewrite.batches.batches import Batch, Batches, RefusedSize
+from cardsmith.rewrite.batches.batches import UNLIKE, Batch, Batches, RefusedSize
 from cardsmith.rewrite.batches.resize import Resized
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardStep, Rewritten, Spans
 from cardsmith.rewrite.card.summary import made_spans
 from cardsmith.rewrite.rounding.variables import draws, governors
+from cardsmith.words import Said
 
 PrintedText = tuple[str, tuple[Span, ...], Where]  # as printed, as its author wrote it, and where
 
@@ -50,8 +51,8 @@ def faithful(made: Batches, house: House, larder: Larder) -> Batches:
     kept: list[Batch] = []
     refused = list(made.refused)
     for one in made.offered:
-        if found := read_back(one.card, house, larder):
-            refused.append(RefusedSize(factor=one.factor, why=found[0].what))
+        if read_back(one.card, house, larder):
+            refused.append(RefusedSize(factor=one.factor, why=Said(UNLIKE)))
         else:
             agreed = agreement(one.card, larder) if len(house.order) > 1 else ""
             kept.append(replace(one, card=replace(one.card, agreement=agreed)))

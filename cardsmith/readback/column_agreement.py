@@ -16,6 +16,7 @@ from cardsmith.readback.lines import Again, Ends, lists_again
 from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.printed import off
 from cardsmith.rewrite.rounding.joint import drift
+from cardsmith.words import Figure, Said
 
 
 @frozen
@@ -39,11 +40,16 @@ def agreement(card: Card, larder: Larder) -> str:
     gaps = list(_gaps(card, larder))
     if not gaps:
         return ""
-    lines = f"US and metric agree within {percent(max(gap.apart for gap in gaps))} on every line"
+    lines = Figure(percent(max(gap.apart for gap in gaps)))
     moved = max(_moved(gaps, system) for system in SYSTEMS)
     if not moved:
-        return f"{lines}."
-    return f"{lines}; no ratio of the formula, salt and leaven included, moves by more than {percent(moved)}."
+        return Said("US and metric agree within {share} on every line.", share=lines)
+    return Said(
+        "US and metric agree within {share} on every line; no ratio of the formula, salt and leaven "
+        "included, moves by more than {ratio}.",
+        share=lines,
+        ratio=Figure(percent(moved)),
+    )
 
 
 def cups_agreement(card: Card, larder: Larder, house: House) -> str:
@@ -58,7 +64,9 @@ def cups_agreement(card: Card, larder: Larder, house: House) -> str:
         for cup, beside in _both(columns["metric"])
         for end in (0, 1)
     ]
-    return f"Cups and weights agree within {percent(max(gaps))} on every line." if gaps else ""
+    if not gaps:
+        return ""
+    return Said("Cups and weights agree within {share} on every line.", share=Figure(percent(max(gaps))))
 
 
 def _both(again: Again) -> Iterator[tuple[Ends, Ends]]:

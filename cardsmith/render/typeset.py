@@ -17,6 +17,8 @@ from markupsafe import Markup, escape
 from cardsmith.language.spans import Protected, Words
 from cardsmith.render.direction import steady
 from cardsmith.rewrite.card.model import Rewritten, Timed
+from cardsmith.rewrite.wording import ENGLISH
+from cardsmith.words import FixedWords, fixed_words
 
 NO_BREAK = "\u00a0"
 FRACTION_SLASH = "\u2044"
@@ -119,19 +121,19 @@ def whole(text: str) -> Markup:
     )
 
 
-def spans(told: Iterable[Words | Protected | Rewritten]) -> Markup:
+def spans(told: Iterable[Words | Protected | Rewritten], say: FixedWords = ENGLISH) -> Markup:
     """Running text of a step, a headnote or a storage line as HTML."""
-    return Markup("").join(_span(one) for one in told)
+    return Markup("").join(_span(one, say) for one in told)
 
 
-def _span(piece: Words | Protected | Rewritten) -> Markup:
+def _span(piece: Words | Protected | Rewritten, say: FixedWords) -> Markup:
     match piece:
         case Words(text=text, emphasis=emphasis) if emphasis in {"em", "strong"}:
             return Markup("<{0}>{1}</{0}>").format(emphasis, typeset(text))
-        case Rewritten(text=text, author=author):
-            return Markup('<span class="measure" title="Measured: {}">{}</span>').format(
-                marks(author), whole(text)
-            )
+        case Rewritten(author=author):
+            title = fixed_words(say.language)("Measured: {amount}", amount=marks(author))
+            measure = whole(piece.in_words(say))
+            return Markup('<span class="measure" title="{}">{}</span>').format(title, measure)
         case Timed(text=text):
             return whole(text)
         case Protected(text=text):

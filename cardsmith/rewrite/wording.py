@@ -1,6 +1,7 @@
 """The one place where printed terms become words: vulgar fractions, plurals, bounds, no-break spaces.
 
-A list has ``½ cup + 1 tbsp``, a sentence ``½ cup plus 1 tablespoon``, and before a noun it is ``9-inch``.
+A list has ``½ cup + 1 tbsp``, a sentence ``½ cup plus 1 tablespoon``, and before a noun it is ``9-inch``. The
+words are those of one language (`cardsmith.words`), whose table has each by its American English.
 """
 
 from __future__ import annotations
@@ -14,8 +15,10 @@ from cardsmith.language.spans import Share
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import SIZED, Dimension, System, Unit, spoken
 from cardsmith.rewrite.printed import DEGREES, Printed, Term, Terms
+from cardsmith.words import FIRST, FixedWords, fixed_words
 
 NO_BREAK = "\u00a0"
+ENGLISH = fixed_words(FIRST)  # in which a card is read back and judged
 VULGAR = {
     Fraction(1, 8): "⅛",
     Fraction(1, 4): "¼",
@@ -38,16 +41,16 @@ SPOONED = frozenset({"teaspoon", "tablespoon", "cup"})  # of which no label has 
 HELD = 9  # letters in brackets that stand on one line
 BOUNDS = {
     Bound.EXACTLY: "",
-    Bound.ABOUT: "about ",
-    Bound.AT_LEAST: "at least ",
-    Bound.AT_MOST: "up to ",
-    Bound.SCANT: "scant ",
-    Bound.GENEROUS: "generous ",
-    Bound.ROUNDED: "rounded ",
-    Bound.HEAPING: "heaping ",
+    Bound.ABOUT: "about",
+    Bound.AT_LEAST: "at least",
+    Bound.AT_MOST: "up to",
+    Bound.SCANT: "scant",
+    Bound.GENEROUS: "generous",
+    Bound.ROUNDED: "rounded",
+    Bound.HEAPING: "heaping",
 }
-WEIGHED_BOUNDS = {Bound.SCANT: "just under ", Bound.GENEROUS: "just over "}
-SHARES = {Share.EACH: " each", Share.ALL: " in all"}
+WEIGHED_BOUNDS = {Bound.SCANT: "just under", Bound.GENEROUS: "just over"}
+SHARES = {Share.EACH: "{size} each", Share.ALL: "{size} in all"}
 
 
 @enum.unique
@@ -59,14 +62,14 @@ class Style(enum.Enum):
     BEFORE_NOUN = enum.auto()
 
 
-def short(printed: Printed) -> str:
+def short(printed: Printed, say: FixedWords = ENGLISH) -> str:
     """As in a list: ``½ cup + 1 tbsp``, ``2 (14-ounce) cans``, ``4 (6 oz each)``."""
-    return _whole(printed, Style.LIST)
+    return _whole(printed, Style.LIST, say)
 
 
-def long(printed: Printed, style: Style = Style.SENTENCE) -> str:
+def long(printed: Printed, style: Style = Style.SENTENCE, say: FixedWords = ENGLISH) -> str:
     """As in a sentence: ``½ cup plus 1 tablespoon``; before a noun ``9-by-13-inch``."""
-    return _whole(printed, style)
+    return _whole(printed, style, say)
 
 
 def in_a_line(item: str, *columns: Printed, sized: bool = False) -> str:
@@ -85,26 +88,27 @@ def in_a_line(item: str, *columns: Printed, sized: bool = False) -> str:
     counted = replace(first, beside=())
     if sized:
         beside = tuple(replace(one, share=None if one.share is Share.ALL else one.share) for one in beside)
-    return f"{short(counted)} {item}{_brackets(replace(first, beside=beside))}"
+    return f"{short(counted)} {item}{_brackets(replace(first, beside=beside), ENGLISH)}"
 
 
-def bound_text(printed: Printed) -> str:
+def bound_text(printed: Printed, say: FixedWords = ENGLISH) -> str:
     """``about`` and the like, with a space after it; a limit of temperature is *at most* that.
 
     What is scant or generous was filled by hand; a weight is just under, or just over.
     """
     if printed.bound is Bound.AT_MOST and printed.dimension in DEGREES:
-        return "at most "
+        return f"{say('at most')} "
     weighed = printed.dimension is Dimension.MASS
-    return (WEIGHED_BOUNDS if weighed else BOUNDS).get(printed.bound, BOUNDS[printed.bound])
+    word = (WEIGHED_BOUNDS if weighed else BOUNDS).get(printed.bound, BOUNDS[printed.bound])
+    return f"{say(word)} " if word else ""
 
 
-def figure(printed: Printed) -> tuple[str, str]:
+def figure(printed: Printed, say: FixedWords = ENGLISH) -> tuple[str, str]:
     """The short form as its first number and the rest, so that a column can align on the figure."""
-    return _figure(*_parts(printed, Style.LIST))
+    return _figure(*_parts(printed, Style.LIST, say))
 
 
-def figures(printed: Printed) -> tuple[tuple[str, str], ...]:
+def figures(printed: Printed, say: FixedWords = ENGLISH) -> tuple[tuple[str, str], ...]:
     """`figure`, and what stands in brackets behind it likewise: ``4``, ``cloves``; ``(14``, ``g in all)``.
 
     The words are those of `figure`, for two lines; one pair where nothing stands there, or no figure first.
@@ -112,12 +116,12 @@ def figures(printed: Printed) -> tuple[tuple[str, str], ...]:
     """
     size = printed.beside[0] if printed.beside else None
     if size is None or size.words or size.bound is not Bound.EXACTLY:
-        return (figure(printed),)
+        return (figure(printed, say),)
     if printed.is_container or printed.across:
-        return (figure(printed),)
-    lead = f"({_parts(size, Style.LIST)[0]}"
-    rest = _brackets(printed).removeprefix(f" {lead}").replace(" ", NO_BREAK)
-    return figure(replace(printed, beside=())), _figure(lead, rest)
+        return (figure(printed, say),)
+    lead = f"({_parts(size, Style.LIST, say)[0]}"
+    rest = _brackets(printed, say).removeprefix(f" {lead}").replace(" ", NO_BREAK)
+    return figure(replace(printed, beside=()), say), _figure(lead, rest)
 
 
 def _figure(number: str, rest: str) -> tuple[str, str]:
@@ -157,13 +161,13 @@ def decimal_text(number: Fraction) -> str:
     return sign + (f"{text[:-places]}.{text[-places:]}" if places else text)
 
 
-def _number(term: Term) -> str:
+def _number(term: Term, say: FixedWords) -> str:
     """Decimals for metric units and for parts that no tool is marked in, fractions for all else."""
     unit, number = term.unit, term.number
     if unit.name in LONG_WAY and number.denominator == 1 and number >= 1000:
-        return f"{number.numerator:,}"
+        return say.number(f"{number.numerator:,}")
     decimal = unit.system is System.METRIC or unit.dimension in READ or number.denominator not in MARKED
-    return decimal_text(number) if decimal and _is_finite(number) else fraction_text(number)
+    return say.number(decimal_text(number)) if decimal and _is_finite(number) else fraction_text(number)
 
 
 def _is_finite(number: Fraction) -> bool:
@@ -171,11 +175,13 @@ def _is_finite(number: Fraction) -> bool:
     return 10**9 % number.denominator == 0
 
 
-def _unit(term: Term, style: Style) -> str:
+def _unit(term: Term, style: Style, say: FixedWords) -> str:
     """The unit's word after its number: one and less takes the singular, ``½ cup``."""
+    return term.word or say.heading(_english_unit(term, style))
+
+
+def _english_unit(term: Term, style: Style) -> str:
     unit = spoken(term.unit)
-    if term.word:
-        return term.word
     if unit.system is System.METRIC and unit.dimension is not Dimension.COUNT:
         return unit.symbol
     many = term.number > 1
@@ -189,121 +195,127 @@ def _unit(term: Term, style: Style) -> str:
     return unit.plural if many else unit.name
 
 
-def _after(term: Term, style: Style) -> str:
+def _after(term: Term, style: Style, say: FixedWords) -> str:
     """What follows the number of a term."""
-    unit = _unit(term, style)
+    unit = _unit(term, style, say)
     return f"{NO_BREAK}{unit}" if unit else ""
 
 
-def _sum(terms: Terms, style: Style) -> str:
+def _sum(terms: Terms, style: Style, say: FixedWords) -> str:
     """What follows the first number of a sum: `` cup + 1 tbsp``."""
-    text = _after(terms[0], style)
+    text = _after(terms[0], style, say)
     pounds_and_ounces = [term.unit.name for term in terms] == ["pound", "ounce"]
-    joint = " " if pounds_and_ounces else f"{NO_BREAK}+ " if style is Style.LIST else " plus "
+    joint = " " if pounds_and_ounces else f"{NO_BREAK}+ " if style is Style.LIST else f" {say('plus')} "
     for term in terms[1:]:
         more = replace(term, number=abs(term.number))
-        text += f"{joint if term.number > 0 else ' minus '}{_number(more)}{_after(more, style)}"
+        text += joint if term.number > 0 else f" {say('minus')} "
+        text += f"{_number(more, say)}{_after(more, style, say)}"
     return text
 
 
-def _range(printed: Printed, style: Style) -> str:
+def _range(printed: Printed, style: Style, say: FixedWords) -> str:
     """What follows the first number of a range: its unit is said once where both ends have the same."""
     low, high = printed.low, printed.high
-    ends = f" {'and' if printed.between else 'to'} {_number(high[0])}{_sum(high, style)}"
+    joint = say("and" if printed.between else "to")
+    ends = f" {joint} {_number(high[0], say)}{_sum(high, style, say)}"
     same = len(low) == len(high) == 1 and _unit_of(low[0]) == _unit_of(high[0])
-    return ends if same else f"{_sum(low, style)}{ends}"
+    return ends if same else f"{_sum(low, style, say)}{ends}"
 
 
 def _unit_of(term: Term) -> tuple[Unit, str]:
     return term.unit, term.word
 
 
-def _whole(printed: Printed, style: Style) -> str:
-    return "".join(_parts(printed, style))
+def _whole(printed: Printed, style: Style, say: FixedWords) -> str:
+    return "".join(_parts(printed, style, say))
 
 
-def _parts(printed: Printed, style: Style) -> tuple[str, str]:
+def _parts(printed: Printed, style: Style, say: FixedWords) -> tuple[str, str]:
     """The first number with its bound, and all that follows it."""
     if printed.words:
-        return "", bound_text(printed) + printed.words + _brackets(printed)
-    lead = bound_text(printed) + (f"{printed.fan_word} " if printed.fan else "")
-    number = lead + _number(printed.low[0])
+        return "", bound_text(printed, say) + printed.words + _brackets(printed, say)
+    lead = bound_text(printed, say) + (f"{say(printed.fan_word)} " if printed.fan else "")
+    number = lead + _number(printed.low[0], say)
     if style is Style.BEFORE_NOUN and printed.low[0].unit.system is System.US:
         if len(printed.low) == 1 and len(printed.high) == 1:
-            return number, _hyphened(printed)
+            return number, _hyphened(printed, say)
         style = Style.SENTENCE
     if printed.is_container:
-        return number, _container(printed)
+        return number, _container(printed, say)
     if printed.across:
-        return number, _edges(printed, style)
+        return number, _edges(printed, style, say)
     if printed.is_range:
-        return number, _range(printed, style) + _brackets(printed)
-    return number, _sum(printed.low, style) + _brackets(printed) + _settings(printed)
+        return number, _range(printed, style, say) + _brackets(printed, say)
+    return number, _sum(printed.low, style, say) + _brackets(printed, say) + _settings(printed, say)
 
 
-def _hyphened(printed: Printed) -> str:
+def _hyphened(printed: Printed, say: FixedWords) -> str:
     """What follows the first number before a noun: ``-inch``, ``- to 3-inch``, ``-by-13-inch``."""
-    low, high = (_unit(end[0], Style.BEFORE_NOUN).replace(" ", "-") for end in (printed.low, printed.high))
+    ends = (_unit(end[0], Style.BEFORE_NOUN, say) for end in (printed.low, printed.high))
+    low, high = (end.replace(" ", "-") for end in ends)
     if printed.is_range:
-        return f"-{low if low != high else ''} to {_number(printed.high[0])}-{high}"
-    return "".join(f"-by-{_number(one.low[0])}" for one in printed.across) + f"-{high}"
+        return f"-{low if low != high else ''} {say('to')} {_number(printed.high[0], say)}-{high}"
+    edges = (f"-{say('by')}-{_number(one.low[0], say)}" for one in printed.across)
+    return "".join(edges) + f"-{high}"
 
 
-def _edges(printed: Printed, style: Style) -> str:
+def _edges(printed: Printed, style: Style, say: FixedWords) -> str:
     """What follows the first number of a size with several edges: `` by 13 inches``."""
     edges = (printed, *printed.across)
-    joint = " × " if printed.low[0].unit.system is System.METRIC else " by "
+    joint = " × " if printed.low[0].unit.system is System.METRIC else f" {say('by')} "
     once = len({one.low[0].unit for one in edges}) == 1 and not any(one.is_range for one in edges)
-    units = ["" if once and one is not edges[-1] else _range_or_sum(one, style) for one in edges]
-    numbers = ["", *(_number(one.low[0]) for one in edges[1:])]
+    units = ["" if once and one is not edges[-1] else _range_or_sum(one, style, say) for one in edges]
+    numbers = ["", *(_number(one.low[0], say) for one in edges[1:])]
     return joint.join(f"{number}{unit}" for number, unit in zip(numbers, units, strict=True))
 
 
-def _range_or_sum(one: Printed, style: Style) -> str:
-    return _range(one, style) if one.is_range else _sum(one.low, style)
+def _range_or_sum(one: Printed, style: Style, say: FixedWords) -> str:
+    return _range(one, style, say) if one.is_range else _sum(one.low, style, say)
 
 
-def _container(printed: Printed) -> str:
+def _container(printed: Printed, say: FixedWords) -> str:
     """What follows the number of cans: `` (14-ounce) cans``."""
-    count = f" to {_number(printed.high[0])}" if printed.is_range else ""
-    sizes = " / ".join(map(_can, printed.beside))
-    return f"{count} ({sizes}) {_unit(printed.high[0], Style.LIST)}"
+    count = f" {say('to')} {_number(printed.high[0], say)}" if printed.is_range else ""
+    sizes = " / ".join(_can(one, say) for one in printed.beside)
+    return f"{count} ({sizes}) {_unit(printed.high[0], Style.LIST, say)}"
 
 
-def _can(size: Printed) -> str:
+def _can(size: Printed, say: FixedWords) -> str:
     """The size of one can as its label has it: 14.5-ounce, ¼-ounce."""
     if size.low[0].unit.system is not System.US:
-        return _whole(size, Style.LIST)
+        return _whole(size, Style.LIST, say)
     numbers = [one[0].number for one in (size.low, size.high)]  # of labels, which have no thirds
     spooned = size.low[0].unit.name in SPOONED
     ends = [
-        fraction_text(one) if (spooned or one < 1) and one.denominator in MARKED else decimal_text(one)
+        fraction_text(one)
+        if (spooned or one < 1) and one.denominator in MARKED
+        else say.number(decimal_text(one))
         for one in numbers
     ]
-    unit = _unit(size.high[0], Style.BEFORE_NOUN).replace(" ", "-")
-    return bound_text(size) + "- to ".join(dict.fromkeys(ends)) + f"-{unit}"
+    unit = _unit(size.high[0], Style.BEFORE_NOUN, say).replace(" ", "-")
+    return bound_text(size, say) + f"- {say('to')} ".join(dict.fromkeys(ends)) + f"-{unit}"
 
 
-def _brackets(printed: Printed) -> str:
+def _brackets(printed: Printed, say: FixedWords) -> str:
     """What stands beside a count, and whether it is of each or of all; one piece needs no word."""
     if not printed.beside:
         return ""
     share = printed.beside[-1].share if printed.high[0].number > 1 else None
-    size = " / ".join(_whole(one, Style.LIST) for one in printed.beside)
+    size = " / ".join(_whole(one, Style.LIST, say) for one in printed.beside)
     held = size.replace(" ", NO_BREAK) if len(size) <= HELD else size
-    return f" ({held}{SHARES[share] if share else ''})"
+    return f" ({say(SHARES[share], size=held) if share else held})"
 
 
-def _settings(printed: Printed) -> str:
-    return f", {settings_text(printed)}" if printed.settings else ""
+def _settings(printed: Printed, say: FixedWords) -> str:
+    return f", {settings_text(printed, say)}" if printed.settings else ""
 
 
-def settings_text(printed: Printed) -> str:
+def settings_text(printed: Printed, say: FixedWords = ENGLISH) -> str:
     """The other settings of an oven: ``fan 160 °C, gas 4``."""
     return ", ".join(
-        f"gas {fraction_text(one.low[0].number)}"
+        f"{say('gas')} {fraction_text(one.low[0].number)}"
         if one.low[0].unit.system is System.GAS
-        else _whole(one, Style.SENTENCE)
+        else _whole(one, Style.SENTENCE, say)
         for one in printed.settings
     )
 

@@ -1,19 +1,22 @@
 """Fractions as they are read aloud: ½ as "one half", 1½ as "one and a half".
 
 Screen readers name the characters of vulgar fractions differently or not at all, so the sign is hidden from
-them and the words from the eye. The names are plain English; common practice, no source.
+them and the words from the eye. The names are plain words; common practice, no source.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from functools import partial
 
 from markupsafe import Markup, escape
 
 from cardsmith.frozen import frozen
 from cardsmith.language.tokens import TokenKind, numeric, tokenize
 from cardsmith.render.typeset import marks
+from cardsmith.rewrite.wording import ENGLISH
+from cardsmith.words import FixedWords
 
 _NAMES = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 6: "sixth", 8: "eighth"}  # of one-character signs
 _BUILT = {
@@ -76,9 +79,9 @@ def _replaced(text: str, told: Callable[[str, _Fraction], str]) -> str:
     return "".join([*pieces, text[done:]])
 
 
-def spoken(text: str) -> str:
+def spoken(text: str, say: FixedWords = ENGLISH) -> str:
     """Plain text with its fractions in words, for a label that is only heard."""
-    return _replaced(text, lambda _, one: _words(one))
+    return _replaced(text, lambda _, one: _words(one, say))
 
 
 def fractions_in(text: str) -> tuple[str, ...]:
@@ -86,14 +89,14 @@ def fractions_in(text: str) -> tuple[str, ...]:
     return tuple(text[one.start : one.end] for one in _fractions(text))
 
 
-def aloud(markup: Markup) -> Markup:
+def aloud(markup: Markup, say: FixedWords = ENGLISH) -> Markup:
     """Markup whose fractions are seen as signs and heard as words; tags and attributes are unchanged."""
-    return _in_text(markup, _both)
+    return _in_text(markup, partial(_both, say))
 
 
-def named(markup: Markup) -> Markup:
+def named(markup: Markup, say: FixedWords = ENGLISH) -> Markup:
     """Markup whose fractions are one element each, a picture with a name; nothing of it is hidden."""
-    return _in_text(markup, _one)
+    return _in_text(markup, partial(_one, say))
 
 
 def _in_text(markup: Markup, told: Callable[[str, _Fraction], str]) -> Markup:
@@ -101,29 +104,38 @@ def _in_text(markup: Markup, told: Callable[[str, _Fraction], str]) -> Markup:
     return Markup("".join(piece if piece.startswith("<") else _replaced(piece, told) for piece in pieces))
 
 
-def text(plain: str) -> Markup:
+def text(plain: str, say: FixedWords = ENGLISH) -> Markup:
     """Plain text as HTML, with the marks of the typesetter and fractions that read aloud."""
-    return aloud(escape(marks(plain)))
+    return aloud(escape(marks(plain)), say)
 
 
-def _both(seen: str, one: _Fraction) -> str:
-    return f'<span aria-hidden="true">{seen}</span><span class="aloud">{_words(one)}</span>'
+def _both(say: FixedWords, seen: str, one: _Fraction) -> str:
+    return f'<span aria-hidden="true">{seen}</span><span class="aloud">{_words(one, say)}</span>'
 
 
-def _one(seen: str, one: _Fraction) -> str:
-    return f'<span role="img" aria-label="{_words(one)}">{seen}</span>'
+def _one(say: FixedWords, seen: str, one: _Fraction) -> str:
+    return f'<span role="img" aria-label="{_words(one, say)}">{seen}</span>'
 
 
-def _words(one: _Fraction) -> str:
+def _words(one: _Fraction, say: FixedWords) -> str:
+    """English joins both in its own way, ``one and a half``; others say what their table has of it."""
+    part = _part(one)
+    if say.language.startswith("en"):
+        return part if not one.whole else _english(one, part)
+    told = say.phrases.get(part) or say("{over} over {under}", over=one.over, under=one.under)
+    return say("{whole} and {part}", whole=one.whole, part=told) if one.whole else told
+
+
+def _part(one: _Fraction) -> str:
     name = (_NAMES if one.sign else _BUILT).get(one.under)
     if name is None:
-        part = f"{one.over} over {one.under}"
-    elif one.over == 1:
-        part = f"one {name}"
-    else:
-        part = f"{_WHOLE[one.over] if one.sign else one.over} {name}s"
-    if not one.whole:
-        return part
+        return f"{one.over} over {one.under}"
+    if one.over == 1:
+        return f"one {name}"
+    return f"{_WHOLE[one.over] if one.sign else one.over} {name}s"
+
+
+def _english(one: _Fraction, part: str) -> str:
     count = _WHOLE[int(one.whole)] if len(one.whole) <= 2 and int(one.whole) < len(_WHOLE) else one.whole
     vowel = "an" if part == "one eighth" else "a"
     return f"{count} and {vowel} {part[4:]}" if part.startswith("one ") else f"{count} and {part}"

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.site import addresses
+from cardsmith.words import fixed_words
 
 
 @frozen
@@ -30,7 +31,7 @@ def _link(house: House, key: str, path: Callable[[str], str]) -> EditionLink:
     market = house.market(key)
     here, there = (path(edition) for edition in (house.edition, "" if key == house.home else key))
     return EditionLink(
-        name=market.name,
+        name=fixed_words(house.language).heading(market.name),
         language=market.language if key != house.home or house.edition else house.language,
         link="" if here == there else addresses.link(here, there),
         address=addresses.address(house.site, there),

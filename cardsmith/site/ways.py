@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from cardsmith.frozen import frozen
-from cardsmith.render.words import FixedWords
 from cardsmith.site import addresses
+from cardsmith.words import FixedWords
 
 WAYS = (
     (addresses.HOME, "All recipes"),

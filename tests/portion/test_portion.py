@@ -20,7 +20,7 @@ from cardsmith.portion.portion_file import NO_FACTS
 from cardsmith.portion.prices import NO_PRICES, PriceList
 from cardsmith.portion.report import record, text
 from cardsmith.recipe.model import Recipe
-from cardsmith.render.words import fixed_words
+from cardsmith.words import fixed_words
 from tests.portion.kitchen import facts, prices, recipe, trials
 
 CRACKERS = (

@@ -11,13 +11,13 @@ from cardsmith.flow import Prepared, of_edition, prepare
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.render.words import fixed_words
 from cardsmith.site.collection.card_index import card_index
 from cardsmith.site.collection.files import collection
 from cardsmith.site.entry import Entry, entry_from, entry_of
 from cardsmith.site.entry import of_edition as entry_in
 from cardsmith.site.recipe_page.files import recipe_pages
 from cardsmith.site.recipe_page.view import page_view
+from cardsmith.words import fixed_words
 
 PUBLICATION = Publication(root=Path(__file__).parents[2])
 NAME, SITE = "lemon-curd", "https://pellwick.example/"
@@ -41,8 +41,13 @@ def _files(key: str) -> dict[str, str]:
 def _entry() -> Entry:
     done = _prepared()
     assert done.card
-    others = [entry_in(entry_of(one.card), one.edition) for one in done.editions if one.card]
-    return replace(entry_of(done.card), editions=tuple(others))
+    house = PUBLICATION.house()
+    others = [
+        entry_in(entry_of(one.card, house.in_edition(one.edition)), one.edition)
+        for one in done.editions
+        if one.card
+    ]
+    return replace(entry_of(done.card, house), editions=tuple(others))
 
 
 FONTS = (".woff2", ".png")

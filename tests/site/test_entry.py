@@ -31,7 +31,7 @@ def demo_entry(name: str) -> Entry:
     file = ROOT / "recipes" / name / "recipe.yaml"
     card = prepare(name, file.read_bytes(), name, load_larder(), load_house(ROOT)).card
     assert card is not None
-    return entry_of(card)
+    return entry_of(card, load_house(ROOT))
 
 
 TEXTS = st.lists(st.text(max_size=8), max_size=3).map(tuple)

@@ -13,6 +13,7 @@ from cardsmith.measure.units import units
 from cardsmith.measure.weighing import density, handling
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import measured_form
+from cardsmith.words import Figure, Said
 
 NONE = Fraction(0)
 
@@ -34,11 +35,17 @@ def _risk(subject: Subject, line: Ingredient) -> str:
     if food is None or used is None or ends is None or ends[0] == ends[1]:
         return ""
     found = [_leaving(subject, line, ratio, used.grams, ends) for ratio in _bands(subject)]
-    _, told = max(found, default=(Fraction(0), ""))
+    _, told = max(found, default=(NONE, Said("")))
     if not told:
         return ""
     least, most = (number(end * units()["cup"].size) for end in ends)
-    return f"weigh it: a cup of {food.name} holds {least} to {most} g as it is filled, and {told}"
+    return Said(
+        "weigh it: a cup of {food} holds {least} to {most} g as it is filled, and {ratio}",
+        food=food.name,
+        least=Figure(least),
+        most=Figure(most),
+        ratio=told,
+    )
 
 
 def _bands(subject: Subject) -> Iterator[Ratio]:
@@ -51,9 +58,9 @@ def _bands(subject: Subject) -> Iterator[Ratio]:
 
 def _leaving(
     subject: Subject, line: Ingredient, ratio: Ratio, used: Fraction, ends: tuple[Fraction, Fraction]
-) -> tuple[Fraction, str]:
+) -> tuple[Fraction, Said]:
     """How far beyond its band the ratio runs over the ways to fill the cup, and that in words."""
-    nothing = Fraction(0), ""
+    nothing = NONE, Said("")
     formula = judged(subject, ratio)
     acts_in = {*ratio.numerator, *ratio.denominator}
     if formula.unweighed & acts_in or not any(line.food and line.food.share(role) for role in acts_in):
@@ -66,9 +73,18 @@ def _leaving(
     known = sorted(share for share in shares if share is not None)
     if all(_inside(share, ratio) for share in known):
         return nothing
-    first, last = (percent(share) if ratio.unit == "%" else f"{number(share, 2)} times" for share in known)
-    beyond = max(_beyond(share, ratio) for share in known)
-    return beyond, f"{ratio.ratio} would be anything from {first} to {last} of {ratio.told}"
+    first, last = (
+        Figure(percent(share)) if ratio.unit == "%" else Said("{count} times", count=Figure(number(share, 2)))
+        for share in known
+    )
+    told = Said(
+        "{ratio} would be anything from {first} to {last} of {whole}",
+        ratio=Said(ratio.ratio),
+        first=first,
+        last=last,
+        whole=Said(ratio.told),
+    )
+    return max(_beyond(share, ratio) for share in known), told
 
 
 def _share(

@@ -40,7 +40,6 @@ from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.press.preflight import Unprintable
 from cardsmith.render.press.version import Version
 from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
-from cardsmith.render.words import fixed_words
 from cardsmith.rewrite.batches.batches import Batches, batches
 from cardsmith.rewrite.card.model import Card
 from cardsmith.site.addresses import address, recipe_path
@@ -52,6 +51,7 @@ from cardsmith.site.recipe_page.files import overweight, recipe_pages
 from cardsmith.site.recipe_page.photo import shown_as
 from cardsmith.site.recipe_page.structured import recipe_data
 from cardsmith.site.recipe_page.view import PageView, page_view
+from cardsmith.words import fixed_words
 
 
 @frozen
@@ -268,7 +268,7 @@ def _make(job: Job, reader: Reader) -> Made:
         silenced=silenced,
         keys=keys,
         produced=produced,
-        entry=_entry(prepared, card, shown_as(card.recipe.photo, materials[0].page.tile)).record(),
+        entry=_entry(prepared, card, job.house, shown_as(card.recipe.photo, materials[0].page.tile)).record(),
     )
 
 
@@ -280,10 +280,14 @@ def _of_edition(made: Produced, material: Material) -> Produced:
     return replace(made, findings=tuple(told))
 
 
-def _entry(prepared: Prepared, card: Card, picture: str) -> Entry:
+def _entry(prepared: Prepared, card: Card, house: House, picture: str) -> Entry:
     """What the collection knows of a recipe, shown by a picture beside its page, and of its editions."""
-    others = (of_edition(entry_of(one.card, picture), one.edition) for one in prepared.editions if one.card)
-    return replace(entry_of(card, picture), editions=tuple(others))
+    others = (
+        of_edition(entry_of(one.card, house.in_edition(one.edition), picture), one.edition)
+        for one in prepared.editions
+        if one.card
+    )
+    return replace(entry_of(card, house, picture), editions=tuple(others))
 
 
 @frozen

@@ -28,10 +28,10 @@ from cardsmith.render.proof.marks import Spot
 from cardsmith.render.proof.pdf import CardPages, proof_pdf
 from cardsmith.render.proof.view import proof_view
 from cardsmith.render.typesetter import LayoutError, Typesetter
-from cardsmith.render.words import fixed_words
 from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.numbers import numbers
 from cardsmith.site.addresses import address, recipe_path
+from cardsmith.words import fixed_words
 
 
 @frozen

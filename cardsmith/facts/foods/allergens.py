@@ -17,6 +17,7 @@ from cardsmith.measure.patterns import cell
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
 from cardsmith.regex import regex
+from cardsmith.words import Said, joined
 
 
 @enum.unique
@@ -80,16 +81,16 @@ class Allergens:
     @property
     def names(self) -> tuple[str, ...]:
         """What a card lists, each class by its name in the law: milk, possibly wheat; alphabetical."""
-        return self._listed(lambda one: one.allergen.name)
+        return self._listed(lambda one: Said(one.allergen.name))
 
     @property
     def with_kinds(self) -> tuple[str, ...]:
         """The same with each cereal and nut by its name: cereals containing gluten (wheat, oat)."""
         return self._listed(_with_kinds)
 
-    def _listed(self, text: Callable[[Held], str]) -> tuple[str, ...]:
+    def _listed(self, text: Callable[[Held], Said]) -> tuple[str, ...]:
         perhaps = sorted(map(text, self.possible))
-        return (*sorted(map(text, self.certain)), *(f"possibly {name}" for name in perhaps))
+        return (*sorted(map(text, self.certain)), *(Said("possibly {name}", name=name) for name in perhaps))
 
 
 @cache
@@ -241,8 +242,11 @@ def _names(one: Held, *, sure: bool) -> tuple[str, str]:
     return f"{lead}{one.allergen.name}", f"{lead}{_with_kinds(one)}"
 
 
-def _with_kinds(one: Held) -> str:
-    return f"{one.allergen.name} ({', '.join(one.kinds_by_law)})" if one.kinds else one.allergen.name
+def _with_kinds(one: Held) -> Said:
+    name = Said(one.allergen.name)
+    if not one.kinds:
+        return name
+    return Said("{name} ({kinds})", name=name, kinds=joined(", ", *map(Said, one.kinds_by_law)))
 
 
 def _same_food(one: Held, *, sure: bool) -> tuple[str, bool]:

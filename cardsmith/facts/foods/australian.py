@@ -12,13 +12,15 @@ from functools import cache
 from cardsmith.facts.foods.allergens import Allergens, Held
 from cardsmith.measure.patterns import cell
 from cardsmith.reference import table
+from cardsmith.words import Said
 
 
 def australian(us: Allergens, eu: Allergens) -> tuple[str, ...]:
     """The required names, each list alphabetical; those that are not certain with *possibly* before them."""
-    sure = {name for one in (us, eu) for name in _names(one.certain)}
-    perhaps = {name for one in (us, eu) for name in _names((*one.possible, *one.besides))} - sure
-    return (*sorted(sure, key=str.lower), *(f"possibly {name}" for name in sorted(perhaps, key=str.lower)))
+    sure = {Said(name) for one in (us, eu) for name in _names(one.certain)}
+    perhaps = {Said(name) for one in (us, eu) for name in _names((*one.possible, *one.besides))} - sure
+    possibly = (Said("possibly {name}", name=name) for name in sorted(perhaps, key=str.lower))
+    return (*sorted(sure, key=str.lower), *possibly)
 
 
 def _names(held: Iterable[Held]) -> Iterator[str]:

@@ -8,15 +8,17 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
+from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
-from cardsmith.recipe.model import Photo
+from cardsmith.recipe.model import Photo, Time
 from cardsmith.render.typeset import marks, pieces, shortened, spans, typeset
-from cardsmith.render.words import FixedWords, fixed_words
-from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, plain
+from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, Spans, plain
 from cardsmith.rewrite.card.numbers import CardNumber
+from cardsmith.rewrite.card.summary import duration_text, yield_texts
 from cardsmith.rewrite.printed import Dual
-from cardsmith.rewrite.wording import figure, figures
+from cardsmith.rewrite.wording import ENGLISH, figure, figures
+from cardsmith.words import FixedWords, around_english, fixed_words
 
 SYSTEM_NAMES = {"us": "US", "metric": "Metric"}
 _FOCUS = re.compile(r"\d{1,3}% \d{1,3}%")
@@ -24,6 +26,7 @@ _TITLES = ((20, "short"), (28, "middle"), (44, "long"))  # characters of one lin
 _RUNNING_TITLE = 56  # that fit one line of a page's head
 _RUNNING_PART = 24  # of these, for the part that goes on
 _ADDRESS = 36  # letters of small print that the narrowest column holds
+NO_TIME = Time(where=Where(file="", line=0))
 _FOOT = 48  # that fit beside the page number
 
 
@@ -172,6 +175,8 @@ def card_view(
     photo = recipe.photo
     name = marks(recipe.title)
     say = fixed_words(house.language)
+    makes, serves, _ = yield_texts(recipe, house, say)
+    time = recipe.time or NO_TIME
     from_house = say("{title} from {house}", title=name, house=marks(house.name))
     return CardView(
         language=house.language,
@@ -183,25 +188,30 @@ def card_view(
         summary=shortened(marks(plain(card.headnote)) or from_house, 160),
         house=typeset(house.name),
         tagline=typeset(house.tagline),
-        headnote=spans(card.headnote),
+        headnote=_running(card.headnote, say),
         facts=_facts(
-            ("makes", say("Yield"), card.makes),
-            ("serves", say("Serves"), card.serves),
-            ("prep", say("Preparation"), card.prep),
-            ("cook", say("Cooking"), card.cook),
-            ("active", say("Hands-on"), card.active),
-            ("total", say("Start to finish"), card.total),
+            ("makes", say("Yield"), makes),
+            ("serves", say("Serves"), serves),
+            ("prep", say("Preparation"), duration_text(time.prep, say)),
+            ("cook", say("Cooking"), duration_text(time.cook, say)),
+            ("active", say("Hands-on"), duration_text(time.active, say)),
+            ("total", say("Start to finish"), duration_text(time.total, say)),
         ),
         systems=systems(house),
         parts=tuple(_part(part, name, house.order, say) for part in card.parts),
         equipment=typeset(", ".join(card.equipment)),
         photo=_photo(photo) if photo else None,
-        cautions=tuple(typeset(caution) for caution in card.cautions),
+        cautions=tuple(typeset(say.heading(caution)) for caution in card.cautions),
         notes=_notes(card, nutrition, house.allergen_lists, say),
         credit=typeset(card.credit),
         online=online,
         address=_typed(online),
     )
+
+
+def _running(told: Spans, say: FixedWords) -> Markup:
+    """An author's text, which is English whatever the card speaks; its numbers are the card's."""
+    return spans(told, around_english(say.language))
 
 
 def _feet(house: House) -> tuple[str, str]:
@@ -243,7 +253,7 @@ def _notes(
     card: Card, nutrition: Sequence[tuple[str, str]], laws: tuple[str, ...], say: FixedWords
 ) -> tuple[FactView, ...]:
     """``laws`` are those whose lists of allergens the house prints."""
-    storage = FactView(kind="storage", label=say("Storage"), text=spans(card.storage))
+    storage = FactView(kind="storage", label=say("Storage"), text=_running(card.storage, say))
     return (
         *_facts(
             ("contains", say("Contains"), _contains(card, laws, say)),
@@ -251,11 +261,11 @@ def _notes(
         ),
         *((storage,) if card.storage else ()),
         *_facts(
-            ("claims", say("Suits"), ", ".join(card.claims)),
-            ("measures", say("Measures"), card.household),
-            ("tested", say("Tested"), card.tested),
+            ("claims", say("Suits"), ", ".join(map(say.heading, card.claims))),
+            ("measures", say("Measures"), say.told(card.household)),
+            ("tested", say("Tested"), say.told(card.tested)),
         ),
-        *(FactView(kind="note", label=say("Note"), text=spans(note)) for note in card.notes),
+        *(FactView(kind="note", label=say("Note"), text=_running(note, say)) for note in card.notes),
         *_facts(*(("nutrition", label, text) for label, text in nutrition[:1])),
         *(
             FactView(kind="nutrition", label=label, text=typeset(text), cell=True)
@@ -269,12 +279,12 @@ def _contains(card: Card, laws: tuple[str, ...], say: FixedWords) -> str:
     lists = {"US": card.us_allergens, "EU": card.eu_allergens, "AU": card.au_allergens}
     first, *others = laws
     if not others:
-        return ", ".join(map(say.heading, lists[first]))
+        return ", ".join(map(say.told, lists[first]))
     shared = card.shared_allergens | (set(lists["US"]) & set(lists["EU"]))
     alone = {law: [name for name in lists[law] if name not in shared] for law in laws}
-    both = ", ".join(say.heading(name) for name in lists[first] if name not in alone[first])
+    both = ", ".join(say.told(name) for name in lists[first] if name not in alone[first])
     also = "{law} list: also {names}" if both else "{law} list: {names}"
-    told = (say(also, law=law, names=", ".join(map(say.heading, alone[law]))) for law in laws if alone[law])
+    told = (say(also, law=law, names=", ".join(map(say.told, alone[law]))) for law in laws if alone[law])
     return "; ".join(filter(None, (both, *told)))
 
 
@@ -284,63 +294,75 @@ def _part(part: CardPart, title: str, order: tuple[str, ...], say: FixedWords) -
         name=typeset(part.name),
         running=shortened(title, _RUNNING_TITLE - len(goes_on)) + goes_on,
         rows=tuple(_row(line, order, say) for line in part.ingredients),
-        steps=tuple(StepView(number=step.number, text=spans(step.spans)) for step in part.steps),
+        steps=tuple(StepView(number=step.number, text=_running(step.spans, say)) for step in part.steps),
     )
 
 
 def _row(line: CardIngredient, order: tuple[str, ...], say: FixedWords) -> RowView:
     return RowView(
         item=typeset(line.item),
-        prep=typeset(line.remarks),
+        prep=typeset(line.remarks(say)),
         note=typeset(say("weigh this")) if line.weigh else Markup(),
-        amounts=tuple(_amount(line, system) for system in order),
+        amounts=tuple(_amount(line, system, say) for system in order),
     )
 
 
-def _amount(line: CardIngredient, system: str) -> AmountView:
+def _amount(line: CardIngredient, system: str, say: FixedWords) -> AmountView:
     dual = line.amount
     if dual is None:
-        return AmountView(system=system, number=Markup(), pieces=pieces(line.in_place), title="")
-    number, unit = figure(dual.of(system))
-    first, *others = figures(dual.of(system))
-    lines = (first, *others) if others else ()
+        return _amount_view(system, ("", say.told(line.in_place)), (), "")
+    told = dual.of(system)
+    first, *others = figures(told, say)
+    return _amount_view(
+        system, figure(told, say), (first, *others) if others else (), _origin(dual, system, say)
+    )
+
+
+def _amount_view(
+    system: str, told: tuple[str, str], stacked: tuple[tuple[str, str], ...], title: str
+) -> AmountView:
+    number, unit = told
     return AmountView(
         system=system,
         number=typeset(number),
         pieces=pieces(unit),
-        title=_origin(dual, system),
-        stacked=tuple(TermView(number=typeset(one), pieces=pieces(rest)) for one, rest in lines),
+        title=title,
+        stacked=tuple(TermView(number=typeset(one), pieces=pieces(rest)) for one, rest in stacked),
     )
 
 
-def _origin(dual: Dual, system: str) -> str:
+def _origin(dual: Dual, system: str, say: FixedWords) -> str:
     """``Measured: 200 g. Printed 0.8 % over. 120 g per cup``."""
     error = dual.error(system)
     told = (
-        f"Measured: {marks(dual.author)}",
-        f"Printed {percent(error)}" if error is not None else "",
-        dual.basis,
+        say("Measured: {amount}", amount=dual.author),
+        say("Printed {error}", error=percent(error, say)) if error is not None else "",
+        say.told(dual.basis),
     )
     return ". ".join(marks(part) for part in told if part)
 
 
-def percent(error: Fraction) -> str:
+def percent(error: Fraction, say: FixedWords = ENGLISH) -> str:
     """An error in words: ``exact``, ``0.8 % over``; a difference never shows as nothing."""
     if error == 0:
-        return "exact"
+        return say("exact")
     tenths = round(abs(error) * 1000)
-    size = f"{tenths // 10}.{tenths % 10}\u00a0%" if tenths else "less than 0.1\u00a0%"
-    return f"{size} {'over' if error > 0 else 'under'}"
+    size = say.number(f"{max(tenths, 1) // 10}.{max(tenths, 1) % 10}") + "\u00a0%"
+    return _over(size if tenths else say("less than {size}", size=size), error, say)
 
 
-def error_text(one: CardNumber, error: Fraction | None) -> str:
+def _over(size: str, error: Fraction, say: FixedWords) -> str:
+    return say("{size} over" if error > 0 else "{size} under", size=size)
+
+
+def error_text(one: CardNumber, error: Fraction | None, say: FixedWords = ENGLISH) -> str:
     """``exact``, ``0.8 % over``, ``2.8 °C over``; a dash where nothing can be compared."""
     if error is None:
         return "–"
     if one.in_degrees and error:
         tenths = max(round(abs(error) * 10), 1)
-        return f"{tenths // 10}.{tenths % 10} °C {'over' if error > 0 else 'under'}"
-    return percent(error)
+        return _over(say.number(f"{tenths // 10}.{tenths % 10}") + " °C", error, say)
+    return percent(error, say)
 
 
 def decimal(value: Fraction) -> str:

@@ -9,7 +9,6 @@ from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import Finding, Where
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
-from cardsmith.language.listing import listed
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import WEIGHED
@@ -22,7 +21,9 @@ from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.prose import rewrite_spans
 from cardsmith.rewrite.card.rewrite import NO_RISKS, rewrite
 from cardsmith.rewrite.card.summary import both_systems
+from cardsmith.words import Said, in_a_row, joined
 
+UNLIKE = "its amounts do not come out clearly at that size"  # read again, they say something else
 FACTORS = (Fraction(1, 2), Fraction(1), Fraction(3, 2), Fraction(2), Fraction(3))  # what readers ask for
 
 
@@ -32,7 +33,7 @@ class Batch:
 
     factor: Fraction
     card: Card
-    notes: tuple[str, ...]
+    notes: tuple[Said, ...]
 
 
 @frozen
@@ -86,12 +87,12 @@ def _why(found: tuple[Finding, ...], recipe: Recipe) -> str:
     """What was found amiss, each ingredient once."""
     items = {line.where: line.item for line in recipe.ingredients}
     clauses = {
-        "ratio-drift": "the {} can't be measured near enough at that size",
-        "draws-do-not-add-up": "the {} can't be divided between the steps in amounts that measure out",
-        "no-us-measure": "no US spoon measures so little {}",
+        "ratio-drift": "the {item} can't be measured near enough at that size",
+        "draws-do-not-add-up": "the {item} can't be divided between the steps in amounts that measure out",
+        "no-us-measure": "no US spoon measures so little {item}",
     }
-    whys = (clauses[one.name].format(items[one.where]) if one.name in clauses else one.what for one in found)
-    return "; ".join(dict.fromkeys(whys))
+    whys = (Said(clauses.get(one.name, UNLIKE), item=items.get(one.where, "")) for one in found)
+    return joined("; ", *dict.fromkeys(whys))
 
 
 def _kept(recipe: Recipe, house: House) -> Iterator[tuple[str, str]]:
@@ -109,26 +110,32 @@ def _loose(step: Step, house: House) -> Iterator[str]:
 
 def _notes(
     recipe: Recipe, factor: Fraction, kept: tuple[tuple[str, str], ...], house: House
-) -> Iterator[str]:
+) -> Iterator[Said]:
     """What does not follow the factor, in sentences for a cook."""
     needed = list(vessels_needed(recipe, factor, house))
-    fit = "" if needed else ", and see that the pans still fit"
-    yield (
-        "Worked out from the amounts of one batch, not cooked at this size. All times, and the temperatures "
-        f"and pans in the steps, are those of one batch: go by the cues{fit}."
-    )
     if needed:
-        yield f"Have {listed(needed)}."
+        yield Said(
+            "Worked out from the amounts of one batch, not cooked at this size. All times, and the "
+            "temperatures and pans in the steps, are those of one batch: go by the cues."
+        )
+        yield Said("Have {vessels}.", vessels=in_a_row(*needed))
+    else:
+        yield Said(
+            "Worked out from the amounts of one batch, not cooked at this size. All times, and the "
+            "temperatures and pans in the steps, are those of one batch: go by the cues, and see that the "
+            "pans still fit."
+        )
     for item, words in kept:
-        yield f"In the list, “{words}” beside the {item} is for one batch."
+        yield Said("In the list, “{words}” beside the {item} is for one batch.", words=words, item=item)
     for number, step in enumerate(recipe.steps, 1):
         if loose := list(_loose(step, house)):
-            yield f"Step {number} keeps its {listed(loose)}."
+            yield Said("Step {number} keeps its {amounts}.", number=number, amounts=in_a_row(*loose))
     if factor >= LARGE_BATCH:
         raised = [line.item for line in recipe.ingredients if role_class(line.food) in {"leavener", "yeast"}]
         salted = any(role_class(line.food) == "salt" for line in recipe.ingredients)
         if raised:
-            names = listed(list(dict.fromkeys(raised)))
-            yield f"{names[0].upper()}{names[1:]}: a large batch often needs less in proportion."
+            first, *others = dict.fromkeys(raised)
+            names = in_a_row(f"{first[0].upper()}{first[1:]}", *others)
+            yield Said("{names}: a large batch often needs less in proportion.", names=names)
         if salted:
-            yield "Salt: hold some back, and season to taste."
+            yield Said("Salt: hold some back, and season to taste.")

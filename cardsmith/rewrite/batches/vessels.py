@@ -19,6 +19,7 @@ from cardsmith.regex import regex
 from cardsmith.rewrite.card.model import plain
 from cardsmith.rewrite.card.prose import rewrite_spans
 from cardsmith.rewrite.wording import fraction_text
+from cardsmith.words import Said
 
 # One of these holds a larger batch where it is larger itself (common practice, no source).
 LOOSE = frozenset(
@@ -27,16 +28,16 @@ LOOSE = frozenset(
 )
 FLAT = frozenset("sheet sheets tray trays".split())  # half as much lies on one as well
 PLATES = frozenset("plate plates".split())  # of a pie; elsewhere what one eats from
-OFTEN = {Fraction(1, 2): "half", Fraction(2): "twice"}
+ROOM = {Fraction(1, 2): "half the room of the {things}", Fraction(2): "twice the room of the {things}"}
 _WORD = regex(r"[a-z]+")
 
 
-def vessels_needed(recipe: Recipe, factor: Fraction, house: House) -> tuple[str, ...]:
+def vessels_needed(recipe: Recipe, factor: Fraction, house: House) -> tuple[Said, ...]:
     """What a batch of ``factor`` times the size takes of each vessel in the list, in words."""
     return tuple(_needed(recipe, factor, house))
 
 
-def _needed(recipe: Recipe, factor: Fraction, house: House) -> Iterator[str]:
+def _needed(recipe: Recipe, factor: Fraction, house: House) -> Iterator[Said]:
     vessels = vessel_words(recipe.tables) | PLATES
     for item in recipe.equipment:
         told = _WORD.findall(item.text.lower())
@@ -48,10 +49,11 @@ def _needed(recipe: Recipe, factor: Fraction, house: House) -> Iterator[str]:
         number = count * factor
         if number.denominator == 1 and not loose:
             spans = declined(spans, noun, many(noun) if number > 1 else one(noun))
-            yield f"{number} of the {_named(spans, house)}" if number > 1 else f"1 {_named(spans, house)}"
+            phrase = "{count} of the {things}" if number > 1 else "{count} {things}"
+            yield Said(phrase, count=number, things=_named(spans, house))
         elif factor > 1 or not FLAT & set(told):
-            often = OFTEN.get(factor) or f"{fraction_text(factor)} times"
-            yield f"{often} the room of the {_named(spans, house)}"
+            room = ROOM.get(factor, "{size} times the room of the {things}")
+            yield Said(room, size=fraction_text(factor), things=_named(spans, house))
 
 
 def _counted(spans: tuple[Span, ...]) -> tuple[Fraction, tuple[Span, ...]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from cardsmith.finding import Where
@@ -10,9 +11,11 @@ from cardsmith.language.spans import Protected, Purpose, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.rewrite.printed import Dual
-from cardsmith.rewrite.wording import Style, bound_text, long, settings_text, short, unbound
+from cardsmith.rewrite.wording import ENGLISH, Style, bound_text, long, settings_text, short, unbound
+from cardsmith.words import FixedWords, Said
 
-TO_TASTE = "to taste"
+TO_TASTE, OPTIONAL, DIVIDED = Said("to taste"), Said("optional"), Said("divided")
+AS_NEEDED = Said("as needed")
 
 
 @frozen
@@ -22,7 +25,8 @@ class CardIngredient:
     line: Ingredient
     amount: Dual | None
     item: str  # words after the amount, "large egg whites"
-    prep: str  # "toasted", "divided", "plus extra for the pan"
+    remark: str  # "toasted", "plus extra for the pan"
+    flags: tuple[Said, ...] = ()  # what the list says of it in our words: divided, to taste
     weigh: str = ""  # why this one should be weighed, when its cup is too uncertain
 
     @property
@@ -31,16 +35,22 @@ class CardIngredient:
         return ", ".join(filter(None, (self.item, self.prep)))
 
     @property
-    def in_place(self) -> str:
-        """What stands in a cell without an amount: a cook who reads one column finds each of them filled."""
-        return "" if self.amount else TO_TASTE if self.line.to_taste else "as needed"
+    def prep(self) -> str:
+        """All that follows the item: ``toasted, divided, for dusting``."""
+        return self._behind(self.flags)
 
     @property
-    def remarks(self) -> str:
+    def in_place(self) -> str:
+        """What stands in a cell without an amount: a cook who reads one column finds each of them filled."""
+        return "" if self.amount else TO_TASTE if self.line.to_taste else AS_NEEDED
+
+    def remarks(self, say: FixedWords = ENGLISH) -> str:
         """What follows the item in a row of cells, less what stands in place of an amount."""
-        if self.in_place != TO_TASTE:
-            return self.prep
-        return ", ".join(word for word in self.prep.split(", ") if word != TO_TASTE)
+        flags = (flag for flag in self.flags if flag != self.in_place)
+        return self._behind(map(say.told, flags))
+
+    def _behind(self, flags: Iterable[str]) -> str:
+        return ", ".join(filter(None, (self.remark, *flags, self.line.for_use)))
 
 
 @frozen
@@ -57,12 +67,12 @@ class Rewritten:
     purpose: Purpose | None = None
     ingredient: str = ""  # key of the ingredient this is drawn from
 
-    def said(self, system: str) -> str:
+    def said(self, system: str, say: FixedWords = ENGLISH) -> str:
         """One system's measure, without its bound; an oven's other settings in brackets if it is alone."""
         printed = unbound(self.amount.of(system))
         if not printed.settings or self.in_brackets or len(self.order) > 1:
-            return long(printed, self.style)
-        return f"{long(replace(printed, settings=()), self.style)} ({settings_text(printed)})"
+            return long(printed, self.style, say)
+        return f"{long(replace(printed, settings=()), self.style, say)} ({settings_text(printed, say)})"
 
     @property
     def bound(self) -> str:
@@ -71,8 +81,12 @@ class Rewritten:
 
     @property
     def text(self) -> str:
+        """`in_words` of English, which the author writes."""
+        return self.in_words(ENGLISH)
+
+    def in_words(self, say: FixedWords) -> str:
         """The systems of the card, joined the house way; one alone where it prints in a single column."""
-        first, *others = dict.fromkeys(self.said(system) for system in self.order)
+        first, *others = dict.fromkeys(self.said(system, say) for system in self.order)
         between, after = self.marks
         both = "".join((first, *(f"{between}{other}{after}" for other in others)))
         return f"{self.lead}{self.bound}{both}{self.tail}"

@@ -17,7 +17,16 @@ from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.mentions.mentions import Mentions
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
-from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, CardStep, Rewritten
+from cardsmith.rewrite.card.model import (
+    DIVIDED,
+    OPTIONAL,
+    TO_TASTE,
+    Card,
+    CardIngredient,
+    CardPart,
+    CardStep,
+    Rewritten,
+)
 from cardsmith.rewrite.card.prose import rewrite_spans
 from cardsmith.rewrite.card.summary import both_systems, duration_text, yield_texts
 from cardsmith.rewrite.printed import Dual, Printed, Term, dual_of
@@ -132,13 +141,13 @@ def _line(line: Ingredient, dual: Dual | None, recipe: Recipe, house: House, ris
     prep = both_systems(line.prep, line.where, recipe, house) if line.prep else ""
     others = (both_systems(f"or {other}", line.where, recipe, house) for other in line.alternatives)
     notes = [behind, prep, *others]
-    flags = ("to taste", line.to_taste), ("optional", line.optional), ("divided", line.divided)
-    notes += [word for word, said in flags if said and word not in line.prep]
+    flags = (TO_TASTE, line.to_taste), (OPTIONAL, line.optional), (DIVIDED, line.divided)
     return CardIngredient(
         line=line,
         amount=dual,
         item=f"{before}{both_systems(line.item, line.where, recipe, house)}",
-        prep=", ".join(note for note in (*notes, line.for_use) if note),
+        remark=", ".join(filter(None, notes)),
+        flags=tuple(word for word, said in flags if said and word not in line.prep),
         weigh=risk if dual and dual.us.dimension is Dimension.VOLUME else "",
     )
 

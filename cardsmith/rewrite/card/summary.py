@@ -15,16 +15,23 @@ from cardsmith.rewrite.card.model import plain
 from cardsmith.rewrite.card.prose import as_measured, rewrite_spans
 from cardsmith.rewrite.printed import Dual, dual_of
 from cardsmith.rewrite.rounding.sizes import size
-from cardsmith.rewrite.wording import BOUNDS, long, short, unbound
+from cardsmith.rewrite.wording import BOUNDS, ENGLISH, long, short, unbound
+from cardsmith.words import FixedWords
 
 MINUTE, HOUR, DAY = 60, 3600, 86400
+CLOCK = (
+    (DAY, "{count} day", "{count} days"),
+    (HOUR, "{count} hour", "{count} hours"),
+    (MINUTE, "{count} minute", "{count} minutes"),
+)
+LEAST = ("{count} second", "{count} seconds")
 
 
-def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
+def yield_texts(recipe: Recipe, house: House, say: FixedWords = ENGLISH) -> tuple[str, str, str]:
     """``60 crackers (about ¼ oz / 7 g each)`` and ``4 to 6``; empty where none was given.
 
     The size of one stands with what is counted, the third says with which: with the pieces (makes), else
-    with the servings (serves).
+    with the servings (serves). What is counted is the author's; the words of its size are ours.
     """
     yields = recipe.yields
     makes = serves = piece_in = ""
@@ -35,11 +42,12 @@ def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
     if yields.serves:
         serves = both_systems(yields.serves.text, yields.serves.where, recipe, house)
     if yields.size_of_one:
-        one = _size_of_one(yields.size_of_one, house)
+        one = _size_of_one(yields.size_of_one, house, say)
+        each = say("{size} each", size=one)
         if makes and not (_is_measured(recipe) or yields.serves_pieces):
-            makes, piece_in = f"{makes} ({one}{'' if (yields.makes_count or 1) <= 1 else ' each'})", "makes"
+            makes, piece_in = f"{makes} ({one if (yields.makes_count or 1) <= 1 else each})", "makes"
         elif serves:
-            serves, piece_in = f"{serves} ({one} each)", "serves"
+            serves, piece_in = f"{serves} ({each})", "serves"
     return makes, serves, piece_in
 
 
@@ -57,12 +65,13 @@ def _is_measured(recipe: Recipe) -> bool:
     return isinstance(first, Measured) and not first.quantity.is_vague
 
 
-def _size_of_one(piece: Quantity, house: House) -> str:
+def _size_of_one(piece: Quantity, house: House, say: FixedWords) -> str:
     """``about ¼ oz / 7 g``: the size of one is never exact."""
     dual = piece_dual(piece, house)
+    one = (unbound(dual.of(system)) for system in house.order)
     said = long if piece.dimension is Dimension.LENGTH else short
-    sizes = dict.fromkeys(said(unbound(dual.of(system))) for system in house.order)
-    return (BOUNDS[piece.bound] or BOUNDS[Bound.ABOUT]) + " / ".join(sizes)
+    sizes = dict.fromkeys(said(each, say=say) for each in one)
+    return f"{say(BOUNDS[piece.bound] or BOUNDS[Bound.ABOUT])} {' / '.join(sizes)}"
 
 
 def piece_dual(piece: Quantity, house: House) -> Dual:
@@ -79,25 +88,27 @@ def both_systems(text: str, where: Where, recipe: Recipe, house: House) -> str:
     return plain(rewrite_spans(spans_of(recipe, text, where), {}, house))
 
 
-def duration_text(seconds: Quantity | None) -> str:
+def duration_text(seconds: Quantity | None, say: FixedWords = ENGLISH) -> str:
     """``about 1 hour 40 minutes``; a range keeps both ends."""
     if seconds is None:
         return ""
     low, high = _clock(seconds.low), _clock(seconds.high)
-    alike = seconds.is_range and len(low) == len(high) == 1 and low[0][1] == high[0][1]
-    ends = dict.fromkeys((str(low[0][0]) if alike else _spelled(low), _spelled(high)))
-    return BOUNDS[seconds.bound] + " to ".join(ends)
+    alike = seconds.is_range and len(low) == len(high) == 1 and low[0][1:] == high[0][1:]
+    ends = dict.fromkeys((str(low[0][0]) if alike else _spelled(low, say), _spelled(high, say)))
+    bound = BOUNDS[seconds.bound]
+    lead = f"{say(bound)} " if bound else ""
+    return lead + f" {say('to')} ".join(ends)
 
 
-def _clock(seconds: Fraction) -> list[tuple[int, str]]:
+def _clock(seconds: Fraction) -> list[tuple[int, str, str]]:
     """So many of each unit of time, the largest first; seconds where it is less than a minute."""
     left = int(seconds)
-    said: list[tuple[int, str]] = []
-    for size_, word in ((DAY, "day"), (HOUR, "hour"), (MINUTE, "minute")):
+    said: list[tuple[int, str, str]] = []
+    for size_, one, many in CLOCK:
         number, left = divmod(left, size_)
-        said += [(number, word)] if number else []
-    return said or [(left, "second")]
+        said += [(number, one, many)] if number else []
+    return said or [(left, *LEAST)]
 
 
-def _spelled(clock: list[tuple[int, str]]) -> str:
-    return " ".join(f"{number} {word}{'' if number == 1 else 's'}" for number, word in clock)
+def _spelled(clock: list[tuple[int, str, str]], say: FixedWords) -> str:
+    return " ".join(say(one if number == 1 else many, count=number) for number, one, many in clock)

@@ -16,6 +16,7 @@ from cardsmith.measure.weighing import SPREAD, Density, density, weight_of_one
 from cardsmith.recipe.cup_and_weight import agrees
 from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
+from cardsmith.words import Said, joined
 
 
 @frozen
@@ -119,7 +120,7 @@ def _one(food: Food, measure: str, size: str, ready: bool) -> Density | None:
     found = weight_of_one(food, measure, size)
     if found is None:
         return None
-    basis = found.basis if ready or not found.bought_basis else f"{found.basis}; {found.bought_basis}"
+    basis = found.basis if ready or not found.bought_basis else joined("; ", found.basis, found.bought_basis)
     grams = found.grams if ready else found.bought
     return Density(per=Dimension.COUNT, grams=grams, form=found.form, basis=basis)
 
@@ -170,7 +171,7 @@ def _by_author(line: Ingredient, amount: Quantity, beside: tuple[Quantity, ...],
     grams = amount.middle / volume.middle
     if larder and (abs(grams / larder.grams - 1) <= SPREAD or not agrees(line, amount, volume)):
         return None
-    basis = f"{amount.written} for {volume.written}, as measured"
+    basis = Said("{weight} for {volume}, as measured", weight=amount.written, volume=volume.written)
     return Density(per=Dimension.VOLUME, grams=grams, form="", basis=basis)
 
 

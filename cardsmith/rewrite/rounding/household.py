@@ -21,6 +21,7 @@ from cardsmith.rewrite.printed import Printed, Term, off, single
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.ladder import Candidate, near, scooped
 from cardsmith.rewrite.wording import decimal_text
+from cardsmith.words import Figure, Said, joined
 
 WEIGHED_COST = Fraction(5)  # of a weight where the market has a spoon for it: only a ratio is worth it
 ERROR_COST = Fraction(3, 2)  # of the whole tolerance used up, as in the US column
@@ -80,9 +81,16 @@ def sizes_told(printed: Iterable[Unit]) -> str:
     """What the cups and spoons among ``printed`` hold: ``1 cup is 250 ml, 1 tablespoon 20 ml``."""
     own = {unit.name: unit for unit in printed if spoken(unit) is not unit}
     told = sorted(own.values(), key=lambda unit: -unit.size)
-    return ", ".join(
-        f"1 {spoken(unit).name}{' is' if not place else ''} {decimal_text(unit.size)} ml"
-        for place, unit in enumerate(told)
+    return joined(
+        ", ",
+        *(
+            Said(
+                "1 {unit} {size} ml" if place else "1 {unit} is {size} ml",
+                unit=Said(spoken(unit).name),
+                size=Figure(decimal_text(unit.size)),
+            )
+            for place, unit in enumerate(told)
+        ),
     )
 
 

@@ -23,6 +23,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import COLUMNS, Dimension, System, Unit, units
 from cardsmith.reference import OURS, Tables
 from cardsmith.rewrite.printed import Printed, Term, single
+from cardsmith.words import Said
 
 HOT = Fraction(45)  # °C; holding above this keeps food hot, below it keeps food cold
 SMALLEST_DIAL_CHANGE = 5  # degrees, in either scale
@@ -30,9 +31,9 @@ SCALES = {"us": "degree Fahrenheit", "metric": "degree Celsius"}
 MINIMA = frozenset({Purpose.CORE, Purpose.BATH})
 # What a purpose's other scale was rounded to, for readers and editors.
 RULES = (
-    {Purpose.OVEN: "the nearest setting of an oven’s dial"}
-    | dict.fromkeys(MINIMA | KEEPING, "rounded so that it is never less safe")
-    | dict.fromkeys((Purpose.FAT, Purpose.SYRUP, Purpose.DOUGH), "to one degree")
+    {Purpose.OVEN: Said("the nearest setting of an oven’s dial")}
+    | dict.fromkeys(MINIMA | KEEPING, Said("rounded so that it is never less safe"))
+    | dict.fromkeys((Purpose.FAT, Purpose.SYRUP, Purpose.DOUGH), Said("to one degree"))
 )
 
 

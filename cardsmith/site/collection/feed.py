@@ -12,9 +12,9 @@ from xml.etree import ElementTree as Xml
 from cardsmith.house.settings import SiteStyle
 from cardsmith.house.style import House
 from cardsmith.render.typeset import marks
-from cardsmith.render.words import FixedWords, fixed_words
 from cardsmith.site import addresses
 from cardsmith.site.entry import Entry
+from cardsmith.words import FixedWords, fixed_words
 
 ATOM = "http://www.w3.org/2005/Atom"
 _NEWEST = 50  # entries a feed holds; older ones stand on the site

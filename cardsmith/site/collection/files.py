@@ -14,7 +14,6 @@ from cardsmith.house.style import House
 from cardsmith.language.stops import stops
 from cardsmith.render.templates import environment
 from cardsmith.render.typeset import NO_BREAK, marks, shortened
-from cardsmith.render.words import FixedWords, fixed_words
 from cardsmith.site import addresses
 from cardsmith.site.collection.allergens import words
 from cardsmith.site.collection.feed import feed
@@ -38,6 +37,7 @@ from cardsmith.site.collection.sitemap import robots, sitemap
 from cardsmith.site.dates import long_date
 from cardsmith.site.entry import Entry
 from cardsmith.site.ways import WAYS
+from cardsmith.words import FixedWords, fixed_words
 
 NEWEST = 4  # recipes at the top of the first page
 _ABOUT = 150  # characters of a headnote in an index

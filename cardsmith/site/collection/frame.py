@@ -10,13 +10,13 @@ from markupsafe import Markup
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.render.typeset import marks
-from cardsmith.render.words import fixed_words, said_by_scripts
 from cardsmith.site import addresses
 from cardsmith.site.assets import style
 from cardsmith.site.edition_links import EditionLink, edition_links
 from cardsmith.site.policy import policy
 from cardsmith.site.script_data import json_in_html
 from cardsmith.site.ways import PageLink, ways
+from cardsmith.words import fixed_words, said_by_scripts
 
 STYLES = ("look.css", "look-web.css", "site/collection.css", "site/timers.css")  # below templates/
 

@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 
 from cardsmith.frozen import frozen
-from cardsmith.render.words import FixedWords
 from cardsmith.site.addresses import anchor
 from cardsmith.site.collection.allergens import listed, words
 from cardsmith.site.dates import months_of
 from cardsmith.site.entry import OTHER, Entry
+from cardsmith.words import FixedWords
 
 COURSES = (
     "Breakfast",

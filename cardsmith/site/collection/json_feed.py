@@ -12,10 +12,10 @@ from typing import Any
 
 from cardsmith.house.style import House
 from cardsmith.render.typeset import marks
-from cardsmith.render.words import fixed_words
 from cardsmith.site import addresses
 from cardsmith.site.collection.feed import entry_id, moment, newest, paragraphs
 from cardsmith.site.entry import Entry
+from cardsmith.words import fixed_words
 
 VERSION = "https://jsonfeed.org/version/1.1"
 

@@ -67,8 +67,8 @@ def recipe_pages(
     if photo and photo.file in photos:
         inside, beside = alone(photo, photos[photo.file], keep), for_site(photo, photos[photo.file], keep)
     elif view.tile:
-        inside = tile_alone(view.tile, view.name, templates)
-        beside = tile_for_site(view.tile, view.name, templates, keep)
+        inside = tile_alone(view, templates)
+        beside = tile_for_site(view, templates, keep)
     told = dict(about) | _images(beside, links.canonical)
     shown = beside.shown if beside else None
     card = f"cards/{view.name}/{view.name}{f'-{view.edition}' if view.edition else ''}"

@@ -7,15 +7,18 @@ it; it may as well be moved into that page's head. Nothing in it is hidden, so n
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 
 from markupsafe import Markup, escape
 
 from cardsmith.render.templates import environment
+from cardsmith.rewrite.wording import ENGLISH
 from cardsmith.site.aloud import named
 from cardsmith.site.assets import style
 from cardsmith.site.policy import digest
 from cardsmith.site.recipe_page.view import PagePhoto, PageView
+from cardsmith.words import FixedWords
 
 PREFIX = "recipe-card"  # every class and id begins with it, so that neither side's rules affect the other
 _OWN = 'class="'
@@ -46,12 +49,18 @@ def fragment_article(
     template = environment(templates).get_template("site/fragment.html.j2")
     return Markup(
         template.render(
-            view=view, say=view.card.say, photo=photo, page=page, level=level, prefix=PREFIX, own=own
+            view=view,
+            say=view.card.say,
+            photo=photo,
+            page=page,
+            level=level,
+            prefix=PREFIX,
+            own=partial(own, say=view.card.say),
         )
     )
 
 
-def own(markup: Markup) -> Markup:
+def own(markup: Markup, say: FixedWords = ENGLISH) -> Markup:
     """Markup of the card with the fragment's prefix before each class, its fractions named for the ear."""
     # Text can't hold this: its quotes are escaped.
-    return named(Markup(str(markup).replace(_OWN, f"{_OWN}{PREFIX}-")))
+    return named(Markup(str(markup).replace(_OWN, f"{_OWN}{PREFIX}-")), say)

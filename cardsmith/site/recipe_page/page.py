@@ -10,7 +10,6 @@ from markupsafe import Markup
 
 from cardsmith.frozen import frozen
 from cardsmith.render.templates import environment
-from cardsmith.render.words import said_by_scripts
 from cardsmith.site.addresses import FONTS
 from cardsmith.site.aloud import fractions_in, spoken
 from cardsmith.site.assets import CARD, SCRIPTS, script, style
@@ -19,6 +18,7 @@ from cardsmith.site.policy import policy
 from cardsmith.site.recipe_page.view import PagePhoto, PageView
 from cardsmith.site.script_data import json_in_html
 from cardsmith.site.ways import PageLink
+from cardsmith.words import said_by_scripts
 
 
 @frozen
@@ -77,4 +77,5 @@ def render_page(
 def words_for(view: PageView) -> dict[str, str]:
     """Each fraction that another batch size shows in the list, in words."""
     figures = (text for batch in view.batches for pair in batch.figures.values() for text in pair)
-    return {sign: spoken(sign) for sign in sorted({sign for text in figures for sign in fractions_in(text)})}
+    signs = sorted({sign for text in figures for sign in fractions_in(text)})
+    return {sign: spoken(sign, view.card.say) for sign in signs}

@@ -30,7 +30,7 @@ from cardsmith.render.templates import data_uri
 from cardsmith.render.typeset import marks
 from cardsmith.site.aloud import text
 from cardsmith.site.recipe_page.tile import Layer, spoken, tile
-from cardsmith.site.recipe_page.view import PagePhoto
+from cardsmith.site.recipe_page.view import PagePhoto, PageView
 
 # Dots across and down. A page shows the widest; search engines ask for all three (their guides, from memory)
 SHAPES = {"1x1": (900, 900), "4x3": (1200, 900), "16x9": (1280, 720)}
@@ -122,15 +122,16 @@ def _encoded(jpeg: bytes, kind: str) -> bytes:
     return out.getvalue()
 
 
-def tile_alone(made: tuple[Layer, ...], name: str, templates: Path) -> PagePhoto:
+def tile_alone(view: PageView, templates: Path) -> PagePhoto:
     """The tile of a recipe that has no photo, inside the page itself."""
-    drawing = tile(made, name, templates, SHAPES[TILE])
-    return replace(_tile(made), source=data_uri(DRAWING, drawing))
+    drawing = tile(view.tile, view.name, templates, SHAPES[TILE], view.card.say)
+    return replace(_tile(view), source=data_uri(DRAWING, drawing))
 
 
-def tile_for_site(made: tuple[Layer, ...], name: str, templates: Path, keep: Keep = at_once) -> SitePhoto:
+def tile_for_site(view: PageView, templates: Path, keep: Keep = at_once) -> SitePhoto:
     """The tile as files beside the page: a drawing, and laid out anew in each shape as dots."""
-    drawings = {shape: tile(made, name, templates, size) for shape, size in SHAPES.items()}
+    named = view.name, templates
+    drawings = {shape: tile(view.tile, *named, size, view.card.say) for shape, size in SHAPES.items()}
     dots = {
         f"tile-{shape}.png": keep(
             drawings[TILE],
@@ -139,14 +140,14 @@ def tile_for_site(made: tuple[Layer, ...], name: str, templates: Path, keep: Kee
         )
         for shape, drawing in drawings.items()
     }
-    shown = _tile(made)
+    shown = _tile(view)
     files = {shown.source: drawings[TILE], **dots}
     return SitePhoto(files=files, shown=_shared(shown, dots), shapes=tuple(dots))
 
 
-def _tile(made: tuple[Layer, ...]) -> PagePhoto:
+def _tile(view: PageView) -> PagePhoto:
     wide, high = SHAPES[TILE]
-    alt = spoken(made)
+    alt = spoken(view.tile, view.card.say)
     return PagePhoto(source="tile.svg", alt=alt, credit=text(""), width=wide, height=high, upright=True)
 
 

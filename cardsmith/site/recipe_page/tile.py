@@ -14,13 +14,14 @@ from html import escape
 from pathlib import Path
 
 from cardsmith.frozen import frozen
-from cardsmith.language.listing import listed
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.weighed import weigh
 from cardsmith.reference import table
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.card.model import Card
+from cardsmith.rewrite.wording import ENGLISH
 from cardsmith.site.recipe_page.lettering import Face, face_for
+from cardsmith.words import FixedWords, in_a_row
 
 # In shares of a tile's height, but for the last two; common practice, no source
 _THINNEST = 0.015  # of a layer that a reader still sees
@@ -59,14 +60,17 @@ def layers(card: Card) -> tuple[Layer, ...]:
     )
 
 
-def spoken(made: tuple[Layer, ...]) -> str:
+def spoken(made: tuple[Layer, ...], say: FixedWords = ENGLISH) -> str:
     """The heaviest layers in words: ``The recipe by weight: water 45 %, carrots 22 % and butter 9 %, …``."""
     heaviest = sorted(made, key=lambda layer: -layer.share)[:_TOLD]
-    told = listed([f"{layer.name} {round(100 * layer.share)} %" for layer in heaviest])
-    return f"The recipe by weight: {told}{', then the rest' if len(made) > _TOLD else ''}"
+    told = say.told(in_a_row(*(f"{layer.name} {round(100 * layer.share)} %" for layer in heaviest)))
+    more = "The recipe by weight: {layers}, then the rest"
+    return say(more if len(made) > _TOLD else "The recipe by weight: {layers}", layers=told)
 
 
-def tile(made: tuple[Layer, ...], seed: str, templates: Path, size: tuple[int, int]) -> bytes:
+def tile(
+    made: tuple[Layer, ...], seed: str, templates: Path, size: tuple[int, int], say: FixedWords = ENGLISH
+) -> bytes:
     """The layers as an SVG drawing of this size in dots; ``seed`` is what the tide lines follow."""
     wide, high = size
     shapes: list[str] = []
@@ -89,7 +93,7 @@ def tile(made: tuple[Layer, ...], seed: str, templates: Path, size: tuple[int, i
     )
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} {high}" width="{wide}" height="{high}">'
-        f"<title>{escape(spoken(made))}</title><defs>{outlines}</defs>{''.join(shapes)}</svg>\n"
+        f"<title>{escape(spoken(made, say))}</title><defs>{outlines}</defs>{''.join(shapes)}</svg>\n"
     ).encode()
 
 

@@ -25,18 +25,19 @@ from cardsmith.render.card.view import (
     systems,
 )
 from cardsmith.render.typeset import marks
-from cardsmith.render.words import fixed_words
 from cardsmith.rewrite.batches.batches import Batches
 from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.numbers import CardNumber, filed
-from cardsmith.rewrite.wording import fraction_text
+from cardsmith.rewrite.wording import fraction_text, short
 from cardsmith.site.aloud import aloud, spoken, text
 from cardsmith.site.dates import long_date
 from cardsmith.site.entry import OTHER, course_of, group_of
 from cardsmith.site.recipe_page.running import running
 from cardsmith.site.recipe_page.tile import Layer, layers
+from cardsmith.words import FixedWords, fixed_words
 
 NO_BATCHES = Batches()
+FOR_ONE, FOR_MORE = "for {size} batch", "for {size} batches"
 TIMES = frozenset({"prep", "cook", "active", "total"})  # facts that no other size has measured
 DECLARED = frozenset({"contains", "unknown"})  # notes that stand with the facts at the head
 LINE = 24  # characters of an amount in one line of its column (common practice, no source)
@@ -49,12 +50,13 @@ class PageAmount:
 
     number: str
     unit: str
+    say: FixedWords  # in whose language its fractions are read
 
     @property
     def html(self) -> Markup:
         """Number and unit apart, since the numbers of a column are aligned."""
-        number = Markup('<span class="number">{}</span>\u00a0').format(text(self.number))
-        return (number if self.number else Markup()) + text(self.unit)
+        number = Markup('<span class="number">{}</span>\u00a0').format(text(self.number, self.say))
+        return (number if self.number else Markup()) + text(self.unit, self.say)
 
 
 @frozen
@@ -186,6 +188,7 @@ class PageView:
 def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition: str = "") -> PageView:
     """The card as a page of the house, with the other sizes it is offered in and what a portion holds."""
     printed = card_view(card, house, [(fixed_words(house.language)("Nutrition"), nutrition)])
+    say = printed.say
     base, figures = _slots(card, house), _figures(card, house)
     choices = tuple(_choices(card, base, figures, batches, house))
     notes = _notes(card, printed, house)
@@ -198,19 +201,20 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
         systems=systems(house),
         figures=figures,
         slots=base,
-        facts=tuple((f"f{number}", text(fact.label)) for number, fact in enumerate(printed.facts)),
-        sections=_sections(card, house.order, _long(figures, choices)),
-        headnote=running(card.headnote, house.order),
-        title=text(card.recipe.title),
-        equipment=text(", ".join(card.equipment)),
-        cautions=tuple(text(caution) for caution in card.cautions),
+        facts=tuple((f"f{number}", text(fact.label, say)) for number, fact in enumerate(printed.facts)),
+        sections=_sections(card, house, _long(figures, choices)),
+        headnote=running(card.headnote, house.order, language=house.language),
+        title=text(card.recipe.title, say),
+        equipment=text(", ".join(card.equipment), say),
+        cautions=tuple(text(say.heading(caution), say) for caution in card.cautions),
         declared=tuple(one for one in notes if one.kind in DECLARED),
         notes=tuple(one for one in notes if one.kind not in DECLARED),
-        credit=aloud(printed.credit),
+        credit=aloud(printed.credit, say),
         derived=tuple(_derived(card, house)),
         batches=choices,
         refused=tuple(
-            RefusedChoice(label=text(fraction_text(one.factor)), why=text(one.why)) for one in batches.refused
+            RefusedChoice(label=text(fraction_text(one.factor), say), why=text(say.told(one.why), say))
+            for one in batches.refused
         ),
         published=published,
         published_said=long_date(published, house.dated_in),
@@ -219,7 +223,7 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
             PageCorrection(
                 date=one.date,
                 said=long_date(one.date, house.dated_in),
-                what=text(one.what),
+                what=text(one.what, say),
                 step=one.step,
             )
             for one in card.recipe.corrections
@@ -235,7 +239,8 @@ def _long(figures: Mapping[str, PageAmount], choices: Iterable[BatchChoice]) -> 
     return frozenset(place for place, number, unit in every if len(f"{number} {unit}") > LINE)
 
 
-def _sections(card: Card, order: tuple[str, ...], long: frozenset[str]) -> tuple[PageSection, ...]:
+def _sections(card: Card, house: House, long: frozenset[str]) -> tuple[PageSection, ...]:
+    order, say = house.order, fixed_words(house.language)
     users: dict[int, list[int]] = {}
     for part in card.parts:
         for step in part.steps:
@@ -260,7 +265,7 @@ def _sections(card: Card, order: tuple[str, ...], long: frozenset[str]) -> tuple
             )
             for step in part.steps
         )
-        made.append(PageSection(name=text(part.name), lines=lines, steps=steps))
+        made.append(PageSection(name=text(part.name, say), lines=lines, steps=steps))
         first += len(lines)
     return tuple(made)
 
@@ -268,30 +273,36 @@ def _sections(card: Card, order: tuple[str, ...], long: frozenset[str]) -> tuple
 def _slots(card: Card, house: House) -> dict[str, Markup]:
     """Every text that the size of a batch may change, by its place."""
     view = card_view(card, house)
-    made = {f"f{number}": aloud(fact.text) for number, fact in enumerate(view.facts)}
+    say = view.say
+    made = {f"f{number}": aloud(fact.text, say) for number, fact in enumerate(view.facts)}
     made |= {
-        "agreement": text(card.agreement),
+        "agreement": text(say.told(card.agreement), say),
         "size": Markup(),
-        "need": text(view.say("You need")),
+        "need": text(say("You need"), say),
     }
     rows = [row for part in view.parts for row in part.rows]
     for number, row in enumerate(rows):
-        prep = Markup('<span class="prep">, {}</span>').format(aloud(row.prep)) if row.prep else ""
-        note = Markup(' <small class="weigh">{}</small>').format(aloud(row.note)) if row.note else ""
-        made[f"r{number}-item"] = aloud(row.item) + prep + note
+        prep = Markup('<span class="prep">, {}</span>').format(aloud(row.prep, say)) if row.prep else ""
+        note = Markup(' <small class="weigh">{}</small>').format(aloud(row.note, say)) if row.note else ""
+        made[f"r{number}-item"] = aloud(row.item, say) + prep + note
     lines = enumerate(line.line for part in card.parts for line in part.ingredients)
     drawn = {line.key: f"r{number}" for number, line in lines if line.key}
     for part in card.parts:
         for step in part.steps:
-            made[f"s{step.number}"] = running(step.spans, house.order, f"s{step.number}", drawn)
+            made[f"s{step.number}"] = running(
+                step.spans, house.order, f"s{step.number}", drawn, house.language
+            )
     return made
 
 
 def _figures(card: Card, house: House) -> dict[str, PageAmount]:
     """Every amount of the list, by its cell."""
-    rows = [row for part in card_view(card, house).parts for row in part.rows]
+    view = card_view(card, house)
+    rows = [row for part in view.parts for row in part.rows]
     return {
-        f"r{number}-{amount.system}": PageAmount(number=_plain(amount.number), unit=_plain(amount.unit))
+        f"r{number}-{amount.system}": PageAmount(
+            number=_plain(amount.number), unit=_plain(amount.unit), say=view.say
+        )
         for number, row in enumerate(rows)
         for amount in row.amounts
     }
@@ -306,25 +317,26 @@ def _notes(card: Card, printed: CardView, house: House) -> tuple[FactView, ...]:
     texts = iter([card.storage] if card.storage else [])
     notes = iter(card.notes)
     sources = {"storage": texts, "note": notes}
-    filed = _filed_under(card)
+    say = printed.say
+    filed = _filed_under(card, say)
     told = tuple(
         FactView(
             kind=fact.kind,
             label=fact.label,
-            text=running(next(sources[fact.kind]), house.order) if fact.kind in sources else aloud(fact.text),
+            text=running(next(sources[fact.kind]), house.order, language=house.language)
+            if fact.kind in sources
+            else aloud(fact.text, say),
         )
         for fact in printed.notes
     )
-    return (
-        (*told, FactView(kind="filed", label=printed.say("Filed under"), text=text(filed))) if filed else told
-    )
+    return (*told, FactView(kind="filed", label=say("Filed under"), text=text(filed, say))) if filed else told
 
 
-def _filed_under(card: Card) -> str:
+def _filed_under(card: Card, say: FixedWords) -> str:
     """Part of the meal, cuisine and keywords, as the data for machines has them."""
     course = course_of(card.recipe)
     words = (
-        course if course != OTHER else "",
+        say.heading(course) if course != OTHER else "",
         card.recipe.cuisine,
         *(one.text for one in card.recipe.keywords),
     )
@@ -332,35 +344,42 @@ def _filed_under(card: Card) -> str:
 
 
 def _derived(card: Card, house: House) -> Iterator[Derived]:
+    say = fixed_words(house.language)
     weigh = {
         f"r{at}": line.weigh
         for at, line in enumerate(line for part in card.parts for line in part.ingredients)
     }
     for one in filed(card, house):
-        exact, *errors, basis = derivation(one, house.order)
+        exact, *errors, basis = derivation(one, house)
         yield Derived(
             place=one.key,
-            what=text(one.what if one.key in weigh else f"{one.place[0].upper()}{one.place[1:]}"),
-            author=text(one.author),
-            exact=text(exact),
-            printed=tuple(text(one.said(system) or "–") for system in house.order),
+            what=text(one.what if one.key in weigh else say("Step {number}", number=one.spot[1] + 1), say),
+            author=text(one.author, say),
+            exact=text(exact, say),
+            printed=tuple(text(_again(one, system, say) or "–", say) for system in house.order),
             errors=tuple(errors),
-            rests_on=text("; ".join(doubt for doubt in (basis, weigh.get(one.key, "")) if doubt)),
+            rests_on=text("; ".join(filter(None, (basis, say.told(weigh.get(one.key, ""))))), say),
         )
 
 
-def derivation(one: CardNumber, order: tuple[str, ...]) -> tuple[str, ...]:
+def _again(one: CardNumber, system: str, say: FixedWords) -> str:
+    """What a column prints, in the words of the list."""
+    return short(one.amount.of(system), say) if one.amount and one.key.startswith("r") else one.said(system)
+
+
+def derivation(one: CardNumber, house: House) -> tuple[str, ...]:
     """A number's exact value, the error of each system in the order of the house, and what it rests on."""
-    exact = ""
+    exact, say = "", fixed_words(house.language)
     if one.exact:
-        exact = f"{decimal(one.exact[0].middle)} {BASES[one.exact[0].dimension]}".strip()
-    errors = tuple("" if (off := one.error(system)) is None else error_text(one, off) for system in order)
-    return (marks(exact), *errors, marks(one.basis))
+        exact = f"{say.number(decimal(one.exact[0].middle))} {BASES[one.exact[0].dimension]}".strip()
+    errors = (one.error(system) for system in house.order)
+    told = ("" if off is None else error_text(one, off, say) for off in errors)
+    return (marks(exact), *told, marks(say.told(one.basis)))
 
 
 def _told(card: Card, house: House) -> dict[str, tuple[str, ...]]:
     """How each number of a card was derived, by its place."""
-    return {one.key: derivation(one, house.order) for one in filed(card, house)}
+    return {one.key: derivation(one, house) for one in filed(card, house)}
 
 
 def _choices(
@@ -376,15 +395,17 @@ def _choices(
             raise AssertionError("a batch of another size has the lines and steps of the first")
         label = fraction_text(batch.factor)
         slots |= {
-            "size": text(say("for {size} batch" if batch.factor <= 1 else "for {size} batches", size=label)),
-            "need": text(say("You need for one batch")),
+            "size": text(
+                say("for {size} batch" if batch.factor <= 1 else "for {size} batches", size=label), say
+            ),
+            "need": text(say("You need for one batch"), say),
         }
         slots |= {place: say.html("{time} for one batch", time=base[place]) for place in timed}
         yield BatchChoice(
             key=str(batch.factor),
             less=batch.factor < 1,
-            label=text(label),
-            spoken=spoken(label),
+            label=text(label, say),
+            spoken=spoken(label, say),
             figures={place: (one.number, one.unit) for place, one in figures.items() if one != here[place]},
             slots={place: html for place, html in slots.items() if html != base[place]},
             derived={
@@ -392,5 +413,5 @@ def _choices(
                 for place, told in _told(batch.card, house).items()
                 if told != first[place]
             },
-            notes=tuple(text(note) for note in batch.notes),
+            notes=tuple(text(say.told(note), say) for note in batch.notes),
         )

@@ -129,10 +129,10 @@ def test_a_cell_without_an_amount_says_so_once(recipe_of: MakeRecipe, larder: La
     salt, oil, flour = _lines(
         recipe_of("fine salt, crushed, to taste; olive oil, warm; 200 g bread flour, sifted"), larder, house
     )
-    assert (salt.in_place, salt.remarks, salt.words) == (
+    assert (salt.in_place, salt.remarks(), salt.words) == (
         "to taste",
         "crushed",
         "fine salt, crushed, to taste",
     )
-    assert (oil.in_place, oil.remarks) == ("as needed", "warm")
-    assert (flour.in_place, flour.remarks) == ("", "sifted")
+    assert (oil.in_place, oil.remarks()) == ("as needed", "warm")
+    assert (flour.in_place, flour.remarks()) == ("", "sifted")

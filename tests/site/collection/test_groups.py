@@ -6,11 +6,11 @@ import json
 
 import pytest
 
-from cardsmith.render.words import fixed_words
 from cardsmith.site.collection.allergens import words
 from cardsmith.site.collection.groups import by_allergen, by_course, by_kind, by_time
 from cardsmith.site.collection.redirects import moved, moved_table
 from cardsmith.site.collection.search import search_data
+from cardsmith.words import fixed_words
 from tests.site.entries import entry
 
 SAY = fixed_words("en-US")

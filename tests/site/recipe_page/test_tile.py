@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from xml.etree import ElementTree as Xml
@@ -121,16 +122,17 @@ def test_a_tile_is_kept_by_its_own_drawing_and_that_of_the_shape(monkeypatch: py
     """A build throws away what no file of a recipe has the digest of: the tile on the page owns all three."""
     plain = rastered(b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 3"/>', 4)
     monkeypatch.setattr("cardsmith.site.recipe_page.photo.rastered", lambda *_: plain)
-    made = layers(published("overnight-loaf").card)
+    shown = published("overnight-loaf")
+    view = replace(shown.view, tile=layers(shown.card))
     kept: list[tuple[bytes, str]] = []
 
     def keep(of: bytes, how: str, make: Callable[[], bytes]) -> bytes:
         kept.append((of, how))
         return make()
 
-    files = tile_for_site(made, "overnight-loaf", TEMPLATES, keep).files
+    files = tile_for_site(view, TEMPLATES, keep).files
     assert {of for of, _ in kept} == {files["tile.svg"]}
     assert len(set(kept)) == len(SHAPES)
     other, kept[:] = list(kept), []
-    tile_for_site(made[1:], "overnight-loaf", TEMPLATES, keep)
+    tile_for_site(replace(view, tile=view.tile[1:]), TEMPLATES, keep)
     assert not {how for _, how in other} & {how for _, how in kept}

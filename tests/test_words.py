@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import pickle
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,14 +11,16 @@ from pathlib import Path
 import pytest
 
 from cardsmith.house.kinds import CARD_LANGUAGES
+from cardsmith.measure.units import Dimension, System, units
 from cardsmith.portion.portion import ON_CARD
 from cardsmith.reference import table
-from cardsmith.render.words import FIRST, fixed_words, said_by_scripts
+from cardsmith.site.aloud import spoken
 from cardsmith.site.collection.groups import COURSES, TIMES
 from cardsmith.site.entry import OTHER
 from cardsmith.site.ways import WAYS
+from cardsmith.words import FIRST, Figure, Said, around_english, fixed_words, in_a_row, said_by_scripts
 
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[1]
 ROWS = table("fixed_words")
 COLUMNS = tuple(name for name in ROWS[0] if name not in {"script", "source"})
 PLACED = re.compile(r'say(?:\.html)?\(\s*"([^"]*)"|say\([^()]*? else "([^"]*)"')
@@ -31,6 +34,35 @@ CONTENTS = {
     for row in table("nutrients")
     if row["printed"] and (row["declaration"] != "US" or row["nutrient"] in ON_CARD)
 }
+LAW = {
+    *(row["class"] for row in table("allergen_classes")),
+    *(
+        word
+        for row in table("allergen_classes")
+        if row["names_the_kind"] == "yes"
+        for word in row["words"].split("|")
+    ),
+    *(name for row in table("australian_allergens") for name in row["required"].split("|")),
+}
+UNITS = {
+    word
+    for one in units().values()
+    if one.dimension in {Dimension.COUNT, Dimension.VOLUME, Dimension.MASS, Dimension.LENGTH}
+    for word in (one.name, one.plural, one.symbol)
+}
+COUNTED = {
+    word
+    for one in units().values()
+    if one.dimension is Dimension.COUNT and one.system in {System.ANY, System.CONTAINER}
+    for word in (one.symbol, one.plural)
+} - {"ones"}
+TOLD_BY_TABLES = {
+    *(row["claim"] for row in table("diets")),
+    *(row["caution"] for row in table("cautions") if row["caution"]),
+    *(row["value"] for row in table("editions") if row["key"] == "name"),
+    *(word for row in table("ratios") for word in (row["ratio"], row["told"])),
+}
+FRACTIONS = {spoken(sign) for sign in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"} | {spoken(part) for part in ("1⁄16", "1⁄32")}
 SMALL = {row["declares"] for row in table("nutrition_label") if row["declares"].startswith("less than")}
 
 
@@ -62,13 +94,31 @@ def test_no_row_is_unused_and_scripts_have_theirs() -> None:
     assert scripts <= {row[FIRST] for row in ROWS}
     for row in ROWS:
         assert bool(row["script"]) == (row[FIRST] in scripts), row
-        assert (
-            row[FIRST] in scripts | templates | modules | HEADINGS | KINDS | ALLERGENS | CONTENTS | SMALL
-        ), row
+        printed = HEADINGS | KINDS | ALLERGENS | CONTENTS | SMALL | LAW | UNITS | TOLD_BY_TABLES | FRACTIONS
+        assert row[FIRST] in scripts | templates | modules | printed, row
 
 
-def test_every_heading_and_every_allergen_has_a_row() -> None:
-    assert {row[FIRST] for row in ROWS} >= HEADINGS | KINDS | ALLERGENS
+def test_whatever_a_table_prints_has_a_row() -> None:
+    rows = {row[FIRST] for row in ROWS}
+    assert not (HEADINGS | KINDS | ALLERGENS | COUNTED | TOLD_BY_TABLES | FRACTIONS) - rows
+    assert not {row["class"] for row in table("allergen_classes")} - rows
+
+
+def test_a_caution_has_the_same_numbers_in_every_language() -> None:
+    for row in ROWS:
+        if row[FIRST] in TOLD_BY_TABLES:
+            assert len({tuple(sorted(re.findall(r"\d+", row[one] or row[FIRST]))) for one in COLUMNS}) == 1
+
+
+def test_a_sentence_of_ours_is_english_until_a_language_says_it() -> None:
+    row = in_a_row(Said("{count} times", count=Figure("1,250.5")), "salt", Said("wheat"))
+    said = pickle.loads(pickle.dumps(Said("Have {vessels}.", vessels=row)))
+    assert said == "Have 1,250.5 times, salt and wheat."
+    assert fixed_words("de").told(said) == "Halten Sie bereit: 1.250,5-mal, salt und Weizen."
+    assert fixed_words("en-GB").told(said) == said
+    assert fixed_words("de").told("by the author {so}") == "by the author {so}"
+    assert around_english("de").number("2.5") == "2,5"
+    assert around_english("de")("Method") == "Method"
 
 
 def test_every_label_of_contents_is_said_in_each_language() -> None:
