@@ -55,11 +55,11 @@ COUNTED = {
     for one in units().values()
     if one.dimension is Dimension.COUNT and one.system in {System.ANY, System.CONTAINER}
     for word in (one.symbol, one.plural)
-} - {"ones"}
+} - {"ones", "sized pieces"}
 TOLD_BY_TABLES = {
     *(row["claim"] for row in table("diets")),
     *(row["caution"] for row in table("cautions") if row["caution"]),
-    *(row["value"] for row in table("editions") if row["key"] == "name"),
+    *(row["value"] for row in table("editions") if row["key"] in ("name", "fan")),
     *(word for row in table("ratios") for word in (row["ratio"], row["told"])),
 }
 FRACTIONS = {spoken(sign) for sign in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"} | {spoken(part) for part in ("1⁄16", "1⁄32")}

@@ -53,7 +53,8 @@ class Wording:
         found: dict[str, dict[tuple[str, ...], str]] = {}
         proper: set[tuple[str, ...]] = set()
         for said, instead in pairs:
-            for one, other in ((said, instead), (_plural(said), _plural(instead))):
+            several = _plural(instead)  # two zucchini, or two zucchinis
+            for one, other in ((said, instead), (_plural(said), several), (f"{said}s", several)):
                 told = tuple(one.lower().replace("’", "'").split())
                 found.setdefault(told[0], {}).setdefault(told, other)
                 proper |= {told} if one[:1].isupper() else set()

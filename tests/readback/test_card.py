@@ -95,7 +95,7 @@ def _field(**changed: object) -> Card:
 
 
 def _worded(cell: str, old: str, new: str) -> Card:
-    """Other words in the ``item`` or the ``prep`` of the line that has the old ones."""
+    """Other words in the ``item`` or the ``remark`` of the line that has the old ones."""
     part = CARD.parts[0]
     lines = tuple(
         replace(line, **{cell: getattr(line, cell).replace(old, new)})  # type: ignore[arg-type]
@@ -184,10 +184,10 @@ SPOILED = {
     "less work": _field(active="10 minutes"),
     "a shorter day": _field(total="2 hours"),
     "no time at all": _field(total=""),
-    "longer stalks": _worded("prep", "2\xa0cm", "3\xa0cm"),
-    "shorter stalks for one reader": _worded("prep", "¾-inch", "¼-inch"),
-    "dried thyme by the spoon": _worded("prep", "2\xa0teaspoons", "2\xa0tablespoons"),
-    "another dried thyme": _worded("prep", "2\xa0teaspoons (10\xa0ml)", "3\xa0teaspoons (15\xa0ml)"),
+    "longer stalks": _worded("remark", "2\xa0cm", "3\xa0cm"),
+    "shorter stalks for one reader": _worded("remark", "¾-inch", "¼-inch"),
+    "dried thyme by the spoon": _worded("remark", "2\xa0teaspoons", "2\xa0tablespoons"),
+    "another dried thyme": _worded("remark", "2\xa0teaspoons (10\xa0ml)", "3\xa0teaspoons (15\xa0ml)"),
     "a sweeter chocolate": _worded("item", "70", "50"),
     "a smaller tin on the list of things": _field(equipment=_said(CARD.equipment, "9-by-13", "8-by-11")),
     "one scale of the tin": _field(equipment=_said(CARD.equipment, " (23 × 33\xa0cm)", "")),

@@ -49,7 +49,7 @@ def line(us: str, metric: str, item: str, prep: str = "", **more: object) -> Car
             metric_error=Fraction(0) if metric else None,
             us_error=Fraction(8, 1000) if us else None,
         )
-    return CardIngredient(line=made, amount=amount, item=item, prep=prep, weigh=weigh)
+    return CardIngredient(line=made, amount=amount, item=item, remark=prep, weigh=weigh)
 
 
 def printed(text: str) -> Printed:

@@ -175,8 +175,7 @@ def card_view(
     photo = recipe.photo
     name = marks(recipe.title)
     say = fixed_words(house.language)
-    makes, serves, _ = yield_texts(recipe, house, say)
-    time = recipe.time or NO_TIME
+    makes, serves, prep, cook, active, total = _outline(card, house, say)
     from_house = say("{title} from {house}", title=name, house=marks(house.name))
     return CardView(
         language=house.language,
@@ -192,10 +191,10 @@ def card_view(
         facts=_facts(
             ("makes", say("Yield"), makes),
             ("serves", say("Serves"), serves),
-            ("prep", say("Preparation"), duration_text(time.prep, say)),
-            ("cook", say("Cooking"), duration_text(time.cook, say)),
-            ("active", say("Hands-on"), duration_text(time.active, say)),
-            ("total", say("Start to finish"), duration_text(time.total, say)),
+            ("prep", say("Preparation"), prep),
+            ("cook", say("Cooking"), cook),
+            ("active", say("Hands-on"), active),
+            ("total", say("Start to finish"), total),
         ),
         systems=systems(house),
         parts=tuple(_part(part, name, house.order, say) for part in card.parts),
@@ -295,6 +294,19 @@ def _part(part: CardPart, title: str, order: tuple[str, ...], say: FixedWords) -
         running=shortened(title, _RUNNING_TITLE - len(goes_on)) + goes_on,
         rows=tuple(_row(line, order, say) for line in part.ingredients),
         steps=tuple(StepView(number=step.number, text=_running(step.spans, say)) for step in part.steps),
+    )
+
+
+def _outline(card: Card, house: House, say: FixedWords) -> tuple[str, ...]:
+    """What it makes and serves, and its four times: the card's own texts, told anew in another language."""
+    if house.language.startswith("en"):
+        return card.makes, card.serves, card.prep, card.cook, card.active, card.total
+    makes, serves, _ = yield_texts(card.recipe, house, say)
+    time = card.recipe.time or NO_TIME
+    return (
+        makes,
+        serves,
+        *(duration_text(one, say) for one in (time.prep, time.cook, time.active, time.total)),
     )
 
 

@@ -103,7 +103,7 @@ class Maker:
                 us_error=Fraction(0),
             ),
             item=item,
-            prep=prep,
+            remark=prep,
             weigh="",
         )
 
