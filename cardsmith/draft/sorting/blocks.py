@@ -85,7 +85,7 @@ def _apart(block: Block, larder: Larder) -> Iterator[Block]:
     """A label and what stands behind it, each for itself; steps that are numbered within one line."""
     label = label_of(block.text)
     rest = label.rest if label is not None and label.opens in _LISTS and label.colon else ""
-    if label is not None and rest and block.mark is not ListMark.NUMBER and not facts_of(block.text):
+    if label is not None and rest and block.mark is not ListMark.NUMBER:
         yield Block(lines=block.lines, text=label.label, mark=ListMark.NONE)
         yield from _apart(Block(lines=block.lines, text=rest), larder)
         return

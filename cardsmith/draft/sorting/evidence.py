@@ -30,7 +30,6 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
 
 EACH_DEED, MOST_DEEDS = 1.5, 4  # of the clauses behind the first
-_SOMEBODY = frozenset("i my he she we our his her who".split())  # not they, who may be onions
 DAY = 86_400  # seconds
 LONGEST_TEXT = 6_000  # characters
 _FOODS = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT})
@@ -171,13 +170,9 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
 
 
 def _is_told_only(text: str) -> bool:
-    """Whether several sentences tell of somebody: none of them begins as an instruction does."""
+    """Whether several sentences tell a story: none of them begins as an instruction does."""
     starts = sentence_starts(text)
-    return (
-        bool(_SOMEBODY & set(words_in(text)))
-        and len(starts) > 1
-        and not any(deed_of(text[start:]) for start in starts)
-    )
+    return len(starts) > 1 and not any(deed_of(text[start:]) for start in starts)
 
 
 def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:

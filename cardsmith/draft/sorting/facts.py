@@ -25,13 +25,13 @@ MOST_EATERS = 10  # words of "serves 4 as a main dish with bread, 6 as a side"
 MOST_PIECES = 12
 SHORT = 4
 LONGEST_LABEL = 4  # words of a label without a colon
-_LINKS = frozenset("and & of the for test kitchen team".split())
+_LINKS = frozenset(("and", "&", "of", "the", "for"))
 _SIZES = frozenset("small medium large big generous hungry".split())
 _TIMES = ("active", "total", "prep", "cook", "other time")
 _EATEN = frozenset("people persons person portions portion servings serving guests".split())
 _FILLED = frozenset(
-    "bowl bowls plate plates glass glasses loaf loaves jar jars pot pots bottle bottles mould moulds mold "
-    "molds piece pieces slice slices".split()
+    "bowl bowls glass glasses loaf loaves jar jars pot pots bottle bottles mould moulds mold molds piece "
+    "pieces slice slices".split()
 )
 MASS, VOLUME = Dimension.MASS, Dimension.VOLUME
 NOWHERE = Where(file="")
@@ -64,7 +64,7 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     """
     if len(text) > LONGEST:
         return ()
-    for pieces in (_cut_at_commas(text), _pieces_between(text), (text,)):
+    for pieces in (_cut_at_commas(text), _pieces_between(text)):
         found = [fact for piece in pieces if piece.strip() and (fact := _fact(piece.strip()))]
         if found and len(found) == len([piece for piece in pieces if piece.strip()]):
             return tuple(found)
@@ -123,8 +123,6 @@ def _fact(text: str) -> Fact | None:
 
 def _labelled(opens: str, label: str, rest: str) -> Fact | None:
     value = _without_stop(rest)
-    if opens == "steps" and _is_time(value):  # "Preparation: 20 minutes"
-        return Fact(sort=Sort.TIME, key="active", text=value, lead=label)
     if opens in _TIMES:
         key = "" if opens == "other time" else opens
         return Fact(sort=Sort.TIME, key=key, text=value, lead=label) if _is_time(value) else None

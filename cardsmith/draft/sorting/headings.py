@@ -115,7 +115,7 @@ def _by_place(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]
     if around.above_amounts and len(words_in(block.text)) > 1:
         yield FAIR, "without an amount, above lines that have one"
     if around.top and not heading and around.before is not None:
-        yield -STRONG, "no heading, though its draft has some"
+        yield -FAIR, "no heading, though its draft has some"
 
 
 def _by_words(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]:

@@ -85,7 +85,7 @@ def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[
         named = len(names) > 1 and all(one[:1].isupper() for one in names) and len(names) <= 4
         yield Clue(Sort.TITLE, STRONG, reason)
         if named and not set(words_in(rest)) & kind_words():
-            yield Clue(Sort.CREDIT, STRONG + 1, f"a name stands behind “{label}:”")
+            yield Clue(Sort.CREDIT, STRONG - 1, f"a name stands behind “{label}:”")
     elif opens == "credit":
         yield Clue(Sort.CREDIT, sure, reason)
     elif opens in KEYS:

@@ -117,14 +117,9 @@ def _beginnings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) 
                 break
             named = bool(set(words_in(block.text)) & part_words()) and end - at == 1
             if _may_begin(block) and told and not named:
-                above = blocks[at - 1] if at else block
-                yield at - (_is_heading(above) and _may_begin(above) and not _is_heading(block))
+                yield at
                 break
             told = told or bool(facts_of(block.text)) or block.text.endswith(".")
-
-
-def _is_heading(block: Block) -> bool:
-    return block.mark is ListMark.HEADING
 
 
 def _is_above_amounts(block: Block, after: Block | None, larder: Larder) -> bool:

@@ -18,6 +18,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import Amount, amount_at
 from cardsmith.language.figures.numbers import ARTICLES, Form, number_at
+from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens
 from cardsmith.measure.quantity import Quantity
@@ -141,12 +142,17 @@ def lengths(sides: list[Amount]) -> tuple[Quantity, ...]:
 def two_ways(tokens: Tokens, first: Amount) -> Fault | None:
     """The fault of a size that may be a count and a size: "1 ½-inch piece", "2-4-oz. chops"."""
     number = number_at(tokens, first.first)
-    if number is None or first.quantity is None or not first.joined:
+    if number is None or first.quantity is None:
         return None
     second = first.first + 1
+    held = unit_at(tokens, first.end)  # "1 1/4 oz packet" is mostly one of a quarter of an ounce
+    packed = held is not None and held.unit.system is System.CONTAINER and first.quantity.unit.name == "ounce"
+    one_packed = packed and tokens[first.first].text == "1"
+    if not first.joined and not one_packed:
+        return None
     several = any(map(is_plural, phrase_at(tokens, first.end).words[:3]))
     parted = not tokens[second].glued and number.end > second and tokens[first.first].kind is TokenKind.DIGITS
-    if parted and (several or tokens[second].kind is TokenKind.SIGN):
+    if parted and (several or one_packed or tokens[second].kind is TokenKind.SIGN):
         size = tokens.between(second, first.end)
         whole = f"{tokens[first.first].text}{size}"
     elif first.quantity.is_range and number.end == second and tokens[second].text in DASHES:

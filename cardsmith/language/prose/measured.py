@@ -153,7 +153,7 @@ def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
         free = after in _OF_TIME or not phrase_at(tokens, amount.end).words
         return quantity.unit.name in _ARTICLE_TIMES and free
     if quantity.dimension is Dimension.LENGTH:
-        return after in _EDGES
+        return after in _EDGES or before.low in {"by", "within"}  # cover by an inch
     if vessel_at(tokens, amount.end) is not None:
         return True  # a quart jar
     if (

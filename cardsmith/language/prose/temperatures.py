@@ -167,12 +167,15 @@ def _is_other(one: Quantity, said: tuple[Quantity, ...], *, joined: bool) -> boo
 
 
 def said_apart(tokens: Tokens, parts: list[TokenReading]) -> list[TokenReading]:
-    """``parts`` with one heat where two stand apart for it: "96 °C for 5 minutes, or about 205 °F"."""
+    """``parts`` with one heat where two stand apart for it: "96 °C for 5 minutes, or about 205 °F".
+
+    In brackets too: "205 °F inside (96 °C)".
+    """
     heats = [place for place, part in enumerate(parts) if part.kind is Kind.TEMPERATURE]
     for one, other in pairwise(heats):
         first, again = parts[one], parts[other]
         before = bound_behind(tokens, again.first, limit=True)[1] - 1
-        joined = tokens[before - (tokens[before].low in {"at", "to"})].low == "or"
+        joined = tokens[before - (tokens[before].low in {"at", "to"})].low in {"or", "("}
         if not joined or any(tokens.is_stop(place) for place in range(first.end, again.first)):
             continue
         if first.stated or again.stated or not _is_same(first.sides[0], again.sides[0]):
