@@ -205,10 +205,22 @@ def _absurd(subject: Subject, name: str, high: bool) -> Iterator[_Beyond]:
         return
     slips = [one for one in found if one is not None and one.is_slip and not _is_dry(subject, one)]
     named = len(found) == 1 and found[0] is not None and found[0].kind == named_kind(subject)
-    if named and not slips and found[0] and (name in EXACT or (name not in VARIES and found[0].is_far)):
-        yield found[0]
+    if named and not slips and found[0] is not None:
+        far = name not in VARIES and found[0].is_far
+        if name in EXACT or far or (name == "hydration" and high and _is_kneaded(subject)):
+            yield found[0]
     if slips and len(slips) == len(found) and (name not in VARIES or _is_sure(subject, slips[0])):
         yield slips[0]
+
+
+def _is_kneaded(subject: Subject) -> bool:
+    """Whether the steps knead a dough by hand, or until it is firm: what flows cannot be."""
+    return any(KNEADED.search(one.text) for one in subject.steps)
+
+
+KNEADED = regex(
+    r"\bknead\b[^.;]*\b(?:smooth|firm|stiff|board|surface|worktop|by hand|elastic)\b", re.IGNORECASE
+)
 
 
 def _is_dry(subject: Subject, slip: _Beyond) -> bool:

@@ -154,7 +154,10 @@ def _water_gone(subject: Subject, known: Dish) -> Iterator[Query]:
     saved = False
     for one in known.histories.clauses:
         saves = _SAVES.search(one.text) is not None
-        if saves and drained is not None and not saved and one.step > drained.step:
+        apart = drained is not None and (
+            one.step > drained.step or _POURED_AWAY.search(drained.text) is not None
+        )
+        if saves and drained is not None and not saved and apart:
             told = f"step {drained.step + 1} drains it, and step {one.step + 1} saves its water"
             yield query(_spot(subject, one), told)
         saved = saved or saves or _SAVED.search(one.text) is not None
@@ -162,6 +165,7 @@ def _water_gone(subject: Subject, known: Dish) -> Iterator[Query]:
             drained = one
 
 
+_POURED_AWAY = regex(r"\b(?:sink|away)\b")
 _SAVES = regex(
     r"\b(?:save|reserve|keep(?: back)?|set aside|scoop(?: out)?|dip(?: out)?|ladle out)\b[^,;]*"
     r"\b(?:cooking|pasta|noodle|potato|starchy|its|their|the) (?:cooking )?(?:water|liquid|liquor)\b"
