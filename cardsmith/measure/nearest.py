@@ -41,7 +41,7 @@ def nearest(text: str, larder: Larder) -> Nearest | None:
         told = words(side)[-LONGEST_TEXT:]
         while len(told) > 1 and told[-1] in describing() and told[-1] not in _head_nouns():
             told = told[:-1]
-        found = _ending(told, larder) or _of_class(told, larder) if told else None
+        found = _ending(told, larder) or _mashed(told, larder) or _of_class(told, larder) if told else None
         if found is not None:
             imitated = _imitated(words(text), found) and found.food.origin != _PLANT
             return None if imitated else found
@@ -62,6 +62,20 @@ def _ending(told: tuple[str, ...], larder: Larder) -> Nearest | None:
                 made = generic and not food.is_mainly(*WHOLE)  # tiger-nut flour is some flour, and no wheat's
                 return Nearest(food=food, name=alias, is_class=made, beside=_beside(rest, food, larder))
     return None
+
+
+def _mashed(told: tuple[str, ...], larder: Larder) -> Nearest | None:
+    """The plant that a purée, a pulp or flakes of one are made of: raspberry, of sieved raspberry purée."""
+    if len(told) < 2 or told[-1] not in _MASHES:
+        return None
+    found = _ending(told[:-1], larder) or larder.find(" ".join(told[:-1]))
+    food = found.food if found is not None else None
+    if food is None or not food.is_mainly(*WHOLE) or food.origin != _PLANT:
+        return None
+    return Nearest(food=food, name=food.name, is_class=False, beside=())
+
+
+_MASHES = frozenset(words("purée puree pulp flakes"))
 
 
 def _of_class(told: tuple[str, ...], larder: Larder) -> Nearest | None:
