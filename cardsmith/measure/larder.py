@@ -393,7 +393,8 @@ def search(larder: Larder, text: str) -> tuple[Food, ...]:
 
 
 _TAIL = regex(  # what stands behind a name and leaves the food what it is: mussels in their shells
-    r"\s(?:without .*|from (?:pasteuri[sz]ed|whole|organic) \w+|(?:in|on) (?:their|its) .*|with (?:\w+ )?(?:live|active) .*|with (?:the |their |its )?"
+    r"\s(?:without .*|from (?:pasteuri[sz]ed|whole|organic) \w+|(?:in|on) (?:their|its) .*"
+    r"|with (?:\w+ )?(?:live|active) .*|with (?:the |their |its )?"
     r"(?:cultures|skins?|leaves|tops|stems?|stalks?|roots|bones?|shells?|peel|rind|pulp|fat)(?: \w+)?)$",
     re.IGNORECASE,
 )
