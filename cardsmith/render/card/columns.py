@@ -29,7 +29,7 @@ _USUAL = {
 _NAMES = 0.34  # of the column's width, at least, for what is measured
 _OF_WORD = 4  # lines that a word of a name costs which no line holds
 _LETTER = 0.65  # em, of a wide word in the weight of a name
-_FIGURES = (1.1, 2.7)  # em: the narrowest and the widest that figures are aligned in
+_FIGURES = (1.1, 3.2)  # em: the narrowest and the widest that figures are aligned in
 _LARGER = 1.07  # bold letters beside regular ones
 _SMALLER = 0.75  # what is set around a fraction slash, by the width of its letters
 
@@ -195,16 +195,17 @@ def _measured(row: RowView, letters: Mapping[str, float]) -> _Widths:
         words=tuple(_width(word, letters) * _LARGER for word in words),
         amounts=tuple(
             _Amount(
-                whole=_term(amount, letters), stacked=tuple(_term(term, letters) for term in amount.stacked)
+                whole=_term(amount.whole, letters),
+                stacked=tuple(_term(term, letters) for term in amount.stacked),
             )
             for amount in row.amounts
         ),
     )
 
 
-def _term(term: AmountView | TermView, letters: Mapping[str, float]) -> _Term:
-    pieces = tuple(_width(piece.striptags(), letters) * _LARGER for piece in term.pieces)
-    return _Term(figure=_width(term.number.striptags(), letters) * _LARGER, pieces=pieces)
+def _term(term: TermView, letters: Mapping[str, float]) -> _Term:
+    pieces = tuple(_width(piece.striptags(), letters) * _LARGER for piece in term.rest)
+    return _Term(figure=_width(term.figure.striptags(), letters) * _LARGER, pieces=pieces)
 
 
 def _width(text: str, letters: Mapping[str, float]) -> float:

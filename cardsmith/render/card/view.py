@@ -12,7 +12,7 @@ from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.recipe.model import Photo, Time
-from cardsmith.render.typeset import marks, pieces, shortened, spans, typeset
+from cardsmith.render.typeset import NO_BREAK, marks, pieces, shortened, spans, typeset
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, Spans, plain
 from cardsmith.rewrite.card.numbers import CardNumber
 from cardsmith.rewrite.card.summary import duration_text, yield_texts
@@ -50,10 +50,27 @@ class SystemView:
 
 @frozen
 class TermView:
-    """One line of an amount in two: ``4`` and ``cloves``, ``(14`` and ``g in all)``."""
+    """A number and what follows it: ``4`` and ``cloves``, ``(14`` and ``g in all)``."""
 
     number: Markup
     pieces: tuple[Markup, ...]
+
+    @property
+    def figure(self) -> Markup:
+        """What ends where its column's units begin; empty for a number with words before it: about 120."""
+        return Markup() if self._worded else self.number
+
+    @property
+    def rest(self) -> tuple[Markup, ...]:
+        """What begins there."""
+        if not self._worded:
+            return self.pieces
+        first, *others = self.pieces or (Markup(),)
+        return (Markup(NO_BREAK).join(filter(None, (self.number, first))), *others)
+
+    @property
+    def _worded(self) -> bool:
+        return " " in self.number.striptags()
 
 
 @frozen
@@ -65,6 +82,11 @@ class AmountView:
     pieces: tuple[Markup, ...]  # what follows it; no line divides one
     title: str  # where the number comes from
     stacked: tuple[TermView, ...] = ()  # the same in two lines, where the last piece is a size in brackets
+
+    @property
+    def whole(self) -> TermView:
+        """All of it, for one line."""
+        return TermView(number=self.number, pieces=self.pieces)
 
     @property
     def unit(self) -> Markup:

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from cardsmith.flow import prepare
+from cardsmith.measure.larder import load_larder
+from cardsmith.render.card.pdf import lay_out_card
+from cardsmith.render.card.view import card_view
 from cardsmith.render.typesetter import Typesetter
 from tests.benchmarks.breaks import END, RECIPES, SIZES, WRONG, search
 from tests.demo import house_of_one_edition
@@ -52,3 +56,16 @@ def test_no_line_ends_within_a_measure(start: int, typesetter: Typesetter) -> No
     assert {one.size for one in tried} <= set(SIZES)
     assert [one.refused for one in tried if one.refused] == []
     assert [(one.seed, one.size, *one.broken) for one in tried if one.broken] == []
+
+
+def test_a_number_with_words_before_it_stands_where_units_begin(typesetter: Typesetter) -> None:
+    house = house_of_one_edition()
+    text = (
+        "title: Crackers\nyield: {makes: 24 pieces}\ntime: {active: 10 min, total: 1 h}\ningredients:\n"
+        "  - 200 g all-purpose flour\n  - about 120 g water\n  - scant 1 cup whole milk\n"
+        "steps:\n  - Mix the flour, water and milk, and bake at 180 °C for 20 minutes, until gold.\n"
+    )
+    card = prepare("crackers", text.encode(), "recipe.yaml", load_larder(), house).card
+    assert card is not None
+    layout = lay_out_card(card_view(card, house), typesetter, house.card, {})
+    assert layout.fits  # no word over another
