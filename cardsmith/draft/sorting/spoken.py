@@ -9,7 +9,7 @@ from cardsmith.draft.sorting.blocks import Block
 from cardsmith.draft.sorting.cells import headed
 from cardsmith.draft.sorting.clues import FAIR, SECTIONS, SETTLED, STRONG, Clue, Surroundings
 from cardsmith.draft.sorting.facts import Fact
-from cardsmith.draft.sorting.words import is_name, kind_words, label_of, says, to_desk, words_in
+from cardsmith.draft.sorting.words import LineLabel, is_name, kind_words, label_of, says, to_desk, words_in
 from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind
 
@@ -65,7 +65,7 @@ def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
         weight = SETTLED + 2 if sure or len(words_in(block.text)) <= 3 else STRONG
         yield Clue(Sort.LABEL, weight, f"“{label.label}” says what follows")
     if label is not None and label.rest:
-        yield from _of_labelled(label.opens, label.label, label.rest, colon=label.colon)
+        yield from _of_labelled(label, done=around.under == "steps")
     under = SECTIONS.get(around.under)
     if under is not None:
         weight = STRONG if under is Sort.STORAGE else FAIR + 1
@@ -74,18 +74,21 @@ def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.STEP, -STRONG, f"it stands under “{around.under}”")
 
 
-def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[Clue]:
-    """A label with what it speaks of behind it, in one line."""
-    if not colon:
+def _of_labelled(label: LineLabel, *, done: bool) -> Iterator[Clue]:
+    """A label with what it speaks of behind it, in one line; ``done``: whether the method stands above."""
+    if not label.colon:
         return
+    opens, rest = label.opens, label.rest
     sure = 2 * SETTLED
-    reason = f"“{label}:” says so"
+    reason = f"“{label.label}:” says so"
     if opens == "title":
         names = rest.split()
         named = len(names) > 1 and all(one[:1].isupper() for one in names) and len(names) <= 4
         yield Clue(Sort.TITLE, STRONG, reason)
         if named and not set(words_in(rest)) & kind_words():
-            yield Clue(Sort.CREDIT, STRONG - 1, f"a name stands behind “{label}:”")
+            yield Clue(
+                Sort.CREDIT, STRONG + 1 if done else STRONG - 1, f"a name stands behind “{label.label}:”"
+            )
     elif opens == "credit":
         yield Clue(Sort.CREDIT, sure, reason)
     elif opens in KEYS:

@@ -131,7 +131,8 @@ def _may_begin(block: Block) -> bool:
     """Whether a line may be a title: short, without a stop, and it tells no fact."""
     short = len(block.text.split()) <= LONGEST_TITLE and not block.text.endswith(_ENDS)
     other = (
-        to_desk(block.text)
+        says(block.text, "greeting")
+        or to_desk(block.text)
         or facts_of(block.text)
         or label_of(block.text)
         or is_name(block.text, apart=False)
