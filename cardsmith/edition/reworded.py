@@ -318,7 +318,7 @@ def _doubting(home: Market, market: Market, tables: Tables) -> Wording:
     """The same, and `ASKED` for each word that may mean another thing."""
     told = tuple(doubts(home, market))
     same = ((phrase, phrase) for one in told for phrase in one.same)
-    return _usual(home, market, tables).before(Wording.of((*same, *((one.word, ASKED) for one in told))))
+    return _usual(home, market, tables).before(Wording.of((*((one.word, ASKED) for one in told), *same)))
 
 
 def _edited(spans: Iterable[Words], edits: tuple[Edit, ...]) -> Iterator[Words]:

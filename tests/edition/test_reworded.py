@@ -298,7 +298,7 @@ steps:
                 "2 (400 g) cans black beans, drained",
                 "1½ tbsp tomato paste",
                 "3 tsp pomegranate molasses",
-                "3¾ cups (960 ml) chicken stock",
+                "3¾ cups (950 ml) chicken stock",
             ],
             "Cook the bacon in a flameproof casserole. Add the celery stalks and the bulb of garlic.",
         ),
@@ -318,3 +318,28 @@ def test_what_an_answer_adds_and_no_step_takes_is_asked() -> None:
     assert [one for one in told if "brandy" in one] == [
         "in the UK edition no step uses “brandy”, which an answer adds"
     ]
+
+
+def test_pieces_have_no_size_in_the_foot_of_a_card() -> None:
+    """Slices of bacon are as large as they are; only cups and spoons of a market are told."""
+    done = prepare("bean-pot", PANTRY.encode(), "recipe.yaml", _larder(), _house())
+    for key, told in (
+        ("uk", "1 tablespoon is 15 ml"),
+        ("au", "1 cup is 250 ml, 1 tablespoon 20 ml, 1 teaspoon 5 ml"),
+    ):
+        card = _edition(done, key).card
+        assert card
+        assert str(card.household) == told
+
+
+def test_gelatine_that_was_weighed_is_weighed_everywhere() -> None:
+    text = PANTRY.replace("  - 1 tbsp pomegranate molasses", "  - 7 g powdered gelatin")
+    done = prepare("bean-pot", text.encode(), "recipe.yaml", _larder(), _house())
+    assert "7 g powdered gelatine" in _lines(_edition(done, "au"))
+
+
+def test_a_day_is_asked_about_where_its_month_is_in_another_season() -> None:
+    more = "notes: [Good on the Fourth of July., Made in early March.]\n"
+    asked = _named(_prepared(more), "edition-asks")
+    assert [one for one in asked if "Australian" in one and "fourth of july" in one]
+    assert [one for one in asked if "Australian" in one and "march" in one]

@@ -79,7 +79,7 @@ def cooks_from_cups(household: str) -> bool:
 
 def sizes_told(printed: Iterable[Unit]) -> str:
     """What the cups and spoons among ``printed`` hold: ``1 cup is 250 ml, 1 tablespoon 20 ml``."""
-    own = {unit.name: unit for unit in printed if spoken(unit) is not unit}
+    own = {unit.name: unit for unit in printed if spoken(unit) != unit}
     told = sorted(own.values(), key=lambda unit: -unit.size)
     return joined(
         ", ",
@@ -117,9 +117,11 @@ def in_household(
 def _is_measured_so(subject: FoodAmount) -> bool:
     """Whether a cook would fill a cup or a spoon with it: what is poured, and what the larder sells so.
 
-    Butter is cut by the marks of its wrapper, which outside the US are grams.
+    Butter is cut by the marks of its wrapper, which outside the US are grams; gelatine that was weighed is
+    weighed, since a spoon of it holds 7 to 9 g.
     """
-    if subject.food is not None and subject.food.is_mainly("butter"):
+    butter = subject.food is not None and subject.food.is_mainly("butter")
+    if butter or (subject.dimension is Dimension.MASS and subject.role_class == "setting"):
         return False
     if subject.dimension is Dimension.VOLUME:
         return True

@@ -267,7 +267,7 @@ def metric_printables(subject: FoodAmount, house: House, spread: Fraction) -> tu
     preferred = set()
     if _is_rough(subject):
         preferred = {significant(value, spread)}
-    elif subject.in_us_units and not weighed:
+    elif subject.in_us_units and not weighed and not cooks_from_cups(house.household):
         preferred = {value * KITCHEN_CUP / CUP}
     numbers = {one.value: one for one in metric(value, rungs, unit, spread)}
     numbers |= {one: metric_number(1, one, unit) for one in preferred if _is_rough(subject)}
