@@ -11,12 +11,12 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.card.model import plain
+from cardsmith.rewrite.card.model import Rewritten, plain
 from cardsmith.rewrite.card.prose import as_measured, rewrite_spans
 from cardsmith.rewrite.printed import Dual, dual_of
 from cardsmith.rewrite.rounding.sizes import size
 from cardsmith.rewrite.wording import BOUNDS, ENGLISH, long, short, unbound
-from cardsmith.words import FixedWords
+from cardsmith.words import FixedWords, around_english
 
 MINUTE, HOUR, DAY = 60, 3600, 86400
 CLOCK = (
@@ -38,7 +38,9 @@ def yield_texts(recipe: Recipe, house: House, say: FixedWords = ENGLISH) -> tupl
     if yields is None:
         return makes, serves, piece_in
     if yields.makes:
-        makes = plain(rewrite_spans(made_spans(recipe), {}, house))
+        told = rewrite_spans(made_spans(recipe), {}, house)
+        voice = say if _is_measured(recipe) else around_english(say.language)  # beside the author's noun
+        makes = "".join(one.in_words(voice) if isinstance(one, Rewritten) else one.text for one in told)
     if yields.serves:
         serves = both_systems(yields.serves.text, yields.serves.where, recipe, house)
     if yields.size_of_one:
