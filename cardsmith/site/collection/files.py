@@ -74,7 +74,7 @@ def _data(every: tuple[Entry, ...], house: House) -> dict[str, bytes | None]:
         addresses.FEED: feed(every, house),
         addresses.JSON_FEED: json_feed(every, house),
         addresses.SEARCH: search_data(every),
-        addresses.TITLES: titles(every),
+        addresses.TITLES: titles(every, fixed_words(house.language)),
     }
 
 

@@ -12,6 +12,7 @@ from cardsmith.reference import table
 from cardsmith.site.collection.allergens import listed
 from cardsmith.site.collection.groups import in_order, in_order_of_days
 from cardsmith.site.entry import Entry
+from cardsmith.words import FixedWords
 
 
 def search_data(entries: Iterable[Entry]) -> bytes:
@@ -32,14 +33,14 @@ def _spoken() -> dict[str, dict[str, tuple[str, ...]]]:
     return found
 
 
-def titles(entries: Iterable[Entry]) -> bytes:
+def titles(entries: Iterable[Entry], say: FixedWords) -> bytes:
     """``titles = […]``: what a recipe's page shows of others, the newest first."""
     told = [
         {
             "name": entry.name,
             "title": entry.title,
-            "course": entry.course,
-            "kind": entry.group,
+            "course": say.heading(entry.course),
+            "kind": say.heading(entry.group),
             "picture": entry.picture,
             "time": entry.total,
         }
