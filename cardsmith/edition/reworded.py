@@ -24,6 +24,7 @@ from cardsmith.edition.spelling import doubtful, doubts, spellings
 from cardsmith.edition.words import Change, Edit, Wording, applied, listed
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
+from cardsmith.language.dates import in_form
 from cardsmith.language.declension import one as one_of
 from cardsmith.language.spans import Draw, Span, Words
 from cardsmith.measure.larder import Larder, words
@@ -204,7 +205,7 @@ class _Rewording:
         if not text:
             return text
         wording = self.in_list if in_list else self.wording
-        new, changes = wording.told(self._quoted(text), begins=not in_list)
+        new, changes = wording.told(self._dated(self._quoted(text)), begins=not in_list)
         self.changes += changes
         self.sources.append(text)
         self.texts.append(new)
@@ -254,6 +255,15 @@ class _Rewording:
             told.append(replace(span, text=quoted[at : at + size]) if isinstance(span, Words) else span)
             at += size
         return tuple(told)
+
+    def _dated(self, text: str) -> str:
+        """Days as the edition writes them: 31 October."""
+        if self.home.dates == self.market.dates:
+            return text
+        told = in_form(text, self.market.dates)
+        if told != text:
+            self.changes.append((f"{self.home.dates} dates", f"{self.market.dates} dates"))
+        return told
 
     def _quoted(self, text: str) -> str:
         told = requoted(text, self.home.quotes, self.market.quotes)

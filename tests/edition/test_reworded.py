@@ -343,3 +343,10 @@ def test_a_day_is_asked_about_where_its_month_is_in_another_season() -> None:
     asked = _named(_prepared(more), "edition-asks")
     assert [one for one in asked if "Australian" in one and "fourth of july" in one]
     assert [one for one in asked if "Australian" in one and "march" in one]
+
+
+def test_a_day_stands_in_the_form_of_the_edition() -> None:
+    done = _edition(_prepared("notes: ['Best on October 31, 2026, or on May 10.']\n"))
+    assert done.card
+    assert [plain(note) for note in done.card.notes] == ["Best on 31 October 2026, or on 10 May."]
+    assert ("month-first dates", "day-first dates") in done.changes

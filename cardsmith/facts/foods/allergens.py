@@ -203,15 +203,26 @@ _EU_PLURALS = {
 }
 # Where both laws mean much the same, one word stands for either; it covers what any of the two lists.
 _SAME = {"nuts": "tree nuts", "soya": "soy", "crustaceans": "crustacean shellfish"}
+_ELSEWHERE = {american: european for european, american in _SAME.items()}
 
 
-def in_one_word(lines: Iterable[Ingredient], larder: Larder) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The words of both laws together, those certain and those possible, for filters; alphabetical."""
+def in_one_word(
+    lines: Iterable[Ingredient], larder: Larder, laws: tuple[str, ...] = ("US",)
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The words of both laws together, those certain and those possible, for filters; alphabetical.
+
+    Where both mean the same, the word is that of the house's ``laws``.
+    """
     told = tuple(lines)
     both = [allergens(told, market, larder) for market in ("us", "eu")]
-    sure = {_word(one) for found in both for one in found.certain}
-    perhaps = {_word(one) for found in both for one in found.possible} - sure
+    sure = {word_by_law(_word(one), laws) for found in both for one in found.certain}
+    perhaps = {word_by_law(_word(one), laws) for found in both for one in found.possible} - sure
     return tuple(sorted(sure)), tuple(sorted(perhaps))
+
+
+def word_by_law(word: str, laws: tuple[str, ...]) -> str:
+    """The word of a filter in a house of these laws: tree nuts in the US, elsewhere nuts."""
+    return word if "US" in laws else _ELSEWHERE.get(word, word)
 
 
 def named_by_both(us: Allergens, eu: Allergens) -> frozenset[str]:

@@ -54,7 +54,7 @@ def rewrite(
     rounded = round_amounts(recipe, house)
     makes, serves, piece_in = yield_texts(recipe, house)
     us, eu = (allergens(recipe.ingredients, market, larder) for market in ("us", "eu"))
-    sure, possible = in_one_word(recipe.ingredients, larder)
+    sure, possible = in_one_word(recipe.ingredients, larder, house.allergen_lists)
     card = Card(
         recipe=recipe,
         headnote=rewrite_spans(spans_of(recipe, recipe.headnote, recipe.where), {}, house),

@@ -73,7 +73,7 @@ def _data(every: tuple[Entry, ...], house: House) -> dict[str, bytes | None]:
     return {
         addresses.FEED: feed(every, house),
         addresses.JSON_FEED: json_feed(every, house),
-        addresses.SEARCH: search_data(every),
+        addresses.SEARCH: search_data(every, house.allergen_lists),
         addresses.TITLES: titles(every, fixed_words(house.language)),
     }
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Any
 
-from cardsmith.facts.foods.allergens import named_by_law
+from cardsmith.facts.foods.allergens import named_by_law, word_by_law
 from cardsmith.reference import table
 from cardsmith.site.collection.allergens import listed
 from cardsmith.site.collection.groups import in_order, in_order_of_days
@@ -15,22 +15,25 @@ from cardsmith.site.entry import Entry
 from cardsmith.words import FixedWords
 
 
-def search_data(entries: Iterable[Entry]) -> bytes:
+def search_data(entries: Iterable[Entry], laws: tuple[str, ...]) -> bytes:
     """``searchable = […]``: the words of each recipe, what the filters use, and what readers call things."""
     told = [_searchable(entry) for entry in in_order(entries)]
     lines = ",\n".join(json.dumps(one, ensure_ascii=False, separators=(",", ":")) for one in told)
-    spoken = json.dumps(_spoken(), ensure_ascii=False, separators=(",", ":"))
+    spoken = json.dumps(_spoken(laws), ensure_ascii=False, separators=(",", ":"))
     return f"globalThis.searchable = [\n{lines}\n];\nglobalThis.spoken = {spoken};\n".encode()
 
 
 @cache
-def _spoken() -> dict[str, dict[str, tuple[str, ...]]]:
+def _spoken(laws: tuple[str, ...]) -> dict[str, dict[str, tuple[str, ...]]]:
     """What readers type: of an allergen the words of the filters, of a thing what else it is called."""
     found: dict[str, dict[str, tuple[str, ...]]] = {"allergen": named_by_law(), "same": {}}
     for row in table("search_words"):
         means = found[row["sort"]].get(row["said"], ()) if row["sort"] == "allergen" else ()
         found[row["sort"]][row["said"]] = tuple(dict.fromkeys((*means, *row["means"].split("|"))))
-    return found
+    by_law = {
+        said: tuple(word_by_law(one, laws) for one in means) for said, means in found["allergen"].items()
+    }
+    return {**found, "allergen": by_law}
 
 
 def titles(entries: Iterable[Entry], say: FixedWords) -> bytes:

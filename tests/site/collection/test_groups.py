@@ -71,7 +71,7 @@ def test_what_is_not_listed_is_only_what_is_wholly_known() -> None:
 
 
 def test_the_search_knows_what_the_filters_go_by() -> None:
-    text = search_data([STEW, ODD, entry("line", title="A\u2028B </script>")]).decode()
+    text = search_data([STEW, ODD, entry("line", title="A\u2028B </script>")], ("US",)).decode()
     recipes, spoken = text.split(";\nglobalThis.spoken = ")
     told = json.loads(recipes.removeprefix("globalThis.searchable = "))
     assert json.loads(spoken.rstrip().removesuffix(";"))["allergen"]["dairy"] == ["milk"]

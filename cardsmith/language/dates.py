@@ -1,0 +1,42 @@
+"""Days of a month in running text, in the form of another English: October 31, 31 October.
+
+>>> in_form("From October 31, 2026 to November 2nd; made in June.", "day-first")
+'From 31 October 2026 to 2 November; made in June.'
+>>> in_form("On 31 October 2026, or the 1st of May.", "month-first")
+'On October 31, 2026, or the 1st of May.'
+
+A month is told by its capital; a span of days (October 1–3) stays as it is written.
+"""
+
+from __future__ import annotations
+
+import re
+
+from cardsmith.regex import regex
+
+_MONTH = (
+    r"(January|February|March|April|May|June|July|August|September|October|November|December"
+    r"|Jan\.?|Feb\.?|Mar\.?|Apr\.?|Aug\.?|Sept?\.?|Oct\.?|Nov\.?|Dec\.?)"
+)
+_DAY = r"(3[01]|[12]\d|[1-9])(?:st|nd|rd|th)?"
+_YEAR = r"(?:,? ((?:19|20)\d\d))?"
+_END = r"(?!\d| ?[-–] ?\d| (?:to|and|or) \d)"  # a span of days stays as it is
+_FORMS = {
+    "day-first": regex(rf"\b{_MONTH} {_DAY}{_YEAR}{_END}"),
+    "month-first": regex(rf"\b{_DAY} {_MONTH}{_YEAR}{_END}"),
+}
+
+
+def in_form(text: str, form: str) -> str:
+    """``text`` with its days as ``form`` has them: ``day-first`` or ``month-first``."""
+    return _FORMS[form].sub(_day_first if form == "day-first" else _month_first, text)
+
+
+def _day_first(found: re.Match[str]) -> str:
+    month, day, year = found.groups()
+    return " ".join(filter(None, (day, month, year)))
+
+
+def _month_first(found: re.Match[str]) -> str:
+    day, month, year = found.groups()
+    return f"{month} {day}, {year}" if year else f"{month} {day}"
