@@ -19,6 +19,10 @@ _NAMES = {
     "food": regex(r"(?i)(?:ingredients?|items?|foods?|what|products?|materials?)"),
     "note": regex(r"(?i)(?:notes?|remarks?|preparation|prep|comments?|how)"),
 }
+# What stands in place of an amount; a list has it behind the food.
+_VAGUE = frozenset(
+    {"to taste", "as needed", "as required", "to serve", "for serving", "for dusting", "to finish", "q.s."}
+)
 _SHARES = ("%", "percent", "per cent", "percentage")  # of the flour; no amount of anything
 
 
@@ -67,6 +71,8 @@ def in_one_line(cells: tuple[str, ...], head: tuple[TableColumn, ...], larder: L
     '200 g rye flour, sifted'
     >>> in_one_line(("200 g", "1⅔ cups", "rye flour"), (), load_larder())
     '200 g (1⅔ cups) rye flour'
+    >>> in_one_line(("to taste", "flaky salt"), (), load_larder())
+    'flaky salt, to taste'
     >>> in_one_line(("Rye flour", "350", "100 %"), headed(("Item", "grams", "%")), load_larder())
     '350 grams Rye flour'
     """
@@ -79,6 +85,8 @@ def in_one_line(cells: tuple[str, ...], head: tuple[TableColumn, ...], larder: L
         others = [cell for cell in written if not _is_amount(cell)]
     if not others or len(amounts) > 2:
         return " ".join(written)
+    if not amounts and len(others) > 1 and others[0].lower() in _VAGUE:
+        return ", ".join((*others[1:], others[0]))
     if not amounts and larder.find(others[0]) is None:
         return " ".join(written)
     if amounts and number_at(tokenize(amounts[0]), 0) is None:  # "as needed" follows the food

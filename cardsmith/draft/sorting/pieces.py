@@ -33,6 +33,8 @@ def ingredients_in(text: str, larder: Larder) -> tuple[str, ...]:
     ('1 cup flour, plus 2 tbsp for dusting',)
     >>> ingredients_in("1 egg, 1 onion, chopped, 5 g thyme, salt, black pepper", load_larder())
     ('1 egg', '1 onion, chopped', '5 g thyme', 'salt', 'black pepper')
+    >>> ingredients_in("1 egg; 1 onion; 1 tsp vinegar; parsley", load_larder())
+    ('1 egg', '1 onion', '1 tsp vinegar', 'parsley')
     """
     if len(text) > LONGEST_TEXT:
         return (text,)
@@ -66,6 +68,10 @@ def ingredients_in(text: str, larder: Larder) -> tuple[str, ...]:
 
 def _with_bare_foods(piece: str, larder: Larder) -> Iterator[str]:
     """The last ingredient of several, and foods that stand behind it without amounts: salt, pepper."""
+    first, *others = piece.split("; ")
+    if others and all(larder.find(one) is not None for one in others):
+        yield from (first, *others)
+        return
     first, *others = piece.split(", ")
     bare = len(others)
     while bare and larder.find(others[bare - 1]) is not None:
