@@ -121,6 +121,7 @@ COLLECTION = Scope(
     of=(
         *("cardsmith", HOUSE, "templates/site/*", "templates/look*", "templates/webfonts/*", _TERMS),
         *("reference/allergen_classes.csv", "reference/search_words.csv", _WORDS, _NEAR),
+        *("reference/editions.csv", "reference/edition_cans.csv"),  # whose seasons its readers have
         *(f"library/{name}" for name in _WRITERS),
     ),
     never=_RECIPE_PAGE_ONLY,
