@@ -16,6 +16,8 @@ water", "reduce the sauce at 90 °C". Between X and what governs it stand only h
 ...     return [is_change_in(text) for text in texts]
 >>> tells("Ease the oven down 25 °F.", "Ease it down to 325 °F.", "It sinks by 5 °C.", "It sinks to 5 °C.")
 [True, False, True, False]
+>>> tells("Warm it by no more than 5 °C.", "Stop 1 °C sooner.", "Hold it at no more than 8 °C.")
+[True, True, False]
 >>> tells("Stop 5 °C short of 60 °C.", "At 180 °C lower shelves brown.", "Lower the eggs into 82 °C water.")
 [True, False, False]
 """
@@ -38,10 +40,10 @@ _FURTHER = frozenset({"another", "extra", "further", "additional", "plus", "ever
 _PARTICLES = frozenset({"up", "down", "back", "off"})
 _ADDERS = frozenset({"take", "add", "subtract", "deduct"})
 _ADDED = frozenset({"off", "to", "from", "for", "per", "every", "if", "when", "in"})
-_HEDGES = frozenset("more less about around roughly some a an only just as much little than".split())
+_HEDGES = frozenset("no most more less about around roughly some a an only just as much little than".split())
 _ARTICLES = frozenset({"a", "an", "the", "this", "that"})
 _NAMED = frozenset({"the", "your", "its", "their", "it", "them", "then", "again", "slightly"})
-COMPARATIVES = frozenset("lower higher hotter cooler warmer colder less more".split())
+COMPARATIVES = frozenset("lower higher hotter cooler warmer colder less more sooner earlier later".split())
 _BEHIND = frozenset("difference swing off per out hot cold short shy away".split())
 _EITHER = frozenset("off out hot cold per short".split())  # "to 82 °C off the heat"
 _SIDES = frozenset({"below", "above", "under", "over"})
@@ -51,6 +53,9 @@ _DEFINITE = frozenset("the your its that".split())
 _TARGET_NOUNS = _TARGETS | frozenset(
     "oven ovens temperature setting point recipe dial usual normal recommended stated given final thermostat "
     "figure heat fat smoke safe mark reading".split()
+)
+_STAGES = frozenset(
+    {"stage", "ball", "crack", "soft-ball", "hard-ball", "firm-ball", "soft-crack", "hard-crack"}
 )
 _FAR = 120  # degrees; nobody turns an oven by so much at once (common practice, no source)
 _SMALL = 30  # degrees; "a 26 °C rise" is where dough stands (common practice, no source)
@@ -93,7 +98,8 @@ def _governor(tokens: Tokens, at: int) -> int:
     place = at - 1
     while place >= 0:
         upto = tokens.words(place - 1, "up", "to")
-        if upto and tokens[place - 2].low in _LED_UP_TO:
+        at_most = tokens.words(place - 1, "at", "most") and tokens[place - 2].low in _SPREADS
+        if at_most or (upto and tokens[place - 2].low in _LED_UP_TO):
             place -= 2
         elif tokens[place].low in _HEDGES:
             place -= 1
@@ -156,6 +162,8 @@ def _is_off_a_heat(tokens: Tokens, end: int) -> bool:
     if tokens[end].low not in _SIDES:
         return False
     if _past_heat(tokens, end + 1) is not None:
+        return True
+    if any(tokens[place].low in _STAGES for place in range(end + 1, end + 5)):
         return True
     determined = tokens[end + 1].low in _DEFINITE
     noun = tokens[end + 1 + determined]

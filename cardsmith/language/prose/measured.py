@@ -256,6 +256,9 @@ def _kind(tokens: Tokens, amount: Amount, quantity: Quantity, end: int) -> tuple
     return (Kind.LENGTH if dimension is Dimension.LENGTH else Kind.AMOUNT), quantity, noun_at(tokens, end)
 
 
+_CANNER = frozenset({"pressure", "canner", "psi", "gauge", "dial-gauge", "weighted-gauge"})
+
+
 def _is_pressure(tokens: Tokens, end: int) -> bool:
     """Whether pounds are those of pressure: "10 pounds pressure", "process at 11 pounds in the canner"."""
     place = end + 1 if tokens[end].low == "of" else end
@@ -263,8 +266,10 @@ def _is_pressure(tokens: Tokens, end: int) -> bool:
         return True
     if _is_other_pressure(tokens, end):
         return True
-    canning = any(tokens[at].low in {"pressure", "canner", "psi"} for at in range(max(0, end - 8), end + 4))
-    return canning and any(tokens[at].low in {"process", "can"} for at in range(max(0, end - 5), end))
+    if phrase_at(tokens, end + (tokens[end].low == "of")).words:
+        return False  # can 5 pounds of tomatoes in a pressure canner
+    canning = any(tokens[at].low in _CANNER for at in range(max(0, end - 8), end + 8))
+    return canning and any(tokens[at].low in {"process", "can"} for at in range(max(0, end - 10), end))
 
 
 def _is_other_pressure(tokens: Tokens, end: int) -> bool:

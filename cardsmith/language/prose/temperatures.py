@@ -169,12 +169,14 @@ def _is_other(one: Quantity, said: tuple[Quantity, ...], *, joined: bool) -> boo
 def said_apart(tokens: Tokens, parts: list[TokenReading]) -> list[TokenReading]:
     """``parts`` with one heat where two stand apart for it: "96 °C for 5 minutes, or about 205 °F".
 
-    In brackets too: "205 °F inside (96 °C)".
+    In brackets too: "205 °F inside (96 °C)", "160 °C (that is 320 °F)".
     """
     heats = [place for place, part in enumerate(parts) if part.kind is Kind.TEMPERATURE]
     for one, other in pairwise(heats):
         first, again = parts[one], parts[other]
         before = bound_behind(tokens, again.first, limit=True)[1] - 1
+        while tokens[before].low in {"that", "which", "is"}:
+            before -= 1
         joined = tokens[before - (tokens[before].low in {"at", "to"})].low in {"or", "("}
         if not joined or any(tokens.is_stop(place) for place in range(first.end, again.first)):
             continue

@@ -55,6 +55,17 @@ def _rewritten(text: str, house: House) -> str:
         ("Heat the oven to 175 °C.", "Heat the oven to 345 °F (175 °C)."),
         ("Heat the oven to 163 °C.", "Heat the oven to 325 °F (163 °C)."),
         ("Heat the oven to fan 160 °C.", "Heat the oven to fan 320 °F (fan 160 °C)."),
+        (
+            "Process pints 75 minutes at 11 pounds in a dial-gauge canner.",
+            "Process pints 75 minutes at 11 psi (76 kPa) in a dial-gauge canner.",
+        ),
+        (
+            "Can 5 pounds of tomatoes in a pressure canner.",
+            "Can 5 pounds (2.26 kg) of tomatoes in a pressure canner.",
+        ),
+        ("Warm it by no more than 5 °C.", "Warm it by no more than 9 °F (5 °C)."),
+        ("Warm it to no more than 40 °C.", "Warm it to no more than 104 °F (40 °C)."),
+        ("Cook to 2 °F under soft-ball stage.", "Cook to 2 °F (1 °C) under soft-ball stage."),
         ("Dry in a 50 °C oven.", "Dry in a 122 °F (50 °C) oven."),
         (
             "Bake at 180 to 190 °C for 25 to 30 minutes.",
