@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from cardsmith.edition.asks import asked
 from cardsmith.edition.markets import Market
-from cardsmith.edition.names import asked_of
+from cardsmith.edition.names import asked_by_name, asked_of, ends_with
 from cardsmith.edition.sold import (
     can_there,
     cans_sold,
@@ -61,7 +61,9 @@ class Editing:
 def line_there(line: Ingredient, answers: Iterable[EditionAnswer], made_by: Editing) -> LineThere:
     """A line of a list, or those in its place; of what has no plain swap, a question."""
     home, market = made_by.home, made_by.market
-    no_swap = asked_of(line.food, home, market, made_by.larder.tables)
+    tables = made_by.larder.tables
+    known = asked_of(line.food, home, market, tables)
+    no_swap = known if line.food else asked_by_name(line.item, home, market, tables)
     answer = next((one for one in answers if _means(one, line, made_by.larder)), None)
     if answer is not None:
         made = swapped(line, answer, made_by.larder, market)
@@ -183,7 +185,8 @@ def _by_weight(line: Ingredient, bare: str) -> Ingredient:
 def _means(answer: EditionAnswer, line: Ingredient, larder: Larder) -> bool:
     """Whether an answer is about a line: it names its food, or its item."""
     told = words(answer.name)
-    if told and told == words(line.item):
+    item = words(line.item)
+    if told and (told == item or (line.food is None and ends_with(item, answer.name))):
         return True
     found = larder.find(answer.name)
     return line.food is not None and found is not None and found.food.key == line.food.key

@@ -11,7 +11,7 @@ from functools import cache
 from cardsmith.edition.markets import Market
 from cardsmith.edition.words import Change
 from cardsmith.frozen import frozen
-from cardsmith.measure.larder import Food
+from cardsmith.measure.larder import Food, words
 from cardsmith.measure.patterns import cell
 from cardsmith.reference import OURS, Tables
 
@@ -54,6 +54,18 @@ def names(home: Market, market: Market, tables: Tables = OURS) -> tuple[EditionN
 def asked_of(food: Food | None, home: Market, market: Market, tables: Tables = OURS) -> EditionName | None:
     """The row of a food that has no plain swap; None where it has one, or needs none."""
     return _asked(home, market, tables).get(food.key) if food else None
+
+
+def asked_by_name(item: str, home: Market, market: Market, tables: Tables = OURS) -> EditionName | None:
+    """The same by how an item ends that no larder knows: house-made heavy cream."""
+    told = words(item)
+    rows = (one for one in names(home, market, tables) if one.instead == ASKED)
+    return next((one for one in rows if any(ends_with(told, said) for said in one.said)), None)
+
+
+def ends_with(told: tuple[str, ...], name: str) -> bool:
+    """Whether the last words of an item are a name."""
+    return bool(ending := words(name)) and told[-len(ending) :] == ending
 
 
 @cache

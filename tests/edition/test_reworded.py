@@ -350,3 +350,15 @@ def test_a_day_stands_in_the_form_of_the_edition() -> None:
     assert done.card
     assert [plain(note) for note in done.card.notes] == ["Best on 31 October 2026, or on 10 May."]
     assert ("month-first dates", "day-first dates") in done.changes
+
+
+def test_a_food_that_no_larder_knows_is_asked_about_by_its_last_words() -> None:
+    text = PANTRY.replace("  - 1 tbsp pomegranate molasses", "  - 2 tsp harbor-style kosher salt")
+    done = prepare("bean-pot", text.encode(), "recipe.yaml", _larder(), _house())
+    assert [
+        one for one in _named(done, "edition-asks") if "UK edition “kosher salt” has no plain swap" in one
+    ]
+    answered = f"{text}editions: {{uk: {{kosher salt: 2 tsp fine sea salt}}, au: {{kosher salt: 2 tsp salt flakes}}}}"
+    done = prepare("bean-pot", answered.encode(), "recipe.yaml", _larder(), _house())
+    assert not [one for one in _named(done, "edition-asks") if "kosher" in one]
+    assert "2 tsp fine sea salt" in _lines(_edition(done))
