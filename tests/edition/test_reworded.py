@@ -358,7 +358,8 @@ def test_a_food_that_no_larder_knows_is_asked_about_by_its_last_words() -> None:
     assert [
         one for one in _named(done, "edition-asks") if "UK edition “kosher salt” has no plain swap" in one
     ]
-    answered = f"{text}editions: {{uk: {{kosher salt: 2 tsp fine sea salt}}, au: {{kosher salt: 2 tsp salt flakes}}}}"
+    answers = "{uk: {kosher salt: 2 tsp fine sea salt}, au: {kosher salt: 2 tsp salt flakes}}"
+    answered = f"{text}editions: {answers}"
     done = prepare("bean-pot", answered.encode(), "recipe.yaml", _larder(), _house())
     assert not [one for one in _named(done, "edition-asks") if "kosher" in one]
     assert "2 tsp fine sea salt" in _lines(_edition(done))
