@@ -27,6 +27,8 @@ from cardsmith.words import Said
 
 HOT = Fraction(45)  # °C; holding above this keeps food hot, below it keeps food cold
 SMALLEST_DIAL_CHANGE = 5  # degrees, in either scale
+STEPS = (Fraction(SMALLEST_DIAL_CHANGE), Fraction(1), Fraction(1, 10))  # of a difference
+CHANGE_APART = Fraction(1, 5)  # of a difference; 15 °F is 10 °C on a dial (common practice, no source)
 SCALES = {"us": "degree Fahrenheit", "metric": "degree Celsius"}
 MINIMA = frozenset({Purpose.CORE, Purpose.BATH})
 # What a purpose's other scale was rounded to, for readers and editors.
@@ -140,21 +142,24 @@ def _settings(
     return tuple(found)
 
 
+def _stepped(ends: list[Fraction], purpose: Purpose | None) -> list[Fraction]:
+    """The ends of a difference in the coarsest steps that keep each near, and the two apart."""
+    for step in STEPS if purpose is Purpose.OVEN else STEPS[1:]:
+        stepped = [nearest(end / step) * step for end in ends]
+        near = all(abs(one - end) <= end * CHANGE_APART for one, end in zip(stepped, ends, strict=True))
+        if near and (stepped[0] < stepped[1] or ends[0] == ends[1]):
+            return stepped
+    return stepped
+
+
 def change(difference: Quantity, purpose: Purpose | None, system: str) -> Printed:
     """A difference of temperature: 25 °F is 14 °C, on an oven's dial 15 °C."""
     if difference.dimension is not Dimension.TEMPERATURE_CHANGE:
         raise ValueError(f"{difference.written!r} is not a difference of temperature")
     scale = units()[f"{SCALES[system]} (difference)"]
     own = difference.unit.system is COLUMNS[system]
-    step = SMALLEST_DIAL_CHANGE if purpose is Purpose.OVEN else 1
-    low, high = (
-        end / scale.size if own else Fraction(max(nearest(end / scale.size / step), 1) * step)
-        for end in (difference.low, difference.high)
-    )
-    if difference.is_range and low >= high:
-        low, high = (
-            Fraction(nearest(end / scale.size * 10), 10) for end in (difference.low, difference.high)
-        )
+    exact = [end / scale.size for end in (difference.low, difference.high)]
+    low, high = exact if own else _stepped(exact, purpose)
     return Printed(
         low=(Term(number=low, unit=scale),), high=(Term(number=high, unit=scale),), bound=difference.bound
     )
