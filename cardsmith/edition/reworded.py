@@ -260,7 +260,8 @@ class _Rewording:
         """Days as the edition writes them: 31 October."""
         if self.home.dates == self.market.dates:
             return text
-        told = in_form(text, self.market.dates)
+        parts = text.split("`")  # what stands between two of them is as it is
+        told = "`".join(part if at % 2 else in_form(part, self.market.dates) for at, part in enumerate(parts))
         if told != text:
             self.changes.append((f"{self.home.dates} dates", f"{self.market.dates} dates"))
         return told

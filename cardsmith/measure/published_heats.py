@@ -12,7 +12,14 @@ from cardsmith.reference import table
 
 @cache
 def published(edition: str = "") -> Mapping[System, Mapping[Fraction, Fraction]]:
-    """The other scale's figure, by the scale one has (°F or °C); an edition's own comes first."""
-    own = (row for row in table("edition_heats") if row["edition"] == edition)
-    rows = [(Fraction(one["fahrenheit"]), Fraction(one["celsius"])) for one in (*table("safety_pairs"), *own)]
-    return {System.US: dict(rows), System.METRIC: {c: f for f, c in rows}}
+    """The other scale's figure, by the scale one has (°F or °C); an edition's own °C comes first.
+
+    An edition's are stricter than their °F, so that none of them leads back to a milder one.
+    """
+    pairs = [_pair(row) for row in table("safety_pairs")]
+    own = [_pair(row) for row in table("edition_heats") if row["edition"] == edition]
+    return {System.US: dict((*pairs, *own)), System.METRIC: {c: f for f, c in pairs}}
+
+
+def _pair(row: Mapping[str, str]) -> tuple[Fraction, Fraction]:
+    return Fraction(row["fahrenheit"]), Fraction(row["celsius"])

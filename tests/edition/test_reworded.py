@@ -346,9 +346,9 @@ def test_a_day_is_asked_about_where_its_month_is_in_another_season() -> None:
 
 
 def test_a_day_stands_in_the_form_of_the_edition() -> None:
-    done = _edition(_prepared("notes: ['Best on October 31, 2026, or on May 10.']\n"))
+    done = _edition(_prepared("notes: ['Best on October 31, 2026, or on May 10, not `June 3`.']\n"))
     assert done.card
-    assert [plain(note) for note in done.card.notes] == ["Best on 31 October 2026, or on 10 May."]
+    assert [plain(note) for note in done.card.notes] == ["Best on 31 October 2026, or on 10 May, not June 3."]
     assert ("month-first dates", "day-first dates") in done.changes
 
 

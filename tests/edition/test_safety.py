@@ -11,6 +11,8 @@ import pytest
 from cardsmith.edition.markets import markets
 from cardsmith.edition.safety import caution_in, limits, too_mild
 from cardsmith.facts.dangers.cautions import hazards
+from cardsmith.measure.published_heats import published
+from cardsmith.measure.units import System
 from cardsmith.reference import table
 from tests.facts.bench_of_facts import dish
 
@@ -97,3 +99,10 @@ def test_every_caution_in_degrees_has_its_words_in_each_edition() -> None:
     for text in printed:
         for key in ("uk", "eu", "au"):
             assert "°F" not in caution_in(text, key)
+
+
+def test_a_stricter_limit_never_leads_back_to_a_milder_one() -> None:
+    """165 °F is 75 °C in Britain; 75 °C is 167 °F, of which 165 would fall short."""
+    pairs = published("uk")
+    assert pairs[System.US][Fraction(165)] == 75
+    assert Fraction(75) not in pairs[System.METRIC]
