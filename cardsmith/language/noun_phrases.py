@@ -20,7 +20,7 @@ from cardsmith.language.word_classes import vessel_words, words_of
 
 LONGEST_PHRASE = 6  # words
 _MOST_WORDS = 4  # of these between a comma and the noun: "hot, sterilised half-pint jars"
-_BETWEEN = frozenset({"about", "around", "roughly", "approximately"})
+_BETWEEN = frozenset({"about", "around", "roughly", "approximately", "from"})
 _DETERMINERS = frozenset({"the", "your", "a", "an"})
 _JOINING = frozenset({"measuring", "of", "holding", ":"})
 _PLURALS = frozenset(

@@ -63,6 +63,27 @@ SAID = {
 }
 
 
+# What stands before two ends that "and" or "to" joins; each must print, and read as it was written.
+RANGES = (
+    "between 2 and 3 cups", "between 6 and 8 ounces", "between 150 and 200 g", "between 1 and 2 pounds",
+    "between 1,001 and 6,000 feet", "between 300 and 1800 m", "between 140 and 150 °F", "between 3 and 5 cm",
+    "between 5 and 8 minutes", "between 10 and 12 psi", "from 2 to 3 cups", "from 1,001 to 6,000 feet",
+    "from 3 to 5 mm", "from 40 to 140 °F", "from 5 to 8 minutes",
+)  # fmt: skip
+SAYING = ("It should be {} in all.", "{} will do.", "Add a little (more {} of it).", "Choose one of {}.")
+
+
+@pytest.mark.parametrize("ends", RANGES)
+@pytest.mark.parametrize("sentence", SAYING)
+def test_what_opens_a_range_keeps_its_place(sentence: str, ends: str) -> None:
+    opened = sentence.format(ends[:1].upper() + ends[1:] if sentence.startswith("{") else ends)
+    written = read_prose(opened, HERE)
+    printed = visible(rewrite_spans(written, {}, HOUSE))
+    assert [one.what for one in text_differs(printed, written, HERE, HOUSE)] == [], printed
+    assert opened.partition(" ")[0] in printed
+    assert ends.partition(" ")[0] in printed.lower()
+
+
 @pytest.mark.parametrize(("sentence", "values"), SAID.items(), ids=SAID.keys())
 def test_a_measure_of_any_size_reads_as_it_was_written(sentence: str, values: Iterable[object]) -> None:
     for value in values:

@@ -43,6 +43,7 @@ __all__ = [
     "SIZES",
     "Amount",
     "amount_at",
+    "ends_at",
     "joint_at",
     "nothing",
     "reversed_range",
@@ -82,13 +83,7 @@ def _ends(tokens: Tokens, at: int, measures: System) -> Amount | None:
     """One sum, or the two ends of a range."""
     if tokens[at].low in {"between", "from"}:
         closing = "and" if tokens[at].low == "between" else "to"
-        low = _sum(tokens, at + 1, measures)
-        if low is None or low.quantity is None or tokens[low.end].low != closing:
-            return None
-        high = _sum(tokens, low.end + 1, measures)
-        if high is None or (closing == "to" and _runs_down(low, high)):
-            return None
-        return _range(tokens, replace(low, first=at), high)
+        return ends_at(tokens, at + 1, measures, closing=closing, first=at)
     first = _sum(tokens, at, measures)
     if first is None or first.quantity is None or first.quantity.is_range:
         return first
@@ -103,6 +98,22 @@ def _ends(tokens: Tokens, at: int, measures: System) -> Amount | None:
     if first.has_unit and tokens[first.end].low == "or":
         return _or_two(tokens, first, second) or first  # alternatives: "1 cup or 240 ml"
     return _range(tokens, first, second) or first
+
+
+def ends_at(
+    tokens: Tokens, at: int, measures: System, *, closing: str, first: int | None = None
+) -> Amount | None:
+    """The two ends from token ``at`` on, behind "between" (``closing`` is "and") or "from" ("to").
+
+    The amount begins at token ``first`` where that word belongs to it.
+    """
+    low = _sum(tokens, at, measures)
+    if low is None or low.quantity is None or tokens[low.end].low != closing:
+        return None
+    high = _sum(tokens, low.end + 1, measures)
+    if high is None or (closing == "to" and _runs_down(low, high)):
+        return None
+    return _range(tokens, replace(low, first=at if first is None else first), high)
 
 
 def _runs_down(first: Amount, second: Amount) -> bool:

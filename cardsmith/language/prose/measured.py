@@ -23,7 +23,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from cardsmith.language.figures.amounts import Amount, amount_at, nothing
+from cardsmith.language.figures.amounts import Amount, amount_at, ends_at, nothing
 from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.numbers import NUMBER_WORDS, number_at
 from cardsmith.language.figures.sizes import (
@@ -48,7 +48,7 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, System, units
 
 _CUP = Fraction(250)  # ml; a cup may be the vessel
-_HIGH = Fraction(150_000)  # mm; a length from here on is one above the sea
+_HIGH = Fraction(137_160)  # mm, 450 feet; a length from here on is one above the sea
 _WELLS = frozenset({"muffin", "cupcake", "popover", "madeleine", "mini-muffin"})  # tins of so many cups
 _FLUID = {"ounce": "fluid ounce", "imperial ounce": "imperial fluid ounce"}
 _ARTICLE_TIMES = frozenset({"hour", "minute", "week", "fortnight", "day", "month", "year"})
@@ -111,7 +111,7 @@ def _count_of_vessels(tokens: Tokens, amount: Amount, size: Quantity) -> TokenRe
 
 
 def ranged_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
-    """``between 3 and 4 cups``, ``from 5 to 10 minutes``."""
+    """``between 3 and 4 cups``."""
     amount = amount_at(tokens, at, measures)
     if amount is None or amount.quantity is None or not amount.has_unit or amount.first != at:
         return None
@@ -416,11 +416,13 @@ def _stated(
     if again and again[-1].has_unit:
         return list(lengths(again)), again[-1].end
     stated: list[Quantity] = []
-    while not again and (other := amount_at(tokens, place, measures)) is not None:
+    paired = tokens[part.first].low == "between"
+    both = ends_at(tokens, place, measures, closing="and") if paired else None  # (300 and 1,800 m)
+    while not again and (other := both or amount_at(tokens, place, measures)) is not None:
         if other.quantity is None or not other.has_unit or other.article:
             break
         stated.append(other.quantity)
-        place = other.end
+        place, both = other.end, None
         more = tokens[place].text in SLASHES | {",", ";", "x", "×"} or tokens[place].low in {"or", "by"}
         if not opened or not more:
             break

@@ -63,10 +63,9 @@ from cardsmith.reference import OURS, Tables
 _PERCENT = frozenset({"%", "percent", "pct"})
 _SMUDGES = frozenset({"l", "I", "O", "o", "]"})
 _REPEATED = {"twice": 2, "thrice": 3}
-_RANGING = frozenset({"between", "from"})
 _OPENING = (
-    NUMBER_WORDS | ARTICLES | _RANGING | frozenset(_REPEATED)
-    | {"quarter", "third", "gas", "gm", "reg", "regulo", "mark", "fan", "convection", "minus", "."}
+    NUMBER_WORDS | ARTICLES | frozenset(_REPEATED)
+    | {"between", "quarter", "third", "gas", "gm", "reg", "regulo", "mark", "fan", "convection", "minus", "."}
     | {"per", "every", "each", "to"}
 )  # fmt: skip
 # What "over", "under" and "above" say of these is a place, not a bound: "pour over 1 cup".
@@ -157,7 +156,7 @@ def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tup
     if part is not None:
         return (part,)
     if number is None:
-        ranged = ranged_at(tokens, at, measures) if tokens[at].low in _RANGING else None
+        ranged = ranged_at(tokens, at, measures) if tokens[at].low == "between" else None
         return (ranged,) if ranged else ()
     if (
         number.form is Form.ARTICLE

@@ -163,7 +163,7 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
         amount=dual_of(span.text, span.sides, us, metric),
         order=house.order,
         where=span.where,
-        lead="between " if between else "another " if _is_more(span.text) else "",
+        lead=span.text[: len("between ")] if between else "another " if _is_more(span.text) else "",
         style=Style.BEFORE_NOUN if _describes(span, before) else Style.SENTENCE,
         purpose=span.purpose or (Purpose.OTHER if point_ else None),
     )

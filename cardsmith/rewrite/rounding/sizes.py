@@ -6,7 +6,9 @@ metric in both columns: 1 mm is no 1⁄16 inch.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from math import floor
 
 from cardsmith.language.spans import Kind
 from cardsmith.measure.pans import INCH, edges
@@ -31,9 +33,10 @@ METRES = Fraction(3000)  # mm; from here on a length is said in metres
 # The steps of two ends that lie close together.
 FINER = tuple(Fraction(1, part) for part in (8, 16, 32, 1000))
 DECIMALS = tuple(Fraction(1, part) for part in (2, 10, 100, 1000))
-# An altitude (mm) is known to so many feet or metres (common practice, no source), a low one to fewer.
+# An altitude (mm) is known to so many feet or metres (common practice, no source), a low one to fewer; it is
+# rounded down, since what an altitude asks for is more time or pressure from there on.
 ALTITUDE = {
-    "us": ("foot", (Fraction(100), Fraction(10))),
+    "us": ("foot", (Fraction(50), Fraction(10))),
     "metric": ("metre", (Fraction(50), Fraction(10))),
 }
 # From so many ml up: the unit a market sells a vessel by, and the steps of its sizes (in that unit), of which
@@ -97,17 +100,17 @@ def _term(end: Fraction, unit: Unit, kind: Kind, system: str, tables: Tables) ->
     if unit.dimension is Dimension.VOLUME:
         return vessel(end, system)
     if kind is Kind.ALTITUDE:
-        return _near(end, *ALTITUDE[system])
+        return _near(end, *ALTITUDE[system], whole=floor)
     sold = tables if kind is Kind.VESSEL else None
     return inches(end, sold) if system == "us" else centimetres(end, sold)
 
 
-def _stepped(end: Fraction, unit: str, step: Fraction) -> Term:
-    """The nearest multiple of ``step``, one at least where there is any."""
+def _stepped(end: Fraction, unit: str, step: Fraction, whole: Callable[[Fraction], int] = round) -> Term:
+    """The nearest multiple of ``step``, or the one that ``whole`` says; one at least where there is any."""
     found = units()[unit]
     if not end:
         return Term(number=Fraction(0), unit=found)
-    return Term(number=max(round(end / found.size / step), 1) * step, unit=found)
+    return Term(number=max(whole(end / found.size / step), 1) * step, unit=found)
 
 
 def vessel(millilitres: Fraction, system: str) -> Term:
@@ -116,9 +119,11 @@ def vessel(millilitres: Fraction, system: str) -> Term:
     return _near(millilitres, unit, steps)
 
 
-def _near(end: Fraction, unit: str, steps: tuple[Fraction, ...]) -> Term:
-    """The nearest multiple of the coarsest step that comes within a tenth."""
-    found = [_stepped(end, unit, step) for step in steps]
+def _near(
+    end: Fraction, unit: str, steps: tuple[Fraction, ...], whole: Callable[[Fraction], int] = round
+) -> Term:
+    """The multiple of the coarsest step that comes within a tenth: the nearest, or the one ``whole`` says."""
+    found = [_stepped(end, unit, step, whole) for step in steps]
     return next((one for one in found if not end or abs(off(one.value, end)) <= NEAR), found[-1])
 
 

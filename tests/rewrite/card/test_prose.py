@@ -152,7 +152,7 @@ def _measured(text: str, *sides: Quantity, **more: object) -> Measured:
         (
             _measured("1000 m", quantity(1000, units()["metre"]), kind=Kind.ALTITUDE),
             "",
-            "3,300 feet (1,000 m)",
+            "3,250 feet (1,000 m)",
         ),
         (
             _measured(

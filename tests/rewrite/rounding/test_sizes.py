@@ -130,8 +130,10 @@ def test_pan_edges_map_one_to_one(inch: Fraction) -> None:
         (3, "quart", Kind.VESSEL, "3 quarts", "2.8 L"),
         (500, "millilitre", Kind.VESSEL, "2 cups", "500 ml"),
         (3000, "foot", Kind.ALTITUDE, "3,000 feet", "900 m"),
-        (900, "metre", Kind.ALTITUDE, "3,000 feet", "900 m"),
-        (1000, "metre", Kind.ALTITUDE, "3,300 feet", "1,000 m"),
+        (6000, "foot", Kind.ALTITUDE, "6,000 feet", "1,800 m"),  # 1,829 m, and never above
+        (200, "foot", Kind.ALTITUDE, "200 feet", "60 m"),
+        (900, "metre", Kind.ALTITUDE, "2,950 feet", "900 m"),
+        (1000, "metre", Kind.ALTITUDE, "3,250 feet", "1,000 m"),
         (10, "pound per square inch", Kind.PRESSURE, "10 psi", "69 kPa"),
         (15, "pound per square inch", Kind.PRESSURE, "15 psi", "103 kPa"),
         (70, "kilopascal", Kind.PRESSURE, "10 psi", "70 kPa"),
