@@ -44,7 +44,6 @@ from cardsmith.recipe.model import Recipe, Step
 from cardsmith.regex import regex
 
 LONGEST_PHRASE = 7  # words of one name
-LEFT = frozenset(words("rest left remaining else"))
 THINGS = frozenset(words("ingredient thing stuff item"))
 NUMBERS = {"both": 2, **numbers.ONES}
 ONES = frozenset(words("the each every"))  # of the sheets, of each sheet
@@ -134,7 +133,19 @@ class _Reader:
         )
 
     def step(self, passage: StepWords, step: Step) -> Iterator[Mention | Stranger]:
-        """What a step speaks of."""
+        """What a step speaks of, less what it leaves out: "mix everything but the cherries"."""
+        found = tuple(self._spoken(passage, step))
+        for one in found:
+            left = isinstance(one, Mention) and any(
+                word == one.start and one.line == other.line
+                for word, start, end in passage.left_out
+                for other in found
+                if isinstance(other, Mention) and start <= other.start < end
+            )
+            if not left and not passage.is_left_out(one.start):
+                yield one
+
+    def _spoken(self, passage: StepWords, step: Step) -> Iterator[Mention | Stranger]:
         start = 0
         for span in step.spans:
             end = start + len(span.text)
@@ -305,7 +316,7 @@ class _Reader:
     def _class(self, passage: StepWords, at: int, near: frozenset[int]) -> list[tuple[Name, How]]:
         """The lines that one word stands for without naming them."""
         word, part = passage.word(at), passage.part
-        if self._is_whole_list(passage, at):
+        if passage.is_whole_list(at):
             named = [one.lines for one in self.groups if one.head == passage.word(at - 1)] or [near]
             mine = [name for name in self.names if name.place in named[0]]
             return [(name, How.CLASS) for name in mine or self.names if mine or name.part == part]
@@ -328,15 +339,6 @@ class _Reader:
         if word == "sugar":  # never the syrup beside it
             members = [name for name in members if not is_poured(name)]
         return [(name, How.NAME if len(members) == 1 else How.CLASS) for name in members]
-
-    @staticmethod
-    def _is_whole_list(passage: StepWords, at: int) -> bool:
-        """Whether a word means all that is listed: everything, the ingredients, the rest of the list."""
-        word = passage.word(at)
-        if word == "list":
-            before = set(passage.sentence(at))
-            return bool(before & LEFT) and not before & {"dry", "wet"}
-        return word == "everything" or (word == "ingredient" and passage.word(at - 1) not in ("dry", "wet"))
 
     def _acting(self, roles: frozenset[str], part: int) -> Sequence[Name]:
         if not roles:

@@ -31,6 +31,10 @@ _FOLLOW = frozenset(  # what may follow the last word of a noun phrase
     words("a an all and are as aside at away back by dry for from if in into is lightly on one onto or over")
     + words("rest so then through to together under until up well while with")
 )
+_LEFT = frozenset(words("rest left remaining else"))
+_BUT = frozenset(words("but except excepting save bar apart aside minus without"))
+_BUT_FOR = frozenset(words("for from"))  # "except for", "apart from"
+_ALSO = frozenset(words("and or nor"))
 COOKS_DO = frozenset(words("butter oil flour salt sugar pepper cream sauce"))  # as verbs
 _CLAUSE = regex(r"[,.;:]|\bthen\b")
 _OBJECT_ENDS = regex(r"[,.;:]|\b(?:and|then)\b")
@@ -98,6 +102,48 @@ class StepWords:
     def is_cut(self, at: int) -> bool:
         """Whether a word is what a knife leaves: the rings, the crumbs; never half of it, nor a piece."""
         return self.is_plural(at) or (self.word(at) not in measures() and self.has_determiner(at))
+
+    def is_whole_list(self, at: int) -> bool:
+        """Whether a word means all that is listed: everything, the ingredients, the rest of the list."""
+        word = self.word(at)
+        if word == "list":
+            before = set(self.sentence(at))
+            return bool(before & _LEFT) and not before & {"dry", "wet"}
+        if word == "all":
+            return self._exception(at) is not None
+        return word == "everything" or (word == "ingredient" and self.word(at - 1) not in ("dry", "wet"))
+
+    @cached_property
+    def left_out(self) -> tuple[tuple[int, int, int], ...]:
+        """What is left out of a list, in characters: where the word for the list begins, and the exception.
+
+        "mix everything but the cherries"
+        """
+        found = (
+            (self.told[at].start, self._exception(at))
+            for at in range(len(self.told))
+            if self.is_whole_list(at)
+        )
+        return tuple((start, *ends) for start, ends in found if ends is not None)
+
+    def is_left_out(self, start: int) -> bool:
+        """Whether the word that begins at a character is told only as left out."""
+        return any(first <= start < end for _, first, end in self.left_out)
+
+    def _exception(self, at: int) -> tuple[int, int] | None:
+        """What the list named at a place leaves out; None for a part: "all but half of the sugar"."""
+        place = at + 1 + (self.word(at + 1) == "else")
+        if self.word(place) not in _BUT or set(".;:!?") & set(self._gap(place - 1)):
+            return None
+        first = place = place + 1 + (self.word(place + 1) in _BUT_FOR)
+        while place < len(self.told) and (self._is_of_phrase(place) or self.word(place) in _ALSO):
+            place += 1
+            if self._is_apart(place - 1):
+                break
+        part = any(self.word(one) == "of" and one - 1 not in self.foods for one in range(first, place))
+        if part or self.foods.isdisjoint(range(first, place)):
+            return None
+        return self.told[first].start, self.told[place - 1].end
 
     def is_no_food(self, at: int, end: int) -> bool:
         """Whether a word that may be a food is none here: its juices, it leaves a trail, the green part."""
@@ -179,8 +225,12 @@ class StepWords:
 
     def _is_apart(self, place: int) -> bool:
         """Whether a sentence ends, or a bracket begins, between a word and the next."""
-        gap = self.text[self.told[place].end : self.told[place + 1].start]
-        return any(mark in gap for mark in ".;:!?(")
+        return any(mark in self._gap(place) for mark in ".;:!?(")
+
+    def _gap(self, place: int) -> str:
+        """What stands between a word and the next."""
+        after = self.told[place + 1].start if place + 1 < len(self.told) else len(self.text)
+        return self.text[self.told[place].end : after]
 
     def _is_of_phrase(self, place: int) -> bool:
         """Whether a word may stand inside a noun phrase: another food, a description, an amount."""

@@ -58,6 +58,8 @@ def unnamed(
         return
     for passage in steps:
         for at, token in enumerate(passage.told):
+            if passage.is_left_out(token.start):
+                continue
             meant = [
                 *_seasonings(passage, at, left),
                 *_of_a_mixture(passage, at, groups, left, found),
