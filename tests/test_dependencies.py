@@ -11,7 +11,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-DECLARED = [*PROJECT["dependencies"], *PROJECT["optional-dependencies"]["bench"]]
+EXTRAS = PROJECT["optional-dependencies"]
+DECLARED = [*PROJECT["dependencies"], *EXTRAS["bench"], *EXTRAS["cluster"]]
 WITHOUT_IMPORT = {"ruamel-yaml-clib"}  # makes another of them faster where it is at hand
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from functools import partial
 from typing import TYPE_CHECKING
 
 import click
@@ -26,6 +25,7 @@ if TYPE_CHECKING:
         "cardsmith build                   every card of this publication",
         "cardsmith build rye-crackers      one card",
         "cardsmith build --why             say of each card made anew what had changed",
+        "cardsmith build --on 10.0.0.5:8786   by the workers of a Dask scheduler, the same to the byte",
     ],
 )
 @click.argument("recipes", nargs=-1)
@@ -34,6 +34,9 @@ if TYPE_CHECKING:
     "--jobs", type=click.IntRange(1, 256), help="How many cards to make at a time (default: one a processor)."
 )
 @click.option("--serial", is_flag=True, help="Make one card after another, in this process.")
+@click.option(
+    "--on", "address", metavar="ADDRESS", default="", help="Have them made by a Dask scheduler's workers."
+)
 @click.option("--pages", is_flag=True, help="Make web pages only; the next build makes the cards on paper.")
 @AS_JSON
 @click.pass_obj
@@ -43,6 +46,7 @@ def build(
     why: bool,
     jobs: int | None,
     serial: bool,
+    address: str,
     pages: bool,
     as_json: bool,
 ) -> int:
@@ -54,6 +58,10 @@ def build(
     from cardsmith.commands.progress import progress  # noqa: PLC0415
     from cardsmith.engine import build as engine  # noqa: PLC0415 - for the other commands' sake
 
+    if address and (jobs or serial):
+        raise click.UsageError(
+            "with --on its workers say how many cards at a time: leave out --jobs, --serial"
+        )
     files = card_files(publication, recipes)
     workers = 1 if serial else jobs or os.cpu_count() or 1
 
@@ -65,8 +73,9 @@ def build(
     with held(publication.build, waiting):
         building = engine.Building(publication)
         wanted = ("page",) if pages else ()
-        made = building.build(files, partial(engine.executor_for, workers=workers), workers, wanted)
-        built = sorted(progress(made, len(files), shown=not as_json), key=lambda one: one.name)
+        with engine.makers(building, workers, address) as (start, at_a_time):
+            made = building.build(files, start, at_a_time, wanted)
+            built = sorted(progress(made, len(files), shown=not as_json), key=lambda one: one.name)
         astray = () if recipes else tuple(building.noticed((*strays(publication), *building.shared())))
         report = building.finish([*built, *astray], whole=not recipes)
     lacking = engine.lacking()

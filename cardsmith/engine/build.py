@@ -9,8 +9,9 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from concurrent.futures import Executor
+from contextlib import contextmanager
 from dataclasses import replace
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -175,6 +176,13 @@ class Building:
         # Digests first: what is edited meanwhile is then made under its old digest, and made once more.
         root, digests, house = self.publication.root, self._digests, self._house
         return Job(name=name, file=file, root=root, house=house, grounds=digests, known=known, wanted=wanted)
+
+    def common(self) -> bytes:
+        """What all recipes have in common, for machines that see none of the publication's folders."""
+        from cardsmith.engine.products.away import common_of  # noqa: PLC0415
+
+        digests = self._digests  # first, as in `_job`
+        return common_of(self.publication, self._house, digests)
 
     @cached_property
     def _house(self) -> Any:
@@ -347,6 +355,27 @@ class Building:
         stamps = {path: stamp for path, stamp in self._looker.stamps.items() if path in here}
         manifest = Manifest(recipes=self._kept, grounds=known, stamps=stamps, collection=self._collection)
         self._replace({MANIFEST: dump(manifest)})
+
+
+@contextmanager
+def makers(
+    building: Building, workers: int, address: str = ""
+) -> Iterator[tuple[Callable[[int], Executor], int]]:
+    """Who makes a build's cards, given a number of jobs, and how many at a time.
+
+    That is this machine, with ``workers`` at most, or the workers of the Dask scheduler at ``address``.
+
+    Raises:
+        CardsmithError: no one there can make them, with why.
+    """
+    if not address:
+        yield partial(executor_for, workers=workers), workers
+        return
+    from cardsmith.engine.machine.cluster import cluster  # noqa: PLC0415 - an extra
+    from cardsmith.engine.products.away import Away, versions  # noqa: PLC0415
+
+    with cluster(address, versions, building.common()) as found:
+        yield lambda jobs: Away(found), found.workers
 
 
 def executor_for(jobs: int, workers: int) -> Executor:

@@ -135,9 +135,23 @@ def grounds(templates: Path, own: Path, digest: Callable[[Path], str]) -> dict[s
     """
     rows = {file: f"tables/{name}" for name, file in _below(own)}
     styles = {file: f"templates/{name}" for name, file in _below(templates)}
-    found = {name: digest(file) for file, name in {**styles, **rows}.items()}
+    return {name: digest(file) for file, name in {**styles, **rows}.items()} | installed(digest)
+
+
+def templates_of(folder: Path) -> dict[str, Path]:
+    """Every file of a house's style that a recipe's products rest on, by its path below its folder."""
+    scopes = (SCOPES["page"], SCOPES["paper"])
+    return {
+        name: file
+        for name, file in _below(folder)
+        if any(scope.holds(f"templates/{name}") for scope in scopes)
+    }
+
+
+def installed(digest: Callable[[Path], str]) -> dict[str, str]:
+    """The grounds that no publication has of its own: code, our tables, libraries."""
     tables = [(name, file) for name, file in _below(PACKAGE / "reference") if not name.endswith(".py")]
-    found |= {f"reference/{name}": digest(file) for name, file in tables}
+    found = {f"reference/{name}": digest(file) for name, file in tables}
     code = [(name, digest(file)) for name, file in _below(PACKAGE) if name.endswith(".py")]
     found["cardsmith"] = fingerprint(code)
     found |= {f"library/{name}": version for name, version in libraries().items()}

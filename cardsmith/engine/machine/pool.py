@@ -14,12 +14,14 @@ import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Executor, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager, nullcontext
 from functools import cache
 from itertools import islice
 from pathlib import Path
 from types import FrameType
 from typing import IO, Any, Generic, TypeVar
 
+from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 
 Task = TypeVar("Task")
@@ -30,6 +32,7 @@ SECONDS = (
 PATIENCE = 600  # seconds by the clock, for what waits and never works
 MEMORY = 4 << 30  # bytes of address space a worker may take: a runaway layout must not take the machine
 EACH = 250  # jobs for each worker, then others take their place: what libraries never give back is given back
+WITHOUT_A_WORD = "its process ended without a word, as when it is killed or takes too much memory or time"
 _IN_HAND = 2  # jobs for each worker: the next is at hand when one is done
 
 
@@ -39,6 +42,10 @@ class TooSlow(Exception):  # noqa: N818 - the name says what is the matter
 
 class Ended(Exception):  # noqa: N818 - as above
     """The process of a job exited or was killed."""
+
+
+class Halted(CardsmithError):  # noqa: N818 - as above
+    """Whoever does the jobs can do no more of them: it is no fault of any, and the run ends."""
 
 
 @frozen
@@ -152,10 +159,8 @@ def _done(job: Task, future: Future[Output]) -> Done[Task, Output]:
     if fault is None:
         return Done(job=job, made=future.result())
     if isinstance(fault, BrokenProcessPool):
-        fault = Ended(
-            "its process ended without a word, as when it is killed or takes too much memory or time"
-        )
-    if not isinstance(fault, Exception):
+        fault = Ended(WITHOUT_A_WORD)
+    if isinstance(fault, Halted) or not isinstance(fault, Exception):
         raise fault
     return Done(job=job, made=None, fault=fault)
 
@@ -176,31 +181,39 @@ def timed(seconds: float, work: Callable[[Task], Output], job: Task, patience: f
         return work(job)
     before = signal.signal(signal.SIGPROF, over)
     signal.setitimer(signal.ITIMER_PROF, seconds)
-    if multiprocessing.parent_process() is not None:
-        _end_after(2 * seconds)
-        faulthandler.dump_traceback_later(patience, exit=True, file=_nowhere())
     try:
-        return work(job)
+        with nullcontext() if multiprocessing.parent_process() is None else ended(2 * seconds, patience):
+            return work(job)
     finally:
         signal.setitimer(signal.ITIMER_PROF, 0)
         signal.signal(signal.SIGPROF, before)
-        faulthandler.cancel_dump_traceback_later()
 
 
-def _end_after(seconds: float) -> None:
-    """The system ends this process once it has worked so long from now, whatever library it is in."""
+@contextmanager
+def ended(seconds: float, patience: float = PATIENCE) -> Iterator[None]:
+    """The system ends this process after ``seconds`` of work from now, whatever library it is in by then.
+
+    So it does after ``patience`` seconds by the clock.
+    """
     import resource  # noqa: PLC0415
 
     used = resource.getrusage(resource.RUSAGE_SELF)
-    _limit(resource.RLIMIT_CPU, math.ceil(used.ru_utime + used.ru_stime + seconds))
+    before = _limit(resource.RLIMIT_CPU, math.ceil(used.ru_utime + used.ru_stime + seconds))
+    faulthandler.dump_traceback_later(patience, exit=True, file=_nowhere())
+    try:
+        yield
+    finally:
+        faulthandler.cancel_dump_traceback_later()
+        resource.setrlimit(resource.RLIMIT_CPU, before)
 
 
-def _limit(kind: int, limit: int) -> None:
-    """Hold this process to so much of a resource, or to less where the machine allows no more."""
+def _limit(kind: int, limit: int) -> tuple[int, int]:
+    """Hold this process to so much of a resource, or to less where the machine allows no more; as it was."""
     import resource  # noqa: PLC0415
 
-    _, most = resource.getrlimit(kind)
+    before = _, most = resource.getrlimit(kind)
     resource.setrlimit(kind, (limit if most == resource.RLIM_INFINITY else min(limit, most), most))
+    return before
 
 
 @cache

@@ -1,8 +1,9 @@
 """One job: a recipe's folder in, its finished files out, with an account of every file read.
 
-Jobs and what comes of them can be pickled, so that another process or another machine that sees the same
-folders can do them. Each *product* says what values it rests on; where these and its grounds are as they
-were, it is not made again. So an edit that changes no card sets no type.
+Jobs and what comes of them can be pickled, so that another process can do them; with a reader and tools of
+its own (`away`) so can a machine that sees none of these folders. Each *product* says what values it rests
+on; where these and its grounds are as they were, it is not made again. So an edit that changes no card sets
+no type.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from cardsmith.engine.freshness.manifest import OWED
 from cardsmith.engine.machine.output import PICTURES, TEMPORARY
 from cardsmith.engine.machine.pool import SECONDS, timed
 from cardsmith.engine.products.pictures import KeptPictures
-from cardsmith.engine.products.printing import does_not_print, papers, photo_of, version_of
+from cardsmith.engine.products.printing import does_not_print, papers, photo_of, today, version_of
 from cardsmith.files.reading import Reader, Refused, Stamp
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared, prepare
@@ -64,9 +65,9 @@ class Job:
     house: House
     grounds: Mapping[str, str]  # the digest of what each product rests on for all recipes alike, by its name
     known: Mapping[str, str] = field(default_factory=dict)  # the key each product was last made under
-    wanted: tuple[
-        str, ...
-    ] = ()  # products; empty for all. Others that no longer hold are taken away, and owed
+    # Products; empty for all. Others that no longer hold are taken away, and owed.
+    wanted: tuple[str, ...] = ()
+    day: str = ""  # on which its files are written: 2026-04-02; empty for today
 
 
 @frozen
@@ -103,6 +104,7 @@ class Material:
     house: House
     photos: Mapping[str, bytes]  # the picture as it stands beside the recipe, by its name; empty for none
     version: Version
+    day: str  # on which its files are written; nothing is made anew for it
 
     def product(self, kind: Product) -> str:
         """What a product of this edition is called: page, and page uk for a further one."""
@@ -170,7 +172,7 @@ def _paper(material: Material, tools: Tools, grounds: str) -> Produced:
             material.house,
             typesetter,
             material.photos,
-            material.version,
+            replace(material.version, made=material.day),
             tools.pictures,
         )
     except PangoMissing:
@@ -207,16 +209,27 @@ PRODUCTS = (
 )
 
 
-def make(job: Job) -> Made:
-    """Make what is not made yet of one recipe. A recipe with errors has no products."""
-    reader = Reader(job.root)
+def make(job: Job, reader: Reader | None = None, tools: Tools | None = None) -> Made:
+    """Make what is not made yet of one recipe. A recipe with errors has no products.
+
+    It is read and made in its publication's own folder where no ``reader`` and ``tools`` are given.
+    """
+    reader = reader or Reader(job.root)
     try:
-        return _make(job, reader)
+        return _make(job, reader, tools or _tools(Publication(root=job.root)))
     except Refused as refused:
         return Made(name=job.name, reads=reader.seen, findings=(refused.finding(),))
 
 
-def _make(job: Job, reader: Reader) -> Made:
+def _tools(publication: Publication) -> Tools:
+    return Tools(
+        templates=publication.templates,
+        pictures=publication.output.place(PICTURES),
+        scratch=publication.output.place(TEMPORARY),
+    )
+
+
+def _make(job: Job, reader: Reader, tools: Tools) -> Made:
     publication = Publication(root=job.root)
     text = reader.read(job.file) or b""
     trials = reader.read(job.file.with_name("trials.yaml"))
@@ -244,11 +257,6 @@ def _make(job: Job, reader: Reader) -> Made:
             return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
         told = _Told(photos=photos, portion=portion, text=text, proof=proof)
         materials.append(_material(job, edition, told))
-    tools = Tools(
-        templates=publication.templates,
-        pictures=publication.output.place(PICTURES),
-        scratch=publication.output.place(TEMPORARY),
-    )
     keys: dict[str, str] = {}
     produced: dict[str, Produced] = {}
     for material in materials:
@@ -330,6 +338,7 @@ def _material(job: Job, prepared: Prepared, told: _Told) -> Material:
         house=house,
         photos=told.photos,
         version=version_of(prepared, view, house, told.text, told.proof),
+        day=job.day or today(),
     )
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 import os
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 from functools import partial
 from itertools import chain
 from pathlib import Path
@@ -138,13 +137,14 @@ def papers(
 ) -> Papers:
     """The screen file, and a press file for each of the house's printers; every one has passed its preflight.
 
-    ``photos`` holds the picture as it is; ``cache`` is a folder for pictures made ready.
+    ``photos`` holds the picture as it is; ``version`` says on which day it is made; ``cache`` is a folder for
+    pictures made ready.
 
     Raises:
         LayoutError: the card cannot be laid out.
         Unprintable: a finished file would come back from the printer.
     """
-    size, version = house.card.size, replace(version, made=today())
+    size = house.card.size
     photo = prepared.recipe.photo if prepared.recipe else None
     try:
         pictures = photos_for(view.photo, house.card, photos, cache)

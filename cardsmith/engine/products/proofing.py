@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from cardsmith.engine.machine.output import PICTURES, TEMPORARY
 from cardsmith.engine.products.portions import portion_of
-from cardsmith.engine.products.printing import Papers, does_not_print, papers, photo_of, version_of
+from cardsmith.engine.products.printing import Papers, does_not_print, papers, photo_of, today, version_of
 from cardsmith.files.reading import Reader, Refused
 from cardsmith.finding import CardsmithError, Finding, Severity
 from cardsmith.flow import Prepared, of_edition, prepare
@@ -116,6 +117,7 @@ def printed(
     """The card's files as a build would make them, and what they have to say; None where there are none."""
     latest = desk.kept[-1] if desk.kept else None
     version = version_of(desk.prepared, desk.view, desk.house, desk.source, latest)
+    version = replace(version, made=today())
     cache = desk.publication.output.place(PICTURES)
     try:
         made = papers(desk.prepared, desk.view, desk.house, typesetter, photos, version, cache)
