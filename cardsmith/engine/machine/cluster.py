@@ -26,7 +26,6 @@ PROMPT = 10  # seconds in which a scheduler answers
 COMING = 60  # seconds in which the first worker comes
 _LACKING = "--on asks a Dask scheduler, for which this machine lacks {}: pip install 'cardsmith[cluster]'"
 _SAME = "install the same cardsmith and the same libraries on every worker and here"
-_NO_CARDSMITH = f"a worker at {{}} has no cardsmith, or an older one; {_SAME}"
 _one_at_a_time = threading.Lock()  # in a worker: the typesetter is for one thread
 
 # What is done in a worker: of what all jobs have in common, and one job; in a folder of the worker's own.
@@ -75,8 +74,8 @@ def _in_our_words(fault: Exception, address: str) -> Exception:
 
     if isinstance(fault, KilledWorker):
         return Ended(f"{WITHOUT_A_WORD}, on every worker that was given it")
-    if isinstance(fault, ModuleNotFoundError):
-        return Halted(_NO_CARDSMITH.format(address))
+    if isinstance(fault, ModuleNotFoundError):  # on a worker that came later
+        return Halted(f"a worker at {address} lacks {fault.name}; {_SAME}")
     return fault
 
 
@@ -126,8 +125,10 @@ def _wait(client: Client, address: str) -> None:
 def _asked(client: Client, address: str, versions: Callable[[], Versions]) -> Mapping[str, Versions]:
     try:
         told: Mapping[str, Versions] = client.run(versions)
-    except ModuleNotFoundError as lacking:
-        raise CardsmithError(_NO_CARDSMITH.format(address)) from lacking
+    except Exception as fault:  # what a worker can't even read comes as this
+        raise CardsmithError(
+            f"a worker at {address} says no version of cardsmith ({fault}); {_SAME}"
+        ) from fault
     return told
 
 
