@@ -56,13 +56,18 @@ def phrase_at(tokens: Tokens, at: int) -> Phrase:
             continue
         if token.kind is not TokenKind.WORD or token.low in words_of("stop"):
             break
-        if found and found[-1] in vessel_words(tokens.tables) and token.low in words_of("time verb"):
-            break  # "in a 10-inch pan bake 5 minutes less"
+        if found and found[-1] in vessel_words(tokens.tables) and token.low in _verbs():
+            break  # "in a 10-inch pan bake 5 minutes less", "in a 3-quart saucepan bring sugar to a boil"
         found.append(token.low)
         place += 1
     while place > at and tokens[place - 1].text in DASHES | {","}:
         place -= 1
     return Phrase(tuple(found), at, place)
+
+
+def _verbs() -> frozenset[str]:
+    """What a cook may be told to do right behind a vessel; "brown" and "cream" are no such words."""
+    return words_of("time verb") | words_of("vessel verb")
 
 
 def noun_at(tokens: Tokens, at: int) -> str:

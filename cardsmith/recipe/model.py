@@ -58,6 +58,7 @@ class Ingredient:
     food: Food | None  # the larder's, None where unknown
     form: str = ""  # the larder's form this amount was measured in: chopped, sifted, packed
     sort_unknown: bool = False  # a sort the larder has not weighed: "Japanese" of eggplant
+    taken: bool = False  # a part is taken of what is counted: the zest of 2 lemons
     amount: Quantity | None = None
     stated: tuple[Quantity, ...] = ()  # further sizes given for the same amount, of all of it
     stated_shares: tuple[Share, ...] = ()  # how the author gave each of ``stated``: for one, or for all

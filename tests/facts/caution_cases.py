@@ -533,6 +533,21 @@ CASES: tuple[Case, ...] = (
     ),
     ("canned beans", dish("2 (400 g) cans kidney beans; 1 onion", "Warm the beans with the onion."), set()),
     (
+        "potatoes eaten in their skins",
+        dish(
+            "1 kg small potatoes, skin on; 30 g butter", "Boil the potatoes for 20 minutes, and butter them."
+        ),
+        {"green potato"},
+    ),
+    (
+        "peeled potatoes beside fish with its skin on",
+        dish(
+            "1 kg potatoes, peeled; 500 g haddock, skin on",
+            "Boil the potatoes with the haddock until it flakes.",
+        ),
+        set(),
+    ),
+    (
         "wild mushrooms",
         dish("300 g wild mushrooms; 30 g unsalted butter", "Fry the mushrooms in the butter for 8 minutes."),
         {"wild mushrooms"},

@@ -211,6 +211,7 @@ def ingredient_of(
         food=food,
         sort_unknown=match is not None and (bool(match.without) or _is_part_of(line)),
         form=form,
+        taken=bool(line.squeezed),
         amount=truth.quantity if truth else None,
         amount_share=truth.share if truth else Share.ALL,
         stated=tuple(one.quantity for one in others),

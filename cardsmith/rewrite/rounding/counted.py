@@ -119,9 +119,12 @@ def _beside(subject: FoodAmount, house: House, system: str) -> Printed | None:
 
 
 def _larder_weight(subject: FoodAmount, system: str) -> Quantity | None:
-    """What the larder says that so many weigh; a range of a count would leave open which end weighs it."""
+    """What the larder says that so many weigh; a range of a count would leave open which end weighs it.
+
+    The zest of 2 lemons has no weight beside it: it would read as that of the lemons.
+    """
     weighed = system == "metric" or subject.size.startswith(EU)
-    if not weighed or subject.one is None or subject.amount.is_range:
+    if not weighed or subject.one is None or subject.amount.is_range or subject.taken:
         return None
     if subject.size and subject.food and not _is_of_its_size(subject.food, subject.size):
         return None  # jumbo shrimp, of which the larder weighs none

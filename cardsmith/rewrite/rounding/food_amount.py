@@ -24,9 +24,9 @@ class FoodAmount:
     """One amount to print, and of what.
 
     ``ready`` says that a count is of what is eaten (2 peeled oranges); else it is of what is bought. No piece
-    of a ``sort_unknown`` has a known weight. ``count`` and ``container`` are the author’s where pieces or
-    cans were written beside the amount; ``share`` says whether it was given of each; ``said`` holds its other
-    weights and volumes, of all of it.
+    of a ``sort_unknown`` has a known weight, nor has what a part is ``taken`` of. ``count`` and ``container``
+    are the author’s where pieces or cans were written beside the amount; ``share`` says whether it was given
+    of each; ``said`` holds its other weights and volumes, of all of it.
     """
 
     amount: Quantity
@@ -35,6 +35,7 @@ class FoodAmount:
     size: str = ""
     ready: bool = False
     sort_unknown: bool = False
+    taken: bool = False
     count: Quantity | None = None
     container: Container | None = None
     share: Share = Share.ALL
@@ -136,6 +137,7 @@ def food_amount_of(amount: Quantity, line: Ingredient) -> FoodAmount:
             size=line.size_sold,
             ready=is_ready(line),
             sort_unknown=line.sort_unknown,
+            taken=line.taken,
         )
     counts = [one for one in line.stated if one.dimension is Dimension.COUNT and not _is_stick(one, amount)]
     box = line.container
@@ -150,6 +152,7 @@ def food_amount_of(amount: Quantity, line: Ingredient) -> FoodAmount:
         size=line.size_sold,
         ready=is_ready(line),
         sort_unknown=line.sort_unknown,
+        taken=line.taken,
         count=counts[0] if counts and amount.dimension is not Dimension.COUNT else None,
         container=box if box and sized and _is_held(box) else None,
         share=Share.EACH if box and sized and not _is_held(box) else line.amount_share,

@@ -44,6 +44,14 @@ def told(one: Reading) -> str:
          ["4: reference", "2026: reference", "3: reference", "2026: reference", "2026-07-01: reference"]),
         ("Figure 2 shows the fold.", ["2: reference"]),
         ("Use a #40 scoop or a size 1 ladle.", ["40: reference", "1: reference"]),
+        # a verb ends the vessel's noun phrase
+        ("In a heavy 3-quart saucepan bring sugar to a boil.", ["3-quart: vessel, 3 qt"]),
+        ("In a 6-quart pot put the bones.", ["6-quart: vessel, 6 qt"]),
+        # "from" stays a word, "between" opens what it says
+        ("Add 5 min from 1001 to 6000 feet.",
+         ["5 min: duration, 5 min", "1001 to 6000 feet: altitude, 1001–6000 ft"]),
+        ("Choose fillets of between 6 and 8 ounces (170 and 225 g).",
+         ["between 6 and 8 ounces (170 and 225 g): amount, 6–8 oz = 170–225 g"]),
         # what lacks something
         ("Add 200 flour.", ["200: unread"]),
         ("Tip in 200 chopped carrots.", ["200: unread"]),

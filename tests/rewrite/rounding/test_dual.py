@@ -63,6 +63,10 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("1 bunch kale, leaves torn (about 8 cups)", "1 bunch (about 8 cups)", "1 bunch (about 1.9 L)"),
         ("1 bunch kale (200 g)", "1 bunch (7 oz)", "1 bunch (200 g)"),
         ("3 large eggs", "3", "3 (150 g in all)"),
+        ("zest of 2 lemons", "2", "2"),  # "2 (12 g in all) lemons, zest" would weigh the lemons
+        ("juice of half a lemon", "½", "½"),
+        ("2 lemons, juiced", "2", "2 (220 g in all)"),
+        ("1 cauliflower", "1", "1 (950 g)"),
         ("4 large egg whites (130 g)", "4", "4 (130 g in all)"),
         ("100 g egg whites", "3", "100 g"),
         ("½ cup (1 stick) unsalted butter", "½ cup", "115 g"),
