@@ -59,7 +59,7 @@ def timed_deed(clause: Clause) -> TimedDeed | None:
     """What takes a time in a clause; None where nothing of the table does."""
     if _AWAITED.search(clause.text[: clause.at - clause.start]):
         return None
-    mine = timed_verbs().get(clause.verb)
+    mine = timed_verbs().get("cook" if clause.says(_GOES_ON) else clause.verb)
     if mine is not None:
         return None if clause.verb == "dry" and not (clause.temperatures or clause.says(_IN_AIR)) else mine
     before = ""
@@ -73,6 +73,7 @@ def timed_deed(clause: Clause) -> TimedDeed | None:
     return None
 
 
+_GOES_ON = regex(r"\bgive (?:it|them|the \w+|each)(?: \w+)? (?:another|a further|an? extra|.* more\b)")
 _AWAITED = regex(r"\b(?:while|as|when|before|after|once|if)\b[^,;]*$")  # "while the dough rises"
 _OVEN = regex(
     r"\b(?:in|into|to|under) (?:the|a|an|your) (?:\w+[ -]){0,3}"

@@ -281,7 +281,7 @@ _BOTH = frozenset(
     words(
         "dry set brown cool crisp warm lower open clean shell skin stone core top cover ice thin smoke light"
     )
-    + words("cut cure roast toast stew layer glaze line pile dress score foam cream salt rest husk spoon")
+    + words("cut cure roast toast stew layer lid glaze line pile dress score foam cream salt rest husk spoon")
 )
 
 

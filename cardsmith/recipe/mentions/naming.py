@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache, cached_property, lru_cache
 
 from cardsmith.frozen import frozen
+from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import words
 from cardsmith.measure.units import SIZED, Dimension, unit_words
 from cardsmith.recipe.model import Ingredient
@@ -108,10 +109,15 @@ def is_plural(written: str) -> bool:
 
 @cache
 def pieces(word: str) -> tuple[str, ...]:
-    """What a preparation leaves: cubes of the cubed, crumbs of the crushed, flakes of a flaky salt."""
+    """What a preparation leaves: cubes of the cubed, crumbs of the crushed, flakes of a flaky salt.
+
+    Heat leaves none: "add the beans and cook" takes no cooked ham.
+    """
     if word == "crushed":
         return ("crumb",)
     if word.endswith("ed") and len(word) > len("iced"):
+        if {word[:-1], word[:-2]} & words_of("time verb"):
+            return ()
         return (*words(f"{word[:-1]}s"), *words(f"{word[:-2]}s"))
     return (f"{word[:-1]}e",) if word.endswith("ky") else ()
 

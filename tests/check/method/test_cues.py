@@ -59,6 +59,12 @@ TIME_WITH_CUE = [
     of("", "Simmer gently for 25 minutes; the lentils want to be soft but whole."),
 ]
 TIMES_THAT_NEED_NONE = [
+    of(
+        "4 lamb shanks; 400 g beans",
+        "Cook the lamb and beans for 2 hours. Stir in the salt and cook 30 mins more, lid off, until it slips"
+        " from the bone.",
+    ),
+    of("", "Roast 30 min, baste it, then give it another 15 to 20 min, until crisp."),
     of("4 large eggs", "Boil the eggs for 10 minutes, cool and shell."),
     of("", "Bring to a boil and boil hard for 10 minutes."),
     of("", "Cover and refrigerate overnight, or for at least 8 hours."),

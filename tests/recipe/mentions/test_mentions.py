@@ -82,6 +82,7 @@ def test_step_uses_lines(step: str, used: list[int]) -> None:
         ("1 kg swede, cut in 2 cm dice; 20 g butter", "Fry the dice in butter.", [0, 1]),
         ("1 kg potatoes, cut in wedges", "Roast until you can wedge in a knife.", []),
         ("100 g butter; 4 peaches, halved", "Melt the remaining half of the butter.", [0]),
+        ("200 g beans; 80 g cooked ham", "Stir in the beans and cook for 10 minutes.", [0]),
         ("2 sweet onions; 20 g butter", "Cut in thick slices and fry in the butter.", [0, 1]),
         ("200 g spinach; 1 steak", "Slice the steak.", [1]),
         ("1 tsp fine salt; 2 cod fillets", "Bake the well-seasoned cod with care.", [0, 1]),
