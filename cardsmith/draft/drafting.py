@@ -11,6 +11,7 @@ from cardsmith.draft.making.recipe import DraftedRecipe, missing_words, recipes_
 from cardsmith.draft.making.yaml_file import as_yaml
 from cardsmith.draft.reading.quoted import unquoted
 from cardsmith.draft.reading.read import read_draft
+from cardsmith.draft.sorting.counting import as_numbered
 from cardsmith.draft.sorting.sort import Sorted, is_of_recipe, is_recipe, sort_lines
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
@@ -60,10 +61,10 @@ def draft_of(data: bytes, name: str, larder: Larder) -> Drafted:
     Raises:
         CardsmithError: it can't be read, or nothing in it is a recipe.
     """
-    draft = read_draft(data, name)
+    draft = as_numbered(read_draft(data, name))
     found = sort_lines(draft, larder)
     if not is_recipe(found) and any(line.quoted for line in draft.lines):
-        draft = unquoted(draft)
+        draft = as_numbered(unquoted(draft))
         found = sort_lines(draft, larder)
     if not any(map(is_of_recipe, found)):
         raise CardsmithError(

@@ -18,24 +18,60 @@ def _rows(name: str) -> list[str]:
     return (FOLDER / f"{name}.txt").read_text(encoding="utf-8").splitlines()
 
 
-LINES, STEPS, HEADNOTES = _rows("lines"), _rows("steps"), _rows("headnotes")
-OTHERS: dict[str, list[str]] = {}
-for _row in _rows("others"):
-    _kind, _, _text = _row.partition("|")
-    OTHERS.setdefault(_kind, []).append(_text)
+def _kinds(name: str) -> dict[str, list[str]]:
+    """The rows of a file by the word before their bar."""
+    found: dict[str, list[str]] = {}
+    for row in _rows(name):
+        kind, _, text = row.partition("|")
+        found.setdefault(kind, []).append(text)
+    return found
+
+
+OTHERS = _kinds("others") | {
+    "line": _rows("lines"), "step": _rows("steps"), "headnote": _rows("headnotes"),
+}  # fmt: skip
+BENCH = _kinds("bench")  # as cooks write for themselves: small letters, few words, no stops
 
 LIST_LABELS = (
     "Ingredients", "INGREDIENTS", "Ingredients:", "You will need", "What you need:", "Shopping list",
+    "Ingredients for one batch", "What goes in", "INGREDIENTS -", "~ Ingredients ~", "[Ingredients]",
 )  # fmt: skip
-STEP_LABELS = ("Method", "METHOD", "Method:", "Directions", "What to do", "Instructions:", "How to make it")
-MARKS = ("", "- ", "* ", "• ", "– ", "·  ", "[ ] ", "— ", "o ")
-NUMBERS = ("{}. ", "{}) ", "({}) ", "Step {}: ", "STEP {} - ", "{}.- ")
+STEP_LABELS = (
+    "Method", "METHOD", "Method:", "Directions", "What to do", "Instructions:", "How to make it", "Method -",
+    "~ Method ~", "[Method]", "Procedure", "Steps:",
+)  # fmt: skip
+BENCH_LABELS = (("ingredients", "method"), ("ingr:", "method:"), ("need", "do"), ("ings", "how"))
+MARKS = (
+    "", "- ", "* ", "• ", "– ", "·  ", "[ ] ", "— ", "o ", "+ ", "» ", "-", "•", "~ ",
+)  # fmt: skip
+NUMBERS = (
+    "{}. ", "{}) ", "({}) ", "Step {}: ", "STEP {} - ", "{}.- ", "{} - ", "{}: ", "#{} ", "{}.",
+    "Step {}. ", "{}/ ", "[{}] ",
+)  # fmt: skip
 WIDTHS = (40, 44, 40)  # of columns set with blanks
 KINDS = ("text", "text", "text", "windows", "wide", "markdown", "docx", "odt", "rtf", "html", "mail")
 IN_ROWS = frozenset({"text", "windows", "wide", "markdown", "mail", "rtf"})  # kinds whose rows are as typed
 WITH_HEADINGS = frozenset({"markdown", "docx", "odt", "html"})
-LISTS = ("lines",) * 7 + ("table", "tabs", "aligned", "last", "paragraph", "columns")
-SUBHEADS = ("For the {}:", "For the {}", "{}:", "{}", "To make the {}:", "-- {} --")
+LISTS = ("lines",) * 7 + ("table", "tabs", "aligned", "last", "paragraph", "columns", "numbered")
+SUBHEADS = (
+    "For the {}:", "For the {}", "{}:", "{}", "To make the {}:", "-- {} --", "[{}]", "* {} *", "{} -", "({})",
+    "for {}", "{} ingredients:", "Part: {}", "= {} =",
+)  # fmt: skip
+TITLES = (
+    "{}", "{}", "{}", "Recipe: {}", "*** {} ***", "== {} ==", "Title: {}", "RECIPE – {}", "“{}”", "{}:",
+    "{}.", "_{}_",
+)  # fmt: skip
+WITH_YIELD = ("{} -- {}", "{} – {}", "{} ({})", "{}, {}", "{} | {}", "{}: {}", "{} / {}")
+BETWEEN_FACTS = (" | ", "; ", ", ", " / ", " · ", ". ", "   ", " - ")
+BETWEEN_RECIPES = ("", "", "* * *", "-----", "=====", "~~~~~~~~", "___________", "###", "\f", "- 2 -", "…")
+NUMBERED_TITLES = ("{0}. {1}", "{0}) {1}", "Recipe {0}: {1}", "RECIPE {0} – {1}", "#{0} {1}", "No. {0} {1}")
+_SENT = "From: Hal Tarn <hal@pellwick.example>\nSent: 4 May 2026 17:02\nTo: Dorrit Marsh\nSubject: tart\n"
+QUOTES = (  # the rows above a quoted mail, and the mark before its own
+    ("On Mon, 4 May 2026 at 17:02, Hal Tarn wrote:", "> "),
+    (f"-----Original Message-----\n{_SENT}", ""),
+    ("Am 04.05.2026 um 17:02 schrieb Hal Tarn:", "> "),
+    (f"________________________________\n{_SENT}", ""),
+)
 
 
 @frozen
@@ -73,18 +109,25 @@ class Writer:
         self.kind = dice.choice(KINDS)
         self.rich = self.kind in WITH_HEADINGS
         self.in_rows = self.kind in IN_ROWS
+        self.bench = self.in_rows and self.kind != "markdown" and self.chance(0.3)
+        self.small = self.bench and self.chance(0.5)  # no capitals at all
+        self.texts = OTHERS | BENCH if self.bench else OTHERS
         self.capitals = self.chance(0.2)
-        self.labelled = self.chance(0.7)
+        self.labelled = self.chance(0.3 if self.bench else 0.7)
+        self.list_label, self.step_label = dice.choice(LIST_LABELS), dice.choice(STEP_LABELS)
+        if self.bench:
+            self.list_label, self.step_label = dice.choice(BENCH_LABELS)
         self.spaced = self.chance(0.8)  # blank lines between the parts of a list
         self.greeted = self.kind == "mail" or self.chance(0.15)
         self.forwarded = self.kind in ("text", "mail") and self.chance(0.1)
         self.one_block = self.chance(0.12)
         self.subhead, self.mark, self.number = map(dice.choice, (SUBHEADS, MARKS, NUMBERS))
-        self.lists = dice.choice(LISTS)
+        self.lists = "lines" if self.bench else dice.choice(LISTS)
         self.food_first = self.chance(0.5)
-        self.leaders = dice.choice((": ", " - ", " ........ ", "    "))
-        self.steps = dice.choice(("paragraphs", "lines", "numbers", "numbers", "marks"))
+        self.leaders = dice.choice((": ", " - ", " ........ ", "    ", ", ", " – ", "  "))
+        self.steps = dice.choice(("paragraphs", "lines", "numbers", "numbers", "marks", "headed"))
         self.parts_in_method = self.chance(0.5)
+        self.title, self.after_title = dice.choice(TITLES), self.chance(0.8)
 
     def chance(self, of: float) -> bool:
         """Whether the dice fall so, which they do as often as ``of``."""
@@ -92,27 +135,38 @@ class Writer:
 
     def meant(self) -> Meant:
         """A recipe, drawn."""
-        dice = self.dice
-        fields = {"title": dice.choice(OTHERS["title"])}
+        dice, texts = self.dice, self.texts
+        fields = {"title": dice.choice(texts["title"])}
         for key, of in (("yield", 0.7), ("time", 0.4), ("equipment", 0.25), ("storage", 0.4), ("desk", 0.25)):
             if self.chance(of):
-                fields[key] = dice.choice(OTHERS[key])
-        if self.chance(0.5):
-            fields["headnote"] = dice.choice(HEADNOTES)
-        names = dice.sample(OTHERS["part"], 2) if self.chance(0.3) else [""]
-        lines = dice.sample(LINES, dice.randint(3, 7) * len(names))
-        steps = dice.sample(STEPS, dice.randint(2, 5) * len(names))
+                fields[key] = dice.choice(texts[key])
+        if self.chance(0.1 if self.bench else 0.5):
+            fields["headnote"] = dice.choice(texts["headnote"])
+        if self.chance(0.15):
+            fields["note"] = dice.choice(texts["note"])
+        names = dice.sample(texts["part"], 2) if self.chance(0.3) else [""]
         count = len(names)
+        lines = self._drawn("line", dice.randint(3, 7) * count)
+        steps = self._drawn("step", dice.randint(2, 5) * count)
         parts = (
             MeantPart(name=name, lines=tuple(lines[at::count]), steps=tuple(steps[at::count]))
             for at, name in enumerate(names)
         )
-        return Meant(fields=fields, parts=tuple(parts))
+        told = {key: text.lower() if self.small else text for key, text in fields.items()}
+        return Meant(fields=told, parts=tuple(parts))
+
+    def _drawn(self, kind: str, count: int) -> list[str]:
+        """Lines or steps; those of the bench mixed with others that nobody polished."""
+        among = self.texts[kind]
+        if self.bench:
+            among = [*among, *self.dice.sample(OTHERS[kind], len(among) // 2)]
+        drawn = self.dice.sample(among, min(count, len(among)))
+        return [one.lower().rstrip(".") for one in drawn] if self.small else drawn
 
     def layout(self) -> Layout:
         """A recipe, drawn and laid out."""
         meant = self.meant()
-        self.one_block = self.one_block and len(meant.parts) == 1
+        self.one_block = self.one_block and len(meant.parts) == 1 and not self.bench
         rows = list(self._recipe(meant))
         if self.in_rows and self.kind != "rtf" and self.chance(0.3):
             width = self.dice.randint(58, 76)
@@ -127,32 +181,45 @@ class Writer:
 
     def collection(self, count: int) -> tuple[str, tuple[str, ...], tuple[str, ...]]:
         """Several recipes in one file: its kind, its rows, the titles, all set in one manner."""
+        dice = self.dice
         self.one_block = self.forwarded = False
-        self.greeted = True  # so that no name stands below each
         self.kind = "text" if self.kind == "mail" else self.kind
-        manner = self.dice.choice(("{}", "# {}" if self.rich else "{}"))
+        lettered = self.in_rows and self.chance(0.3)
+        self.greeted = True  # so that no name stands below each
+        manner = "# {}" if self.rich and self.chance(0.5) else self.title
+        rule = dice.choice(BETWEEN_RECIPES) if self.in_rows else ""
+        numbered = dice.choice(NUMBERED_TITLES) if self.chance(0.15) else ""
         capitals = self.chance(0.3)
         rows: list[str] = []
-        titles = self.dice.sample(OTHERS["title"], count)
-        for title in titles:
+        titles = [one.lower() if self.small else one for one in dice.sample(self.texts["title"], count)]
+        for at, title in enumerate(titles, start=1):
             meant = self.meant()
             _, *below = self._recipe(meant)
-            rows += [manner.format(title.upper() if capitals else title), *below, "", ""]
-        return self.kind, tuple(rows), tuple(titles)
+            told = title.upper() if capitals else title
+            told = (
+                numbered.format(at, told) if numbered and not manner.startswith("#") else manner.format(told)
+            )
+            rows += [told, *below, "", *([rule] if rule and at < count else []), ""]
+        return self.kind, tuple(self._greeted(rows) if lettered else rows), tuple(titles)
 
     # --- the recipe ---------------------------------------------------------------------------------
 
     def _recipe(self, meant: Meant) -> Iterator[str]:
         dice, fields = self.dice, meant.fields
-        yield self._title(fields["title"])
-        yield ""
+        told = {key: fields[key] for key in ("yield", "time", "equipment") if key in fields}
+        title = self._title(fields["title"])
+        if "yield" in told and not title.startswith("#") and title[-1].isalpha() and self.chance(0.15):
+            title = dice.choice(WITH_YIELD).format(title, told.pop("yield"))
+        yield title
+        yield from [""] * self.after_title
+        if "yield" in told and "time" in told and self.chance(0.3):
+            told["yield"] += dice.choice(BETWEEN_FACTS) + told.pop("time")
         early, late = [], []
-        for key in ("yield", "time", "equipment"):
-            if key in fields:
-                (early if self.chance(0.8) else late).append(fields[key])
+        for row in told.values():
+            (early if self.chance(0.8) else late).append(row)
         headnote = [fields["headnote"], ""] if "headnote" in fields else []
         before = [*headnote, *early, ""] if self.chance(0.8) else [*early, "", *headnote]
-        yield from before
+        yield from before if headnote or early else [""] * (not self.after_title)
         whole = len(meant.parts) > 1 and self.chance(0.4)  # each part with its list and its steps in turn
         if whole:
             for part in meant.parts:
@@ -169,13 +236,12 @@ class Writer:
                 yield from block
                 yield ""
                 yield from desk if at == 0 else ()
-        yield from late
-        yield ""
-        if "storage" in fields:
-            yield fields["storage"]
+        tail = [late, *([fields[key]] for key in ("storage", "note") if key in fields)]
         if whole and "desk" in fields:
-            yield ""
-            yield fields["desk"]
+            tail.append([fields["desk"]])
+        for told_late in tail:
+            yield from told_late
+            yield from [""] * self.chance(0.7)
         if self.chance(0.1) and not self.greeted:
             yield ""
             yield dice.choice(OTHERS["name"])
@@ -183,26 +249,25 @@ class Writer:
     def _title(self, title: str) -> str:
         if self.rich and self.chance(0.8):
             return f"# {title}"
-        manner = self.dice.choice(("plain", "plain", "capitals", "centred", "labelled", "starred"))
-        match manner:
-            case "capitals":
-                return title.upper()
-            case "centred":
-                return " " * 24 + title if self.in_rows else title
-            case "labelled":
-                return f"Recipe: {title}"
-            case "starred":
-                return f"*** {title} ***"
-        return title
+        if self.bench:
+            return title
+        if self.chance(0.15):
+            return title.upper()
+        if self.chance(0.1) and self.in_rows:
+            return " " * 24 + title
+        return self.title.format(title)
 
-    def _label(self, labels: Sequence[str]) -> str:
-        label = self.dice.choice(labels)
-        return f"## {label}" if self.rich and self.chance(0.8) else label
+    def _label(self, label: str) -> str:
+        return f"## {label.strip('~[]-: ')}" if self.rich and self.chance(0.8) else label
 
     def _subhead(self, name: str, level: int) -> str:
         if self.rich and self.chance(0.7):
             return f"{'#' * (level + 1)} {name.capitalize()}"
         told = self.subhead.format(name)
+        if self.rich and told.startswith("*"):
+            told = f"{name}:"
+        if self.small:
+            return told
         told = told[:1].upper() + told[1:]
         return told.upper() if self.capitals else told
 
@@ -210,7 +275,7 @@ class Writer:
 
     def _list(self, parts: Sequence[MeantPart], *, headed: bool = True) -> Iterator[str]:
         if headed and self.labelled:
-            yield self._label(LIST_LABELS)
+            yield self._label(self.list_label)
             yield from [""] * self.chance(0.5)
         for part in parts:
             if headed and part.name:
@@ -236,12 +301,14 @@ class Writer:
             case "last" if all(amount for _, amount, _ in split):
                 yield from (f"{food}{self.leaders}{amount}" for _, amount, food in split)
             case "paragraph" if not any("," in line for line in lines) and all(amounts[1:]):
-                yield ", ".join(lines) + self.dice.choice(("", "."))
+                yield self.dice.choice((", ", "; ")).join(lines) + self.dice.choice(("", "."))
             case "columns" if self.in_rows and all(amount for _, amount, _ in split):
                 half = (len(lines) + 1) // 2
                 for at in range(half):
                     right = lines[half + at] if half + at < len(lines) else ""
                     yield f"{lines[at]:<48}   {right}".rstrip() if right else lines[at]
+            case "numbered" if self.labelled:
+                yield from (f"{at}. {line}" for at, line in enumerate(lines, start=1))
             case _:
                 yield from (f"{self._mark(self.mark)}{line}" for line in lines)
 
@@ -270,7 +337,7 @@ class Writer:
 
     def _method(self, parts: Sequence[MeantPart], *, headed: bool = True) -> Iterator[str]:
         if headed and self.labelled:
-            yield self._label(STEP_LABELS)
+            yield self._label(self.step_label)
             yield from [""] * self.chance(0.5)
         if self.one_block:
             steps = [step for part in parts for step in part.steps]
@@ -287,6 +354,8 @@ class Writer:
                 match self.steps:
                     case "numbers":
                         yield f"{self.number.format(at)}{step}" if self.in_rows else f"{at}. {step}"
+                    case "headed" if self.in_rows:
+                        yield from (f"Step {at}", step, "")
                     case "marks":
                         yield f"{'* ' if self.rich else '- '}{step}"
                     case _:
@@ -310,10 +379,11 @@ class Writer:
         yield dice.choice(OTHERS["closing"])
         yield dice.choice(OTHERS["name"])
         if self.in_rows and self.chance(0.3):
+            lead, mark = dice.choice(QUOTES)
             yield ""
-            yield "On Mon, 4 May 2026 at 17:02, Hal Tarn wrote:"
-            yield "> Where is it? We need 2 eggs more."
-            yield "> H."
+            yield from lead.split("\n")
+            yield f"{mark}Where is it? We need 2 eggs more."
+            yield f"{mark}H."
 
     def _wrapped(self, row: str, width: int) -> list[str]:
         if len(row) <= width or row.startswith(("|", "#", "On ", ">")) or "   " in row or "\t" in row:

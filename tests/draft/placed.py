@@ -70,9 +70,9 @@ def placed(layout: Layout, drafted: Drafted) -> Placed:
         _judge(of, right, wrong, "no other step", f"{-further} more steps", holds=False)
     if extra := +lines:
         _judge(of, right, wrong, "no other ingredient", f"{list(extra)}", holds=False)
-    for key in ("title", "yield", "time", "headnote", "storage", "equipment"):
+    for key in ("title", "yield", "time", "headnote", "storage", "equipment", "note"):
         if told := layout.meant.fields.get(key, ""):
-            found = " ".join(str(tree.get(key, "")) for tree in trees)
+            found = " ".join(str(tree.get("notes" if key == "note" else key, "")) for tree in trees)
             holds = _told(key, told) <= set(_telling(found))
             _judge(of, right, wrong, key, told, holds=holds)
     if desk := layout.meant.fields.get("desk", ""):
@@ -87,7 +87,7 @@ def _told(key: str, text: str) -> set[str]:
     words = set(_telling(text))
     if key in ("yield", "time"):
         return {word for word in words if any(map(str.isdigit, word))}
-    return words - set("storage equipment you also need".split())
+    return words - set("storage equipment you also need kit tools note to store".split())
 
 
 def _in_order(layout: Layout) -> Iterator[str]:

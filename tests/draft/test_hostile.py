@@ -10,7 +10,7 @@ from cardsmith.draft.drafting import draft_of
 from cardsmith.finding import CardsmithError
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.recipe.load import read_recipe
-from tests.draft.layouts import LINES, MARKS, OTHERS, STEPS
+from tests.draft.layouts import MARKS, OTHERS
 
 TEXTS = {
     "commas": "2 eggs, " * 20_000,
@@ -47,7 +47,7 @@ def test_a_hostile_text_ends_in_an_error_or_an_account(name: str, larder: Larder
 def test_lines_in_any_order_are_all_kept_in_a_file_that_reads(seed: int, larder: Larder) -> None:
     """A word lost raises; so does what no reader of lines expects."""
     dice = random.Random(seed)
-    pool = [*LINES, *STEPS, *(text for texts in OTHERS.values() for text in texts), *[""] * 40]
+    pool = [*(text for texts in OTHERS.values() for text in texts), *[""] * 40]
     rows = [_roughened(dice, dice.choice(pool), dice.choice(pool)) for _ in range(dice.randint(3, 25))]
     try:
         files = draft_of("\n".join(rows).encode(), "any.txt", larder).files

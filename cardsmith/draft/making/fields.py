@@ -8,12 +8,13 @@ from cardsmith.draft.lines import ListMark, Sort
 from cardsmith.draft.sorting.facts import facts_of
 from cardsmith.draft.sorting.pieces import ingredients_in
 from cardsmith.draft.sorting.sort import Sorted
-from cardsmith.draft.sorting.words import label_of, words_in
+from cardsmith.draft.sorting.words import AROUND_NAMES, label_of, words_in
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 from cardsmith.regex import regex
 
 _PLAIN_NOTES = frozenset({"note", "notes", "remarks"})
+_HEADS = frozenset({"ingredients", "method"})  # "Glaze ingredients" heads the list of the glaze
 _KEYED = regex(r"(?P<line>.*\S)\s*\{#(?P<key>[^{}#\s]+)\}")
 _LISTED = frozenset({"claims", "keywords"})
 
@@ -40,8 +41,10 @@ def _items(one: Sorted, larder: Larder) -> Iterator[Item]:
     match one.sort:
         case Sort.KEPT | Sort.LABEL:
             return
-        case Sort.TITLE | Sort.HEADNOTE | Sort.STORAGE:
-            yield _behind_label(Item(key=key, text=text, several=one.sort is not Sort.TITLE), key)
+        case Sort.TITLE:
+            yield _behind_label(Item(key=key, text=_without_quotes(text)), key)
+        case Sort.HEADNOTE | Sort.STORAGE:
+            yield _behind_label(Item(key=key, text=text, several=True), key)
         case Sort.CREDIT | Sort.YIELD | Sort.TIME:
             yield from _facts(text)
         case Sort.EQUIPMENT:
@@ -58,6 +61,12 @@ def _items(one: Sorted, larder: Larder) -> Iterator[Item]:
                 yield _ingredient(piece)
         case Sort.STEP:
             yield Item(key="steps", text=text, several=True)
+
+
+def _without_quotes(title: str) -> str:
+    """A title without the quotes around all of it, and without the stop or the colon behind it."""
+    text = title.rstrip(" .:") or title
+    return text[1:-1] if text[:1] + text[-1:] in ("“”", '""', "‘’", "''") else text
 
 
 def _ingredient(text: str) -> Item:
@@ -127,10 +136,10 @@ def _between_commas(text: str) -> list[str]:
 
 def part_name(text: str) -> Item:
     """The name of a component without "for the", which its place says."""
-    bare = text.strip(" .:-–—*_")
-    told = bare.split()
+    told = text.strip(AROUND_NAMES).split() or [text]
+    behind = told.pop() if len(told) > 1 and told[-1].lower() in _HEADS else ""
     lead = 0
     if told[0].lower() == "for" and len(told) > 1:
         lead = 2 if told[1].lower() == "the" and len(told) > 2 else 1
     name = " ".join(told[lead:])
-    return Item(key="name", text=name[:1].upper() + name[1:], dropped=" ".join(told[:lead]))
+    return Item(key="name", text=name[:1].upper() + name[1:], dropped=" ".join((*told[:lead], behind)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
@@ -12,9 +13,10 @@ TAB = 4  # columns
 LOW = 3  # the level of a heading that is set off by marks
 LONGEST_HEADING = 5  # words of it
 _HEADING = regex(r"(?P<level>#+)\s+(?P<text>.*?)[\s#]*")
-_SET_OFF = regex(r"(?P<mark>[-=*]{2,}|[~+=]+)\s+(?P<text>\S.*?)\s+(?P=mark)")  # -- The sauce --
+_SET_OFF = regex(r"(?P<mark>[-=*]{2,}|[~+=*]+)\s+(?P<text>\S.*?)\s+(?P=mark)")  # -- The sauce --
 _UNDERLINE = regex(r"=+|-+")
 _CELL = regex(r"\S+(?: {1,2}\S+)*")
+_MAIL_HEADING = regex(r"(?i)(?:from|sent|to|cc|date|subject|von|gesendet|an|datum|betreff):\s")
 _TABLE = regex(r"\|(?P<cells>.*)\|")
 _QUOTED = regex(r"(?:>\s?)+")
 _STRONG = regex(r"(?P<mark>\*\*|__|\*|_)(?P<text>(?:(?!(?P=mark)).)+)(?P=mark)(?P<colon>:?)")
@@ -50,7 +52,20 @@ def read_plain_text(text: str, name: str) -> Draft:
         line = line_of(barred or row, number, gap=gap)
         lines.append(replace(line, written=row.strip(), wrapped=not barred))
         gap = False
-    return Draft(name=name, lines=tuple(lines))
+    return Draft(name=name, lines=tuple(_below_headings(lines)))
+
+
+def _below_headings(lines: list[DraftLine]) -> Iterator[DraftLine]:
+    """The lines, those below the heading of another mail as quoted ones: From, Sent, Subject in rows."""
+    heads = [bool(_MAIL_HEADING.match(line.written)) for line in lines]
+    headed = False
+    for at, line in enumerate(lines):
+        headed = headed or (at > 1 and heads[at - 2] and heads[at - 1])
+        if not headed or heads[at] or line.quoted:
+            yield line
+        else:
+            text = line.written
+            yield DraftLine(number=line.number, text=text, written=text, gap=line.gap, quoted=True)
 
 
 def line_of(row: str, number: int, *, gap: bool) -> DraftLine:
@@ -84,7 +99,8 @@ def _heading(written: str) -> tuple[str, int] | None:
     if heading := _HEADING.fullmatch(written):
         return _bare(heading["text"]), len(heading["level"])
     if set_off := _SET_OFF.fullmatch(written):
-        text, level = set_off["text"], LOW - (set_off["mark"][0] in "*=")  # *** the loudest ***
+        text, mark = set_off["text"], set_off["mark"]
+        level = LOW - (len(mark) > 1 and mark[0] in "*=")  # *** the loudest ***
         return _bare(text), level if len(text.split()) <= LONGEST_HEADING else 0
     return None
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
 from cardsmith.draft.sorting.cells import TableColumn, headed, in_one_line, joined
-from cardsmith.draft.sorting.facts import facts_of
+from cardsmith.draft.sorting.facts import dish_and_yield, facts_of
 from cardsmith.draft.sorting.pieces import part_and_list
 from cardsmith.draft.sorting.readings import is_listed, is_measured
-from cardsmith.draft.sorting.words import label_of
+from cardsmith.draft.sorting.words import label_of, tools, words_in
 from cardsmith.draft.sorting.wrapping import unwrapped
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.list_marks import numbered, numbered_within
@@ -55,7 +56,7 @@ def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
             text = line.text if heads else in_one_line(cells, head, larder)
             found.append(Block(lines=group, text=text, mark=ListMark.ROW))
             continue
-        text = GAP.join(line.cells) if line.cells else " ".join(one.text for one in group)
+        text = GAP.join(line.cells) if line.cells else " ".join(one.text for one in group if one.text)
         head = () if line.gap or label_of(text) else head  # a subhead within a table ends no column
         for piece in _columns(text, larder):
             found += _apart(Block(lines=group, text=piece, mark=line.mark), larder)
@@ -85,6 +86,7 @@ def _apart(block: Block, larder: Larder) -> Iterator[Block]:
     """A label and what stands behind it, each for itself; steps that are numbered within one line."""
     label = label_of(block.text)
     rest = label.rest if label is not None and label.opens in _LISTS and label.colon else ""
+    rest = "" if set(words_in(rest)) & tools(larder.tables) and not is_listed(rest, larder) else rest
     if label is not None and rest and block.mark is not ListMark.NUMBER:
         yield Block(lines=block.lines, text=label.label, mark=ListMark.NONE)
         yield from _apart(Block(lines=block.lines, text=rest), larder)
@@ -92,6 +94,9 @@ def _apart(block: Block, larder: Larder) -> Iterator[Block]:
     if label is None and (parted := part_and_list(block.text, larder)):
         yield Block(lines=block.lines, text=parted[0])
         yield Block(lines=block.lines, text=parted[1])
+        return
+    if block.mark in (ListMark.NONE, ListMark.HEADING) and (titled := dish_and_yield(block.text)):
+        yield from (replace(block, text=text) for text in titled)
         return
     written = block.text if block.mark is not ListMark.NUMBER else f"1. {block.text}"
     starts = numbered_within(written)

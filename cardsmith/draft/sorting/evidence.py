@@ -75,7 +75,7 @@ def _of_ingredients(
     whole = all(one.severity is not Severity.ERROR for one in line.faults)
     deed = deed_of(block.text)
     heats = any(one.kind is Kind.TEMPERATURE for one in readings(block.text))
-    if heats and main is None and not known:
+    if (heats and main is None and not known) or says(block.text, "heat"):
         return
     amount = main is not None and _is_of_food(line, main)
     amount = amount and not (deed and main and main.start >= LEAD and block.text.endswith("."))
@@ -92,7 +92,7 @@ def _of_ingredients(
         yield Clue(Sort.INGREDIENT, weight, f"“{main.quantity.written}” of “{line.item[:30]}”")
     else:
         yield from _of_bare_foods(block.text, line, larder)
-    if block.mark in (ListMark.BULLET, ListMark.ROW):
+    if block.mark in (ListMark.BULLET, ListMark.ROW) or (block.mark is ListMark.NUMBER and around.listed):
         yield Clue(Sort.INGREDIENT, SLIGHT, "a line of a list")
     if around.listed and deed and has_figure(block.text) and not cooks_by(block.text):
         yield Clue(Sort.INGREDIENT, STRONG + FAIR, "a verb and a figure among amounts of foods")
@@ -157,9 +157,11 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
     if later:
         weight = EACH_DEED * min(len(later), MOST_DEEDS)
         yield Clue(Sort.STEP, weight, f"“{later[0]}” in a later clause tells a cook what to do")
+    if (word := says(block.text, "heat")) and has_figure(block.text):
+        yield Clue(Sort.STEP, STRONG, f"“{word}” and a figure set a heat")
     if kinds & COOKING and len(told) >= 3:
         yield Clue(Sort.STEP, 2 * SLIGHT, "a time or a heat to cook by")
-    if block.mark is ListMark.NUMBER:
+    if block.mark is ListMark.NUMBER and not around.listed:
         yield Clue(Sort.STEP, FAIR, "it has a number, as a step has")
     if _is_told_only(block.text) and block.mark is not ListMark.NUMBER and not kinds & COOKING:
         yield Clue(Sort.STEP, -STRONG, "no sentence begins with what a cook does")
@@ -202,7 +204,8 @@ def _of_keeping(block: Block) -> Iterator[Clue]:
         weight = SETTLED + 2 if block.mark is not ListMark.NUMBER else FAIR
         yield Clue(Sort.STORAGE, weight, f"“{word}” says how it keeps")
     if (word := says(block.text, "note")) and not says(block.text, "desk"):
-        yield Clue(Sort.NOTE, STRONG + 1, f"“{word}” begins a remark to the reader")
+        labelled = block.text[len(word) :].startswith(": ")
+        yield Clue(Sort.NOTE, STRONG + 1 + FAIR * labelled, f"“{word}” begins a remark to the reader")
 
 
 def _keeping(text: str) -> str:

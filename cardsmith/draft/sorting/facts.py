@@ -3,36 +3,35 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
-from itertools import accumulate
+from itertools import accumulate, groupby
 
 from cardsmith.draft.lines import Sort
-from cardsmith.draft.sorting.words import deed_of, kind_words, label_of, says, words_in
+from cardsmith.draft.sorting.words import deed_of, kind_words, label_of, said_by, says, words_in
 from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.bounds import bound_before
 from cardsmith.language.figures.numbers import NUMBER_WORDS, Form, number_at
 from cardsmith.language.quantities import read_quantity
-from cardsmith.language.tokens import tokenize
+from cardsmith.language.tokens import DASHES, tokenize
 from cardsmith.measure.units import Dimension
 from cardsmith.regex import regex
 
 _BETWEEN = regex(r"\s*[|·•;]\s*|\s+/\s+|\t+|\s{3,}")
+_BEHIND_TITLE = regex(r"\s*[,:|]\s+|\s+(?:[-–—]+|/|\|)\s+|\s+\(|\s{3,}")
 _COMMA = regex(r",\s*(?:and\s+)?|\.\s+|\s+-\s+")
 LONGEST = 200  # characters of a line of facts
 MOST_EATERS = 10  # words of "serves 4 as a main dish with bread, 6 as a side"
 MOST_PIECES = 12
 SHORT = 4
 LONGEST_LABEL = 4  # words of a label without a colon
+RANGES = DASHES | {"to", "or"}
 _LINKS = frozenset(("and", "&", "of", "the", "for"))
 _SIZES = frozenset("small medium large big generous hungry".split())
 _TIMES = ("active", "total", "prep", "cook", "other time")
-_EATEN = frozenset("people persons person portions portion servings serving guests".split())
-_FILLED = frozenset(
-    "bowl bowls glass glasses loaf loaves jar jars pot pots bottle bottles mould moulds mold molds piece "
-    "pieces slice slices".split()
-)
+_PLUS = regex(r"\s+(?:plus|and)\s+|\s*\+\s*")
 MASS, VOLUME = Dimension.MASS, Dimension.VOLUME
 NOWHERE = Where(file="")
 
@@ -65,10 +64,24 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     if len(text) > LONGEST:
         return ()
     for pieces in (_cut_at_commas(text), _pieces_between(text)):
-        found = [fact for piece in pieces if piece.strip() and (fact := _fact(piece.strip()))]
-        if found and len(found) == len([piece for piece in pieces if piece.strip()]):
-            return tuple(found)
+        told = [piece.strip() for piece in pieces if piece.strip()]
+        found = [fact for piece in told if (fact := _fact(piece))]
+        if found and len(found) == len(told) and not all(map(_is_done, told, found)):
+            return tuple(_as_one_yield(found))
     return _dish_and_pieces(text)
+
+
+def _is_done(piece: str, fact: Fact) -> bool:
+    """Whether a time may be that of a step: "Bake 20 minutes" among times is one of them, alone a step."""
+    return fact.lead.isalpha() and ":" not in piece and bool(deed_of(piece))
+
+
+def _as_one_yield(found: Sequence[Fact]) -> Iterator[Fact]:
+    """Facts with what two of them say of one yield together: "Makes a 20 cm tart, 8 slices"."""
+    for key, facts in groupby(found, lambda fact: fact.key):
+        first, *others = facts
+        told = ", ".join((first.text, *(one.text for one in others)))
+        yield from (replace(first, text=told),) if key == "makes" else (first, *others)
 
 
 def _dish_and_pieces(text: str) -> tuple[Fact, ...]:
@@ -79,7 +92,8 @@ def _dish_and_pieces(text: str) -> tuple[Fact, ...]:
     head, rest = text[: cut.start()], text[cut.end() :].strip()
     tail, weight = _fact(rest), read_quantity(_without_stop(rest), NOWHERE)[0]
     noun = _noun_counted(head)
-    if weight and weight.dimension is MASS and noun in kind_words() | _FILLED and head.endswith(noun):
+    dish = noun in kind_words() | said_by("pieces of a dish") and head.endswith(noun)
+    if dish and weight and weight.dimension is MASS:
         return (Fact(sort=Sort.YIELD, key="makes", text=_without_stop(text), lead=""),)
     if tail is None or tail.sort is not Sort.YIELD:
         return ()
@@ -90,6 +104,31 @@ def _dish_and_pieces(text: str) -> tuple[Fact, ...]:
         return Fact(sort=Sort.YIELD, key="makes", text=head, lead=""), tail
     dish = words_in(head)[-1] in kind_words() and len(words_in(head)) <= SHORT + 1
     return (Fact(sort=Sort.YIELD, key="makes", text=_without_stop(text), lead=""),) if dish else ()
+
+
+def dish_and_yield(text: str) -> tuple[str, str] | None:
+    """A title and how much the dish makes or feeds, which stand in one line.
+
+    >>> dish_and_yield("HONEY TART -- makes 1 tart, 8 slices"), dish_and_yield("Bread (serves 4)")
+    (('HONEY TART', 'makes 1 tart, 8 slices'), ('Bread', 'serves 4'))
+    >>> dish_and_yield("Serves 4 (or 6)"), dish_and_yield("Toast, for 4 minutes")
+    (None, None)
+    """
+    for cut in _BEHIND_TITLE.finditer(text):
+        head, rest = text[: cut.start()].strip(), text[cut.end() :].strip()
+        if cut[0].strip() == "(":
+            rest = rest.removesuffix(")") if rest.count(")") == 1 and rest.endswith(")") else ""
+        told = facts_of(rest) if rest and _may_be_dish(head) else ()
+        if any(fact.sort is Sort.YIELD and fact.lead for fact in told) and not head.endswith("."):
+            return head, rest
+    return None
+
+
+def _may_be_dish(text: str) -> bool:
+    """Whether a text may be a title: it begins with no figure and is no label and no fact."""
+    label = label_of(text)
+    other = label is not None and not (label.opens == "title" and label.rest)
+    return bool(text) and not text[0].isnumeric() and not other and not facts_of(text)
 
 
 def _cut_at_commas(text: str) -> tuple[str, ...]:
@@ -124,8 +163,7 @@ def _fact(text: str) -> Fact | None:
 def _labelled(opens: str, label: str, rest: str) -> Fact | None:
     value = _without_stop(rest)
     if opens in _TIMES:
-        key = "" if opens == "other time" else opens
-        return Fact(sort=Sort.TIME, key=key, text=value, lead=label) if _is_time(value) else None
+        return _timed("" if opens == "other time" else opens, value, label)
     if opens in ("makes", "serves"):
         if lead := says(value, "eaters"):
             return _counted("serves", value, lead, MOST_EATERS)
@@ -138,7 +176,7 @@ def _labelled(opens: str, label: str, rest: str) -> Fact | None:
 
 def _are_eaters(text: str) -> bool:
     """Whether a yield is told in people: "6 servings"."""
-    return bool(set(words_in(text)[1:4]) & _EATEN)
+    return bool(set(words_in(text)[1:4]) & said_by("people"))
 
 
 def _eaters(text: str) -> Fact | None:
@@ -156,7 +194,7 @@ def _unit_behind(text: str) -> bool:
     quantity, _ = read_quantity(text, NOWHERE)
     told = set(words_in(text)[1:])
     return (quantity is not None and quantity.dimension is not Dimension.COUNT) or bool(
-        told - _EATEN - NUMBER_WORDS - set("to or hungry as a main side starter".split())
+        told - said_by("people") - NUMBER_WORDS - set("to or hungry as a main side starter".split())
     )
 
 
@@ -164,7 +202,8 @@ def _pieces(text: str) -> Fact | None:
     lead = says(text, "pieces")
     if not lead or lead in ("approx", "about", "make"):
         return None
-    return _counted("makes", text, lead, MOST_PIECES)
+    found = _counted("makes", text, lead, MOST_PIECES)
+    return replace(found, key="serves") if found is not None and _are_eaters(found.text) else found
 
 
 def _counted(key: str, text: str, lead: str, most: int, label: str = "") -> Fact | None:
@@ -184,7 +223,7 @@ def _told_by_label(text: str) -> Fact | None:
     for count in range(min(LONGEST_LABEL, len(told) - 1), 0, -1):
         label = label_of(" ".join(told[:count]))
         value = " ".join(told[count:])
-        if label is None or (count == 1 and deed_of(label.label)):  # "Bake 20 minutes" is a step
+        if label is None:
             continue
         if label.opens in _TIMES or (label.opens == "other yield" and any(map(str.isnumeric, value))):
             return _labelled(label.opens, label.label, value)
@@ -195,20 +234,33 @@ def _bare(text: str) -> Fact | None:
     """ "4 portions as a main", "(2 hungry people)", "about 5 jars", "30 mins plus baking"."""
     bare = text.removeprefix("(").removesuffix(")") if text.startswith("(") and text.endswith(")") else text
     noun = _noun_counted(bare)
-    if noun in _EATEN:
+    if noun in said_by("people"):
         return _counted("serves", bare, "", MOST_EATERS)
-    if noun in _FILLED and bare.rstrip(".").endswith(noun):
+    if noun in said_by("pieces of a dish") and bare.rstrip(".").endswith(noun):
         return _counted("makes", bare, "", SHORT)
-    head, plus, _ = bare.partition(" plus ")
-    return Fact(sort=Sort.TIME, key="active", text=head, lead="") if plus and _is_time(head) else None
+    return _timed("total", bare, "")
 
 
 def _noun_counted(text: str) -> str:
     """What a number at the head of a text counts: "4 hungry people" people, "4 chicken pieces" chicken."""
     tokens = tokenize(text)
     number = number_at(tokens, bound_before(tokens, 0)[1])
+    while number and tokens[number.end].low in RANGES and (higher := number_at(tokens, number.end + 1)):
+        number = higher
     told = words_in(text[tokens[number.end].start :]) if number and number.end < len(tokens) else ()
     return next((one for one in told if one not in _SIZES), "")
+
+
+def _timed(key: str, text: str, lead: str) -> Fact | None:
+    """A time; one with more behind it, "20 min plus chilling", is no total but what is worked."""
+    value = _without_stop(text)
+    head = _PLUS.split(value)[0]
+    if _is_time(value):
+        return Fact(sort=Sort.TIME, key=key, text=value, lead=lead)
+    if head == value or not _is_time(head):
+        return None
+    worked = "" if lead else "active"
+    return Fact(sort=Sort.TIME, key=worked if key == "total" else key, text=head, lead=lead)
 
 
 def _is_time(text: str) -> bool:

@@ -24,6 +24,7 @@ from cardsmith.language.spans import Kind
 
 LONGEST_TITLE = 12  # words
 LONGEST_PART = 6
+SHORT_WORD = 4  # letters; "with" and "from" have no capital
 _LISTED = (ListMark.BULLET, ListMark.NUMBER, ListMark.ROW)
 
 
@@ -33,7 +34,7 @@ def of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     told = words_in(text)
     if not told or len(told) > LONGEST_PART + 2 or line.main is not None or has_figure(text):
         return
-    if block.mark in (ListMark.BULLET, ListMark.NUMBER) and not text.endswith(":"):
+    if block.mark in (ListMark.BULLET, ListMark.NUMBER) and not _is_set_off(text):
         return
     if label_of(text) is not None or says(text, "greeting") or text.endswith((".", "!", "?", ",")):
         return
@@ -50,8 +51,9 @@ def _of_names(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     dish = bool(around.set_as) and any(one.rstrip("s") in kind_words() for one in told)
     named = next((one for one in told if {one, one.removesuffix("s")} & part_words()), "")
     leads = told[0] in {"for", "to"} and len(told) <= LONGEST_PART
-    if text.endswith(":"):
-        weight = SETTLED if leads or named else STRONG - 1
+    if _is_set_off(text):
+        short = leads or named or len(told) <= 3
+        weight = (SETTLED if short else STRONG - 1) + 2 * (text[0] in "[(")
         yield Clue(Sort.PART, weight, f"“{text}” heads what follows")
     elif leads and (told[:2] in (("for", "the"), ("to", "serve"), ("to", "finish"), ("for", "a")) or named):
         yield Clue(Sort.PART, STRONG + 1, f"“{told[0]}” and a name head what follows")
@@ -66,6 +68,12 @@ def _of_names(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.PART, FAIR, "a short line in capitals")
 
 
+def _is_set_off(text: str) -> bool:
+    """Whether marks set a name off: "Glaze:", "Glaze -", "[Glaze]"; all else in brackets is a note."""
+    bracketed = text[0] + text[-1] in ("[]", "()") and bool(set(words_in(text)) & part_words())
+    return bracketed or text.endswith((":", " -", " –", " —"))
+
+
 def _of_places(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     """What the place of a subhead says: above lines that are set otherwise."""
     told = words_in(block.text)
@@ -75,7 +83,8 @@ def _of_places(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]
     if after is None or after.first.gap or around.before is None:
         return
     if len(told) <= 4 and block.mark is ListMark.NONE and after.mark in _LISTED:
-        yield Clue(Sort.PART, FAIR + block.first.gap, "without a mark, above lines that have one")
+        weight = STRONG if told[0] == "for" else FAIR + block.first.gap
+        yield Clue(Sort.PART, weight, "without a mark, above lines that have one")
     elif len(told) <= 3 and line.match is None and around.above_amounts:
         yield Clue(Sort.PART, FAIR + 1, "without an amount, above lines that have one")
 
@@ -134,13 +143,21 @@ def _by_words(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]
 
 def _may_be_title(block: Block, line: Line, around: Surroundings) -> bool:
     text = block.text.strip()
-    if not 0 < len(words_in(text)) <= LONGEST_TITLE or text.endswith((".", ":", ",", "?", ";")):
+    first = around.before is None or _below_rule(around)
+    first = first or (around.after is not None and bool(facts_of(around.after.text)))
+    stops = (",", "?", ";") if first and _is_capitalised(text) else (".", ":", ",", "?", ";")
+    if not 0 < len(words_in(text)) <= LONGEST_TITLE or text.endswith(stops):
         return False
     if block.mark is ListMark.NUMBER and not (block.first.gap and (around.list_follows or around.set_as)):
         return False
     heats = any(one.kind is Kind.TEMPERATURE for one in readings(text))
     measured = heats or (line.main is not None and line.match is not None)
     return block.mark not in (ListMark.BULLET, ListMark.ROW) and not measured and label_of(text) is None
+
+
+def _is_capitalised(text: str) -> bool:
+    """Whether each longer word begins with a capital, as in many a title."""
+    return all(one[:1].isupper() for one in text.split() if len(one) > SHORT_WORD)
 
 
 def _below_rule(around: Surroundings) -> bool:

@@ -34,6 +34,11 @@ def of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
     if around.after is None and short and is_name(text, apart=block.first.gap):
         yield Clue(Sort.KEPT, STRONG, "a name at the end")
+    addressed = around.before is None and short and text.endswith((",", "-", "–"))
+    if addressed and is_name(text[:-1].strip(), apart=True):
+        yield Clue(Sort.KEPT, SETTLED, "a name to whom the letter speaks")
+    if text.endswith(":") and around.after is not None and around.after.first.quoted:
+        yield Clue(Sort.KEPT, SETTLED, "another mail is quoted below")
     yield from _of_asides(block)
 
 

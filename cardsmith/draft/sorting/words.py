@@ -19,6 +19,7 @@ _FOR_WHOM = regex(r"\s+for\s+\w+(?:\s+\w+)?$")  # Ingredients for two
 _WORKED = frozenset({"active", "prep", "cook"})
 _WHOSE = regex(r"\w+(?:'s|s')\s+")  # Marek's tip
 _DETERMINERS = frozenset("the a an each both all it them your two well".split())
+AROUND_NAMES = " .:-–—*_~=()[]"  # marks that a label or the name of a component is set off with
 _AROUND = "-–—=_*~ ()[]{}<>"  # marks that a note to the editor is set off with
 LONGEST_LABEL = 40  # characters
 
@@ -67,7 +68,7 @@ def label_of(text: str) -> LineLabel | None:
         head, rest, colon = text[: dash.start()], text[dash.end() :], True
     if len(head) > LONGEST_LABEL:
         return None
-    told = plain(_BRACKETS.sub("", head).strip(" .-–—*_"))
+    told = plain(_BRACKETS.sub("", head).strip(AROUND_NAMES))
     ways = (told, _WHOSE.sub("", told), _FOR_WHOM.sub("", told))
     opens = next((found for one in ways if (found := _labels().get(one))), "")
     return LineLabel(opens=opens, label=head.strip(), rest=rest.strip(), colon=colon) if opens else None
@@ -100,6 +101,12 @@ def says(text: str, what: str) -> str:
         if found:
             return phrase
     return ""
+
+
+@cache
+def said_by(what: str) -> frozenset[str]:
+    """All words that say ``what``: people by portions, covers."""
+    return frozenset(phrase for phrase, _ in _phrases()[what])
 
 
 @cache

@@ -17,6 +17,7 @@ from cardsmith.regex import regex
 NARROW = 40  # characters of a row that a sentence may be cut behind
 NARROWEST = 50  # characters of a row; a shorter one is not full in any mail or typescript
 WIDEST = 110
+SET_IN = 12  # columns before a row that is not of running text
 SHORTEST = 20  # characters of a row of running text, however narrow its column
 _SET = regex(r"\s{3,}|\.{4,}")  # columns side by side, an amount behind leaders
 _STOPS = (".", "!", "?", ":")
@@ -80,13 +81,18 @@ def _paragraphs(rows: Sequence[DraftLine]) -> Iterator[Sequence[DraftLine]]:
 
 def _width(rows: Sequence[DraftLine]) -> int:
     """How wide rows are before they are wrapped: as wide as the longest that could be one."""
-    lengths = [row.indent + len(row.written) for row in rows if row.wrapped]
+    lengths = [_length(row) for row in rows if row.wrapped and not _SET.search(row.written)]
     return max((length for length in lengths if length <= WIDEST), default=0)
+
+
+def _length(row: DraftLine) -> int:
+    """How far a row reaches; 0 for one that is set in the middle or in a column."""
+    return row.indent + len(row.written) if row.indent < SET_IN else 0
 
 
 def _is_full(row: DraftLine, after: DraftLine, width: int) -> bool:
     """Whether the next row's first word had found no place in this one."""
-    length = row.indent + len(row.written)
+    length = _length(row)
     first = after.text.split(maxsplit=1)[0] if after.text else ""
     return NARROWEST <= length <= WIDEST and length + 1 + len(first) > width - 2
 
@@ -108,6 +114,8 @@ def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: 
     first, last = group[0], group[-1]
     if first.mark is row.mark is ListMark.ROW and not row.gap:
         return goes_on(row.cells, last.cells)
+    if last.mark is ListMark.NUMBER and not last.text and row.mark is ListMark.NONE:
+        return True  # "Step 1" in a row of its own
     if row.gap or row.mark is not ListMark.NONE or row.quoted or last.quoted or not row.wrapped:
         return False
     if first.mark in (ListMark.HEADING, ListMark.ROW, ListMark.RULE):

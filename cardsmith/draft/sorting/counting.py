@@ -1,0 +1,82 @@
+"""Marks of a list that only the lines beside tell: "1 - Heat", "2 - Fold"; "1.1 500 g leeks"; "-2 eggs"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from cardsmith.draft.lines import Draft, DraftLine, ListMark
+from cardsmith.draft.sorting.readings import is_unit
+from cardsmith.draft.sorting.words import deed_of
+from cardsmith.frozen import frozen
+from cardsmith.regex import regex
+
+# A number, the marks around it, and what it counts: "#2 Fold", "[2] Fold", "2/ Fold", "2 Fold", "1.2 30 g".
+_COUNTED = regex(
+    r"(?P<lead>(?i:recipe |no\. ?)?[#\[(]?(?:\d{1,2}\.)?)(?P<number>\d{1,2})(?P<behind>[\])]?\s*[-–—:/.]?)\s*(?P<rest>\S.*)"
+)
+
+_DASHED = regex(r"[-‐‑‒–—−*](?=[^\W_])")
+
+
+@frozen
+class _Counted:
+    """A line that a number begins."""
+
+    at: int
+    manner: tuple[str, str]  # the marks before the number and behind it
+    number: int
+    rest: str
+
+
+def as_numbered(draft: Draft) -> Draft:
+    """A draft whose lines that count up from 1 in one manner are those of a numbered list."""
+    lines = [*_unglued(draft.lines)]
+    found = [one for at, line in enumerate(lines) for one in _counted(at, line)]
+    after = list(lines)
+    for run in _runs(found):
+        if len(run) > 1 and all(map(_tells, run)):
+            for one in run:
+                after[one.at] = replace(after[one.at], text=one.rest, mark=ListMark.NUMBER)
+    return replace(draft, lines=tuple(after))
+
+
+def _unglued(lines: Sequence[DraftLine]) -> Iterator[DraftLine]:
+    """The lines, those below or above another that a dash begins too, "-2 eggs", as lines of a list."""
+    dashed = [line.mark is ListMark.NONE and bool(_DASHED.match(line.text)) for line in lines]
+    for at, line in enumerate(lines):
+        beside = dashed[max(0, at - 1) : at + 2]
+        if dashed[at] and sum(beside) > 1 and not line.quoted:
+            yield replace(line, text=line.text[1:], mark=ListMark.BULLET)
+        else:
+            yield line
+
+
+def _counted(at: int, line: DraftLine) -> Iterator[_Counted]:
+    plain = line.mark is ListMark.NONE and not line.quoted and line.said is None
+    if plain and (told := _COUNTED.fullmatch(line.text)):
+        manner = (told["lead"], told["behind"].replace(" ", ""))
+        yield _Counted(at=at, manner=manner, number=int(told["number"]), rest=told["rest"])
+
+
+def _runs(found: Sequence[_Counted]) -> Iterator[list[_Counted]]:
+    """Those of one manner from each 1 on as far as they count up."""
+    for manner in dict.fromkeys(one.manner for one in found):
+        run: list[_Counted] = []
+        for one in (one for one in found if one.manner == manner):
+            if one.number != len(run) + 1:
+                yield run
+                run = []
+            if one.number == len(run) + 1:
+                run.append(one)
+        yield run
+
+
+def _tells(one: _Counted) -> bool:
+    """Whether a number can't be an amount: marks set it off from words; bare, a step or an amount follows."""
+    lead, behind = one.manner
+    if lead.endswith("."):
+        return not is_unit(one.rest.split()[0])
+    if not lead and not behind:
+        return bool(deed_of(one.rest)) and one.rest[0].isupper()
+    return not one.rest[0].isnumeric() or behind in ("]", ")") or lead == "#"
