@@ -54,7 +54,7 @@ IN_ROWS = frozenset({"text", "windows", "wide", "markdown", "mail", "rtf"})  # k
 WITH_HEADINGS = frozenset({"markdown", "docx", "odt", "html"})
 LISTS = ("lines",) * 7 + ("table", "tabs", "aligned", "last", "paragraph", "columns", "numbered")
 SUBHEADS = (
-    "For the {}:", "For the {}", "{}:", "{}", "To make the {}:", "-- {} --", "[{}]", "* {} *", "{} -", "({})",
+    "For the {}:", "For the {}", "{}:", "{}", "To make the {}:", "-- {} --", "[{}]", "* {} *", "{} -",
     "for {}", "{} ingredients:", "Part: {}", "= {} =",
 )  # fmt: skip
 TITLES = (

@@ -11,9 +11,11 @@ from cardsmith.regex import regex
 
 TAB = 4  # columns
 LOW = 3  # the level of a heading that is set off by marks
+LONGEST_BOLD = 8  # words of a heading in bold letters
 LONGEST_HEADING = 5  # words of it
 _HEADING = regex(r"(?P<level>#+)\s+(?P<text>.*?)[\s#]*")
 _SET_OFF = regex(r"(?P<mark>[-=*]{2,}|[~+=*]+)\s+(?P<text>\S.*?)\s+(?P=mark)")  # -- The sauce --
+_BOLD = regex(r"(?P<mark>\*\*|__)(?P<text>[^\d*_]+)(?P=mark)")
 _UNDERLINE = regex(r"=+|-+")
 _CELL = regex(r"\S+(?: {1,2}\S+)*")
 _MAIL_HEADING = regex(r"(?i)(?:from|sent|to|cc|date|subject|von|gesendet|an|datum|betreff):\s")
@@ -98,6 +100,9 @@ def _heading(written: str) -> tuple[str, int] | None:
     """The words and the level of a heading; level 0 for a sentence set off by marks as headings are."""
     if heading := _HEADING.fullmatch(written):
         return _bare(heading["text"]), len(heading["level"])
+    bold = _BOLD.fullmatch(written)
+    if bold and len(bold["text"].split()) <= LONGEST_BOLD and not bold["text"].endswith("."):
+        return bold["text"], LOW
     if set_off := _SET_OFF.fullmatch(written):
         text, mark = set_off["text"], set_off["mark"]
         level = LOW - (len(mark) > 1 and mark[0] in "*=")  # *** the loudest ***

@@ -53,7 +53,8 @@ def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
             if heads := headed(line.cells):
                 head = heads
             cells = joined([one.cells for one in group])
-            text = line.text if heads else in_one_line(cells, head, larder)
+            told = ": ".join(filter(None, cells)) if label_of(cells[0]) else " ".join(cells)
+            text = line.text if heads else told if facts_of(told) else in_one_line(cells, head, larder)
             found.append(Block(lines=group, text=text, mark=ListMark.ROW))
             continue
         text = GAP.join(line.cells) if line.cells else " ".join(one.text for one in group if one.text)

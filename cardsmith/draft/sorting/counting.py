@@ -11,9 +11,10 @@ from cardsmith.draft.sorting.words import deed_of
 from cardsmith.frozen import frozen
 from cardsmith.regex import regex
 
-# A number, the marks around it, and what it counts: "#2 Fold", "[2] Fold", "2/ Fold", "2 Fold", "1.2 30 g".
+# A number, the marks around it, and what it counts: "#2 Fold", "2 Fold", "1.2 30 g", "No. 2 Rye bread".
 _COUNTED = regex(
-    r"(?P<lead>(?i:recipe |no\. ?)?[#\[(]?(?:\d{1,2}\.)?)(?P<number>\d{1,2})(?P<behind>[\])]?\s*[-–—:/.]?)\s*(?P<rest>\S.*)"
+    r"(?P<lead>(?i:recipe |no\. ?)?[#\[(]?(?:\d{1,2}\.)?)(?P<number>\d{1,2})"
+    r"(?P<behind>[\])]?\s*[-–—:/.]?)\s*(?P<rest>\S.*)"
 )
 
 _DASHED = regex(r"[-‐‑‒–—−*](?=[^\W_])")

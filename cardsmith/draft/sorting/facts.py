@@ -63,6 +63,10 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     """
     if len(text) > LONGEST:
         return ()
+    label = label_of(text)
+    total = label is not None and label.opens == "total" and label.colon
+    if label and total and len(several := facts_of(label.rest)) > 1:  # "How long: 20 min prep, 1 h in all"
+        return (replace(several[0], lead=f"{label.label} {several[0].lead}"), *several[1:])
     for pieces in (_cut_at_commas(text), _pieces_between(text)):
         told = [piece.strip() for piece in pieces if piece.strip()]
         found = [fact for piece in told if (fact := _fact(piece))]
@@ -185,7 +189,8 @@ def _eaters(text: str) -> Fact | None:
         return None
     fact = _counted("serves", text, lead, MOST_EATERS) if lead else None
     if fact is not None and lead in ("for", "enough for") and _unit_behind(fact.text.partition(",")[0]):
-        return None
+        pieces = _bare(fact.text)  # "for 6 slices"
+        return replace(pieces, lead=lead) if pieces is not None and pieces.key == "makes" else None
     return fact
 
 
@@ -226,6 +231,11 @@ def _told_by_label(text: str) -> Fact | None:
         if label is None:
             continue
         if label.opens in _TIMES or (label.opens == "other yield" and any(map(str.isnumeric, value))):
+            return _labelled(label.opens, label.label, value)
+    for count in range(min(LONGEST_LABEL, len(told) - 1), 0, -1):
+        label = label_of(" ".join(told[-count:]))
+        value = " ".join(told[:-count]).rstrip("'’")
+        if label is not None and label.opens in _TIMES and _is_time(value):  # "20 mins' work", "1 h in all"
             return _labelled(label.opens, label.label, value)
     return None
 

@@ -7,14 +7,16 @@ from collections.abc import Iterator
 from cardsmith.draft.lines import ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block
 from cardsmith.draft.sorting.clues import FAIR, SETTLED, SLIGHT, STRONG, Clue, Surroundings
-from cardsmith.draft.sorting.facts import Fact, facts_of
+from cardsmith.draft.sorting.facts import Fact, dish_and_yield, facts_of
 from cardsmith.draft.sorting.readings import cooks_by, has_figure
 from cardsmith.draft.sorting.words import (
+    addresses,
     deed_of,
+    is_capitalised,
     kind_words,
     label_of,
     part_words,
-    says,
+    to_desk,
     without_brackets,
     words_in,
 )
@@ -24,7 +26,7 @@ from cardsmith.language.spans import Kind
 
 LONGEST_TITLE = 12  # words
 LONGEST_PART = 6
-SHORT_WORD = 4  # letters; "with" and "from" have no capital
+SHORT_NAME = 3
 _LISTED = (ListMark.BULLET, ListMark.NUMBER, ListMark.ROW)
 
 
@@ -34,9 +36,9 @@ def of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     told = words_in(text)
     if not told or len(told) > LONGEST_PART + 2 or line.main is not None or has_figure(text):
         return
-    if block.mark in (ListMark.BULLET, ListMark.NUMBER) and not _is_set_off(text):
+    if block.mark in (ListMark.BULLET, ListMark.NUMBER) and not _is_set_off(text, around):
         return
-    if label_of(text) is not None or says(text, "greeting") or text.endswith((".", "!", "?", ",")):
+    if label_of(text) is not None or addresses(text) or text.endswith((".", "!", "?", ",")):
         return
     if around.after is None:
         return
@@ -51,7 +53,7 @@ def _of_names(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     dish = bool(around.set_as) and any(one.rstrip("s") in kind_words() for one in told)
     named = next((one for one in told if {one, one.removesuffix("s")} & part_words()), "")
     leads = told[0] in {"for", "to"} and len(told) <= LONGEST_PART
-    if _is_set_off(text):
+    if _is_set_off(text, around):
         short = leads or named or len(told) <= 3
         weight = (SETTLED if short else STRONG - 1) + 2 * (text[0] in "[(")
         yield Clue(Sort.PART, weight, f"“{text}” heads what follows")
@@ -68,9 +70,10 @@ def _of_names(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.PART, FAIR, "a short line in capitals")
 
 
-def _is_set_off(text: str) -> bool:
+def _is_set_off(text: str, around: Surroundings) -> bool:
     """Whether marks set a name off: "Glaze:", "Glaze -", "[Glaze]"; all else in brackets is a note."""
-    bracketed = text[0] + text[-1] in ("[]", "()") and bool(set(words_in(text)) & part_words())
+    named = set(words_in(text)) & part_words() or (around.above_amounts)
+    bracketed = text[0] + text[-1] in ("[]", "()") and bool(named) and len(words_in(text)) <= SHORT_NAME
     return bracketed or text.endswith((":", " -", " –", " —"))
 
 
@@ -119,7 +122,7 @@ def _by_place(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]
         yield 2 * SLIGHT, "a list follows"
     if around.begins:
         yield SETTLED, "a list follows, and what stands above one"
-    if around.after is not None and facts_of(around.after.text):
+    if _has_facts(block, around):
         yield FAIR + 1, "a yield or a time follows"
     if around.above_amounts and len(words_in(block.text)) > 1:
         yield FAIR, "without an amount, above lines that have one"
@@ -144,20 +147,26 @@ def _by_words(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]
 def _may_be_title(block: Block, line: Line, around: Surroundings) -> bool:
     text = block.text.strip()
     first = around.before is None or _below_rule(around)
-    first = first or (around.after is not None and bool(facts_of(around.after.text)))
-    stops = (",", "?", ";") if first and _is_capitalised(text) else (".", ":", ",", "?", ";")
+    first = first or around.begins or _has_facts(block, around)
+    stops = (",", "?", ";") if first and is_capitalised(text) else (".", ":", ",", "?", ";")
     if not 0 < len(words_in(text)) <= LONGEST_TITLE or text.endswith(stops):
         return False
-    if block.mark is ListMark.NUMBER and not (block.first.gap and (around.list_follows or around.set_as)):
+    if (
+        block.mark is ListMark.NUMBER
+        and not (block.first.gap and (around.list_follows or around.set_as))
+        and not around.begins
+    ):
         return False
     heats = any(one.kind is Kind.TEMPERATURE for one in readings(text))
     measured = heats or (line.main is not None and line.match is not None)
-    return block.mark not in (ListMark.BULLET, ListMark.ROW) and not measured and label_of(text) is None
+    other = measured or label_of(text) is not None or to_desk(text)
+    return block.mark not in (ListMark.BULLET, ListMark.ROW) and not other
 
 
-def _is_capitalised(text: str) -> bool:
-    """Whether each longer word begins with a capital, as in many a title."""
-    return all(one[:1].isupper() for one in text.split() if len(one) > SHORT_WORD)
+def _has_facts(block: Block, around: Surroundings) -> bool:
+    """Whether a yield or a time stands below a line, or behind it in its row."""
+    below = around.after is not None and bool(facts_of(around.after.text))
+    return below or (len(block.text) < len(block.first.text) and dish_and_yield(block.first.text) is not None)
 
 
 def _below_rule(around: Surroundings) -> bool:

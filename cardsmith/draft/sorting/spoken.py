@@ -9,10 +9,22 @@ from cardsmith.draft.sorting.blocks import Block
 from cardsmith.draft.sorting.cells import headed
 from cardsmith.draft.sorting.clues import FAIR, SECTIONS, SETTLED, STRONG, Clue, Surroundings
 from cardsmith.draft.sorting.facts import Fact
-from cardsmith.draft.sorting.words import LineLabel, is_name, kind_words, label_of, says, to_desk, words_in
+from cardsmith.draft.sorting.words import (
+    LineLabel,
+    addresses,
+    is_name,
+    kind_words,
+    label_of,
+    plain,
+    says,
+    to_desk,
+    words_in,
+)
 from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind
 
+SHORT_NAME = 4  # words of who sends a letter
+_OF_WHOM = frozenset({"recipe", "dish"})  # "Recipe: Dorrit Marsh" says whose it is
 KEYS = frozenset({"kind", "claims", "cuisine", "course", "keywords", "measures", "cautions"})
 
 
@@ -22,10 +34,11 @@ def of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
     short = len(words_in(text)) <= 5
     if block.first.quoted:
         yield Clue(Sort.KEPT, 3 * SETTLED, "quoted from another mail")
-    if (word := says(text, "greeting")) and short:
+    if (word := addresses(text)) and (around.before is None or says(text, "greeting")):
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” greets somebody")
-    if word := says(text, "closing"):
-        yield Clue(Sort.KEPT, SETTLED, f"“{word}” closes a letter")
+    closing, _, name = text.partition(",")
+    if (word := says(text, "closing")) or (len(name.split()) <= SHORT_NAME and says(closing, "closing")):
+        yield Clue(Sort.KEPT, SETTLED, f"“{word or closing}” closes a letter")
     if around.closed and short:
         yield Clue(Sort.KEPT, SETTLED, "it stands below the closing of a letter")
     if around.signed:
@@ -34,9 +47,6 @@ def of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
     if around.after is None and short and is_name(text, apart=block.first.gap):
         yield Clue(Sort.KEPT, STRONG, "a name at the end")
-    addressed = around.before is None and short and text.endswith((",", "-", "–"))
-    if addressed and is_name(text[:-1].strip(), apart=True):
-        yield Clue(Sort.KEPT, SETTLED, "a name to whom the letter speaks")
     if text.endswith(":") and around.after is not None and around.after.first.quoted:
         yield Clue(Sort.KEPT, SETTLED, "another mail is quoted below")
     yield from _of_asides(block)
@@ -70,7 +80,7 @@ def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
         weight = SETTLED + 2 if sure or len(words_in(block.text)) <= 3 else STRONG
         yield Clue(Sort.LABEL, weight, f"“{label.label}” says what follows")
     if label is not None and label.rest:
-        yield from _of_labelled(label, done=around.under == "steps")
+        yield from _of_labelled(label, around)
     under = SECTIONS.get(around.under)
     if under is not None:
         weight = STRONG if under is Sort.STORAGE else FAIR + 1
@@ -79,8 +89,8 @@ def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.STEP, -STRONG, f"it stands under “{around.under}”")
 
 
-def _of_labelled(label: LineLabel, *, done: bool) -> Iterator[Clue]:
-    """A label with what it speaks of behind it, in one line; ``done``: whether the method stands above."""
+def _of_labelled(label: LineLabel, around: Surroundings) -> Iterator[Clue]:
+    """A label with what it speaks of behind it, in one line."""
     if not label.colon:
         return
     opens, rest = label.opens, label.rest
@@ -89,10 +99,13 @@ def _of_labelled(label: LineLabel, *, done: bool) -> Iterator[Clue]:
     if opens == "title":
         names = rest.split()
         named = len(names) > 1 and all(one[:1].isupper() for one in names) and len(names) <= 4
-        yield Clue(Sort.TITLE, STRONG, reason)
-        if named and not set(words_in(rest)) & kind_words():
+        sure_title = plain(label.label) not in _OF_WHOM or around.begins
+        yield Clue(Sort.TITLE, sure if sure_title else STRONG, reason)
+        if named and not sure_title and not set(words_in(rest)) & kind_words():
             yield Clue(
-                Sort.CREDIT, STRONG + 1 if done else STRONG - 1, f"a name stands behind “{label.label}:”"
+                Sort.CREDIT,
+                STRONG + 1 if around.under == "steps" else STRONG - 1,
+                f"a name stands behind “{label.label}:”",
             )
     elif opens == "credit":
         yield Clue(Sort.CREDIT, sure, reason)

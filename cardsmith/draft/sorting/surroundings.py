@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import dropwhile, pairwise
 
 from cardsmith.draft.lines import ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block
@@ -13,7 +14,9 @@ from cardsmith.draft.sorting.facts import facts_of
 from cardsmith.draft.sorting.headings import LONGEST_TITLE
 from cardsmith.draft.sorting.readings import is_listed, is_measured
 from cardsmith.draft.sorting.words import (
+    addresses,
     deed_of,
+    is_capitalised,
     is_name,
     label_of,
     part_words,
@@ -34,7 +37,8 @@ LOW = 3  # level of headings that titles are not set in, below a line of text
 LISTS = ("ingredients", "steps")
 FAR = 8  # lines that may stand between a title and the label of its list
 AHEAD = 20  # blocks in which a list must follow a title
-_ENDS = (".", "!", "?", ":", ",", ";")
+PLAIN = (False, False, False, "")  # how a line is set that no mark sets apart
+_ENDS = (".", "!", "?", ":", ",", ";", " -", " –")
 
 
 def opened(block: Block) -> str:
@@ -48,7 +52,7 @@ def opened(block: Block) -> str:
 def settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> list[Surroundings]:
     """What is known of each block; ``labels`` tells what each opens."""
     worded = [block for block in blocks if _is_told(block)]
-    top = _top(worded)
+    top = _top(list(dropwhile(lambda block: _speaks(block.text), worded)))
     first = next((one.text for one in worded if not _is_letter(one.text)), "")
     set_as = [_set_as(block) for block in blocks]
     usual = {how for how, number in Counter(set_as).items() if how and number >= MANY}
@@ -58,13 +62,14 @@ def settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> 
         for block, how, label in zip(blocks, set_as, labels, strict=True)
     ]
     listed = _in_lists(blocks, larder)
-    begins = frozenset(_beginnings(blocks, labels, larder))
+    begins = frozenset((*_beginnings(blocks, labels, larder), *_set_as_first(blocks, labels, larder)))
     times = Counter(plain(block.text) for block in blocks)
     found: list[Surroundings] = []
     under, closed, signed = "", False, False
     before: Block | None = None
     for at, (block, label) in enumerate(zip(blocks, labels, strict=True)):
-        after = next((one for one in blocks[at + 1 :] if _is_told(one)), None)
+        below = (one for one in blocks[at + 1 :] if one.first is not block.first and _is_told(one))
+        after = next(below, None)
         if at in begins or (block.mark is ListMark.HEADING and block.first.level <= max(top, 1)):
             under = ""
         others = next((end for end in range(at + 1, len(blocks)) if heads[end]), len(blocks))
@@ -88,7 +93,9 @@ def settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> 
         under = label or (
             "" if under in ("headnote", "equipment") and block.first.gap and not _is_item(block) else under
         )
-        before = block if _is_told(block) or block.mark is ListMark.RULE else before
+        letter = before is None and _speaks(block.text)
+        told = (_is_told(block) and not letter) or block.mark is ListMark.RULE
+        before = block if told else before
         signed = block.first.written == SIGNED or (signed and not block.first.gap)
         closing = bool(says(block.text, "closing"))
         closed = closing or (closed and not block.first.gap) or (closed and len(block.text.split()) <= 3)
@@ -122,6 +129,42 @@ def _beginnings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) 
             told = told or bool(facts_of(block.text)) or block.text.endswith(".")
 
 
+def _set_as_first(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> Iterator[int]:
+    """The places of short lines set as the draft's first one is, with what stands above a list below them."""
+    told = [at for at, one in enumerate(blocks) if _is_told(one) and _may_be_named(one.text)]
+    title = _manner(blocks[told[0]]) if told else PLAIN
+    gaps = any(block.first.gap for block in blocks[1:] if block.mark is ListMark.NONE)
+    for at, after in pairwise(told):
+        block, below = blocks[at], blocks[after]
+        alike = (
+            (block.first.gap or not gaps)
+            and title != PLAIN
+            and _manner(block) == title
+            and _is_short(block.text)
+        )
+        headed = _is_item(below) or is_listed(below.text, larder) or deed_of(below.text)
+        listed = _list_follows(blocks[at + 1 :], labels[at + 1 :], larder)
+        if alike and not headed and not labels[at] and listed:
+            yield at
+
+
+def _may_be_named(text: str) -> bool:
+    """Whether a line is none of a letter, or has capitals as a title has."""
+    return not _is_letter(text) or (is_capitalised(text) and not _speaks(text))
+
+
+def _speaks(text: str) -> bool:
+    """Whether a line speaks to whom the letter is for."""
+    return bool(addresses(text) or to_desk(text))
+
+
+def _manner(block: Block) -> tuple[bool, bool, bool, str]:
+    """How a line is set: with a number, with a label, in capitals, before which mark."""
+    text, label = block.text, label_of(block.text)
+    ends = text[-1:] if text.endswith((":", ".", "”", '"')) else ""
+    return block.mark is ListMark.NUMBER, label is not None and label.opens == "title", text.isupper(), ends
+
+
 def _is_above_amounts(block: Block, after: Block | None, larder: Larder) -> bool:
     """Whether a line opens a paragraph whose next line begins with an amount."""
     return block.first.gap and after is not None and not after.first.gap and is_measured(after.text, larder)
@@ -129,9 +172,9 @@ def _is_above_amounts(block: Block, after: Block | None, larder: Larder) -> bool
 
 def _may_begin(block: Block) -> bool:
     """Whether a line may be a title: short, without a stop, and it tells no fact."""
-    short = len(block.text.split()) <= LONGEST_TITLE and not block.text.endswith(_ENDS)
+    short = _is_short(block.text) and not block.text.endswith(_ENDS)
     other = (
-        says(block.text, "greeting")
+        addresses(block.text)
         or to_desk(block.text)
         or facts_of(block.text)
         or label_of(block.text)
@@ -140,9 +183,13 @@ def _may_begin(block: Block) -> bool:
     return short and _is_told(block) and not other
 
 
+def _is_short(text: str) -> bool:
+    return len(text.split()) <= LONGEST_TITLE
+
+
 def _is_letter(text: str) -> bool:
     """Whether a line is of the letter above a recipe: it greets, speaks to the editor, is a sentence."""
-    return bool(says(text, "greeting") or says(text, "desk")) or text.endswith((".", "!", "?", ":", ","))
+    return bool(addresses(text) or says(text, "desk")) or text.endswith((".", "!", "?", ":", ","))
 
 
 def _top(blocks: Sequence[Block]) -> int:

@@ -21,6 +21,8 @@ _WHOSE = regex(r"\w+(?:'s|s')\s+")  # Marek's tip
 _DETERMINERS = frozenset("the a an each both all it them your two well".split())
 AROUND_NAMES = " .:-–—*_~=()[]"  # marks that a label or the name of a component is set off with
 _AROUND = "-–—=_*~ ()[]{}<>"  # marks that a note to the editor is set off with
+SHORT_WORD = 4  # letters; "with" and "from" have no capital
+LONGEST_GREETING = 5  # words
 LONGEST_LABEL = 40  # characters
 
 
@@ -121,6 +123,24 @@ def _phrases() -> dict[str, tuple[tuple[str, str], ...]]:
 def to_desk(text: str) -> str:
     """The words by which a text speaks to the editor, set off by marks or not; empty for none."""
     return says(text, "desk") or says(text.strip(_AROUND), "desk")
+
+
+def addresses(text: str) -> str:
+    """The words by which a line speaks to somebody: a greeting, a name before a comma or a dash.
+
+    >>> addresses("Dear Ines,"), addresses("Hal -"), addresses("Glaze:")
+    ('dear', 'hal', '')
+    """
+    if len(told := words_in(text)) > LONGEST_GREETING:
+        return ""
+    named = text.endswith((",", " -", " –")) and is_name(text.rstrip(",-– "), apart=True)
+    named = named and not set(told) & (part_words() | kind_words())
+    return says(text, "greeting") or (told[0] if told and named and len(told) <= 2 else "")
+
+
+def is_capitalised(text: str) -> bool:
+    """Whether each longer word begins with a capital, as in many a title: Beans on the Coals."""
+    return all(one[:1].isupper() for one in text.split() if len(one) > SHORT_WORD)
 
 
 def is_name(text: str, *, apart: bool) -> bool:
