@@ -15,10 +15,10 @@ LONGEST_BOLD = 8  # words of a heading in bold letters
 LONGEST_HEADING = 5  # words of it
 _HEADING = regex(r"(?P<level>#+)\s+(?P<text>.*?)[\s#]*")
 _SET_OFF = regex(r"(?P<mark>[-=*]{2,}|[~+=*]+)\s+(?P<text>\S.*?)\s+(?P=mark)")  # -- The sauce --
-_BOLD = regex(r"(?P<mark>\*\*|__)(?P<text>[^\d*_]+)(?P=mark)")
+_BOLD = regex(r"(?P<mark>\*\*|__)(?P<text>[^*_]+)(?P=mark)")
 _UNDERLINE = regex(r"=+|-+")
 _CELL = regex(r"\S+(?: {1,2}\S+)*")
-_MAIL_HEADING = regex(r"(?i)(?:from|sent|to|cc|date|subject|von|gesendet|an|datum|betreff):\s")
+_MAIL_HEADING = regex(r"(?i)(?:from|sent|to|date|subject|von|gesendet|an|datum|betreff):\s")
 _TABLE = regex(r"\|(?P<cells>.*)\|")
 _QUOTED = regex(r"(?:>\s?)+")
 _STRONG = regex(r"(?P<mark>\*\*|__|\*|_)(?P<text>(?:(?!(?P=mark)).)+)(?P=mark)(?P<colon>:?)")
@@ -101,8 +101,9 @@ def _heading(written: str) -> tuple[str, int] | None:
     if heading := _HEADING.fullmatch(written):
         return _bare(heading["text"]), len(heading["level"])
     bold = _BOLD.fullmatch(written)
-    if bold and len(bold["text"].split()) <= LONGEST_BOLD and not bold["text"].endswith("."):
-        return bold["text"], LOW
+    bare = bold["text"] if bold and not any(map(str.isnumeric, bold["text"])) else ""
+    if bare and len(bare.split()) <= LONGEST_BOLD and not bare.endswith("."):
+        return bare, LOW
     if set_off := _SET_OFF.fullmatch(written):
         text, mark = set_off["text"], set_off["mark"]
         level = LOW - (len(mark) > 1 and mark[0] in "*=")  # *** the loudest ***

@@ -9,25 +9,18 @@ from cardsmith.draft.lines import Draft, DraftLine, ListMark
 from cardsmith.draft.sorting.readings import is_unit
 from cardsmith.draft.sorting.words import deed_of
 from cardsmith.frozen import frozen
+from cardsmith.language.figures.list_marks import CountedLine, counted_line
 from cardsmith.regex import regex
-
-# A number, the marks around it, and what it counts: "#2 Fold", "2 Fold", "1.2 30 g", "No. 2 Rye bread".
-_COUNTED = regex(
-    r"(?P<lead>(?i:recipe |no\. ?)?[#\[(]?(?:\d{1,2}\.)?)(?P<number>\d{1,2})"
-    r"(?P<behind>[\])]?\s*[-–—:/.]?)\s*(?P<rest>\S.*)"
-)
 
 _DASHED = regex(r"[-‐‑‒–—−*](?=[^\W_])")
 
 
-@frozen
+@frozen(kw_only=False)
 class _Counted:
-    """A line that a number begins."""
+    """A line that a number begins, and its place."""
 
     at: int
-    manner: tuple[str, str]  # the marks before the number and behind it
-    number: int
-    rest: str
+    by: CountedLine
 
 
 def as_numbered(draft: Draft) -> Draft:
@@ -38,7 +31,7 @@ def as_numbered(draft: Draft) -> Draft:
     for run in _runs(found):
         if len(run) > 1 and all(map(_tells, run)):
             for one in run:
-                after[one.at] = replace(after[one.at], text=one.rest, mark=ListMark.NUMBER)
+                after[one.at] = replace(after[one.at], text=one.by.rest, mark=ListMark.NUMBER)
     return replace(draft, lines=tuple(after))
 
 
@@ -55,29 +48,28 @@ def _unglued(lines: Sequence[DraftLine]) -> Iterator[DraftLine]:
 
 def _counted(at: int, line: DraftLine) -> Iterator[_Counted]:
     plain = line.mark is ListMark.NONE and not line.quoted and line.said is None
-    if plain and (told := _COUNTED.fullmatch(line.text)):
-        manner = (told["lead"], told["behind"].replace(" ", ""))
-        yield _Counted(at=at, manner=manner, number=int(told["number"]), rest=told["rest"])
+    if plain and (told := counted_line(line.text)):
+        yield _Counted(at, told)
 
 
 def _runs(found: Sequence[_Counted]) -> Iterator[list[_Counted]]:
     """Those of one manner from each 1 on as far as they count up."""
-    for manner in dict.fromkeys(one.manner for one in found):
+    for manner in dict.fromkeys(one.by.manner for one in found):
         run: list[_Counted] = []
-        for one in (one for one in found if one.manner == manner):
-            if one.number != len(run) + 1:
+        for one in (one for one in found if one.by.manner == manner):
+            if one.by.number != len(run) + 1:
                 yield run
                 run = []
-            if one.number == len(run) + 1:
+            if one.by.number == len(run) + 1:
                 run.append(one)
         yield run
 
 
 def _tells(one: _Counted) -> bool:
     """Whether a number can't be an amount: marks set it off from words; bare, a step or an amount follows."""
-    lead, behind = one.manner
+    (lead, behind), rest = one.by.manner, one.by.rest
     if lead.endswith("."):
-        return not is_unit(one.rest.split()[0])
+        return not is_unit(rest.split()[0])
     if not lead and not behind:
-        return bool(deed_of(one.rest)) and one.rest[0].isupper()
-    return not one.rest[0].isnumeric() or behind in ("]", ")") or lead == "#"
+        return bool(deed_of(rest)) and rest[0].isupper()
+    return not rest[0].isnumeric() or behind in ("]", ")") or lead == "#"

@@ -12,12 +12,17 @@
 
 from __future__ import annotations
 
+from cardsmith.frozen import frozen
 from cardsmith.language.figures.numbers import NUMBER_WORDS
 from cardsmith.language.tokens import TokenKind, Tokens, tokenize
 from cardsmith.regex import regex
 
 _BULLET = regex(r"(?:[•◦‣▪▫●○■□◆◇▢☐☑✓✔✗✘∙·⁃➢➤►▸▶→»*+]|[-‐‑‒–—―−]|o|\[[ xX✓]?\])\s+")
 _GLUED = regex(r"[•◦‣▪▫●○■□◆◇▢☐☑∙➢➤►▸▶→](?=\w)")
+_COUNTED = regex(
+    r"(?P<lead>(?i:recipe |no\. ?)?[#\[(]?(?:\d{1,2}\.)?)(?P<number>\d{1,2})"
+    r"(?P<behind>[\])]?\s*[-–—:/.]?)\s*(?P<rest>\S.*)"
+)
 _STEPS = frozenset({"step", "stage"})
 _BEHIND = frozenset(".):")
 _DASHES = frozenset("-–—")
@@ -96,6 +101,28 @@ def numbered_within(text: str) -> tuple[int, ...]:
         if number and number[0] == len(found) + 1 and number[1] < len(tokens):
             found.append(token.start)
     return tuple(found) if len(found) > 1 and found[0] == 0 else ()
+
+
+@frozen
+class CountedLine:
+    """A line that begins with a number, which only the lines beside it tell to be that of a list."""
+
+    manner: tuple[str, str]  # the marks before the number, and behind it
+    number: int
+    rest: str
+
+
+def counted_line(text: str) -> CountedLine | None:
+    """A line that may count: "#2 Fold", "2/ Fold", "2 Fold", "1.2 30 g butter", "Recipe 2: Bread".
+
+    >>> counted_line("1.2 30 g butter").manner, counted_line("2/ Fold").rest, counted_line("Fold")
+    (('1.', ''), 'Fold', None)
+    """
+    found = _COUNTED.fullmatch(text)
+    if found is None:
+        return None
+    manner = (found["lead"], found["behind"].replace(" ", ""))
+    return CountedLine(manner=manner, number=int(found["number"]), rest=found["rest"])
 
 
 def sentence_starts(text: str) -> tuple[int, ...]:
