@@ -50,10 +50,13 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
         if last is None or not _is_told(one, last, clauses, slight):
             continue
         others = _other_words(subject, one)
+        shaped = {word for place in one.clauses for word in _shaped(clauses[place])} - others
         after = clauses[one.clauses[-1] + 1 :]
         if clauses[one.clauses[-1]].step == clauses[-1].step or _goes_on_in_its_pan(one, clauses, after):
             continue  # it is still in hand when the dish is done
         if any(_may_speak(clause, heads, title, others, subject.tables) for clause in after):
+            continue
+        if any(token.word in shaped for clause in after for token in clause.tokens):
             continue
         named = listed([subject.recipe.ingredients[line].item for line in sorted(one.lines)][:3])
         step = subject.steps[clauses[one.clauses[-1]].step]
@@ -119,6 +122,19 @@ _SOAKS = regex(r"\b(?:soak\w*|bloom\w*|steep\w*|soften\w*|rehydrat\w*|hydrat\w*|
 _TAKEN_UP = regex(
     r"\b(?:it|them|this|these|both|everything|all|mixture|soak\w*|bloomed|dissolved|liquid|ingredients"
     r"|(?:the )?(?:rest|remaining)(?! of)|drain\w*|squeeze\w*)\b"
+)
+
+
+def _shaped(clause: Clause) -> Iterator[str]:
+    """What a clause shapes food into: "form into 4 patties", "roll 24 balls"."""
+    for match in _SHAPES.finditer(clause.text):
+        yield from words(match["piece"])
+
+
+_SHAPES = regex(
+    r"\b(?:into|form|make|shape|roll)\s+(?!(?:the|each|these|your)\b)(?:[\w-]+\s+){1,3}?"
+    r"(?P<piece>bags?|patt(?:y|ies)|(?:meat|rice )?balls?|dumplings?|burgers?|rolls?|loa(?:f|ves)|buns?"
+    r"|parcels?|kebabs?|skewers?|fritters?|croquettes?|fingers?|cakes?|sausages?)\b"
 )
 
 

@@ -300,11 +300,19 @@ def chilled(text: Field) -> Iterator[tuple[int, Measured]]:
     """Each time for which a text keeps food in the refrigerator, with its place; the freezer's are others."""
     plain = _plain(text.text)
     whole = text.name == "storage" and not FREEZER.search(plain) and not _freezes(text, 0, len(plain))
+    in_cold = False  # since a clause before: "refrigerate within 2 hours; eat within 3 days"
     for begins, ends in [(0, len(plain))] if whole else clauses(text):
-        cold = _told("cold").search(FROM_COLD.sub(" ", plain[begins:ends]))
+        told = _told("cold").search(FROM_COLD.sub(" ", plain[begins:ends])) is not None
+        in_cold = told or (in_cold and EATEN.match(plain, begins, ends) is not None)
         frozen = FREEZER.search(plain, begins, ends) or _freezes(text, begins, ends)
-        if cold and not frozen and not FORBIDS.search(plain, begins, ends):
+        if in_cold and not frozen and not FORBIDS.search(plain, begins, ends):
             yield from text.times(begins, ends)
+
+
+EATEN = regex(
+    r"\W*(?:eat|use|finish|keeps?|good)(?: it| them| up)? (?:within\b|for\b|up to\b|by\b|\d)"
+    r"(?!.*\b(?:in|at|on) (?:a|the)\b)"
+)
 
 
 def _freezes(text: Field, start: int, end: int) -> bool:

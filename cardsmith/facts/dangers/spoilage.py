@@ -11,7 +11,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from fractions import Fraction
 
-from cardsmith.facts.foods.roles import ANIMAL, YOLKS
+from cardsmith.facts.foods.roles import ANIMAL, EGGS, YOLKS
 from cardsmith.facts.method.dish import Dish
 from cardsmith.facts.method.events import Heat
 from cardsmith.last_result import remembered
@@ -135,6 +135,9 @@ def spoiling(one: Dish) -> str:
     if animal:
         return "" if _is_dried(one) else animal
     roles = shares(one)
+    raw = next((place for place in places if _is_raw_egg(one, place)), None)
+    if raw is not None and roles.get("sugar", Fraction(0)) < SWEET:
+        return f"raw {one.line(raw).item}"
     sweet = roles.get("sugar", Fraction(0)) >= SWEET or roles.get("chocolate", Fraction(0)) >= WET
     if sweet:
         return ""
@@ -144,10 +147,24 @@ def spoiling(one: Dish) -> str:
     ) or ("" if crumb or _is_sour(roles) else _of_plants(one, places))
 
 
+def _is_raw_egg(one: Dish, place: int) -> bool:
+    """Egg that stays raw in what is served; a lick of it on a crust bakes."""
+    egg = is_of(one.foods[place].food, (*EGGS, *YOLKS)) and not one.line(place).for_use
+    return egg and one.is_raw(place)
+
+
 def _is_dried(one: Dish) -> bool:
-    """Meat that is dried or cured until it keeps, for which other rules ask."""
-    return any(event.verb in {"dry", "dehydrate"} for place in range(len(one.foods)) for event in
-               one.history(place).events if is_animal(one, place))  # fmt: skip
+    """Meat that is dried for hours until it keeps, for which other rules ask; patted dry it is as it was."""
+    return any(
+        event.verb == "dehydrate"
+        or (event.verb == "dry" and (event.seconds >= AN_HOUR or CRISP.search(event.text) is not None))
+        for place in range(len(one.foods))
+        if is_animal(one, place)
+        for event in one.history(place).events
+    )
+
+
+AN_HOUR = 3600  # seconds: no strip of meat dries in less; common practice, no source
 
 
 def _soft(one: Dish, places: range) -> Iterator[str]:

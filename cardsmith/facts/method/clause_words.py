@@ -14,6 +14,8 @@ _PARTICLES = frozenset(words("in over together on"))
 _ENDS = frozenset(words("and until till then for to while a little followed with as along"))
 _THESE = frozenset(words("it them everything all this these"))
 _TO = frozenset(words("to into onto"))
+_STRANDED = frozenset(words("in over"))
+_GOES_ON = _ENDS | frozenset(words("by in with at all one half just"))
 _UNTIL = frozenset(words("until till when while so if before once as"))
 
 
@@ -44,6 +46,20 @@ def pours_in(clause: Clause) -> bool:
         told = told[1:]
     after = told[1] if len(told) > 1 else ""
     return told[:1] != [] and told[0] in _PARTICLES and (not after or after in _ENDS or after.endswith("ly"))
+
+
+def is_stranded(clause: Clause) -> bool:
+    """Whether a particle has nothing behind it: "fold in by hand", "sift it over", "stir them in"."""
+    told = [token for token in clause.tokens if token.start >= clause.at]
+    for at, token in enumerate(told):
+        if token.word in _UNTIL:
+            return False
+        if token.word not in _STRANDED:
+            continue
+        behind = told[at + 1 : at + 2]
+        if not behind or not behind[0].joined or behind[0].word in _GOES_ON or behind[0].word.endswith("ly"):
+            return True
+    return False
 
 
 def has_target(clause: Clause) -> bool:

@@ -63,7 +63,10 @@ PLACE = regex(
     r"|(?:in|into) (?:\w+ ){0,4}(?:boiling|simmering|bubbling) \w+"
     r"|(?:in|into|on) (?:a|the) (?:very )?hot (?:\w+ )?(?:pan|skillet|wok|griddle|oil|fat))"
 )
-OVER_WATER = regex(r"\bover (?:\w+ ){0,4}(?:boiling|simmering) water\b")
+OVER_WATER = regex(
+    r"\bover (?:\w+ ){0,4}(?:boiling|simmering) water\b"
+    r"|\bback over the (?:\w+ )?(?:water|(?:sauce)?pan|pot)\b"
+)
 POURS = frozenset({"pour", "ladle", "spoon", "tip", "drizzle"})
 DONE = regex(
     r"\b(?:boil\w*|simmer\w*|bubbl\w*|thick\w*|coats?|set|cooked|browned|opaque|tender|firm|crisp|curl\w*|pink"
@@ -155,7 +158,8 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
         seconds=clause.seconds,
         held=clause.seconds if clause.is_held or clause.says(HOLDS) else Fraction(0),
         boils=clause.verb == "boil" or clause.says(BOILS) or (clause.says(BRINGS) and "boil" in clause.text),
-        goes_on=(is_on or clause.deed in HEATING or clause.says(BRINGS)) and not clause.says(OFF),
+        goes_on=(is_on or clause.deed in HEATING or clause.says(BRINGS) or clause.says(OVER_WATER))
+        and not clause.says(OFF),
         left=left.sense if left is not None else None,
     )
 

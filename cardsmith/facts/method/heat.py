@@ -68,6 +68,7 @@ def histories(recipe: Recipe, larder: Larder) -> Histories:
         named=(one.line for one in mentions.found if one.how is not How.CUE),
         media=_lines_of(foods, MEDIA),
         flours=_lines_of(foods, FLOURS),
+        eggs=_lines_of(foods, EGGS),
         flesh=_lines_of(foods, ANIMAL),
     )
     walker.walk(told)

@@ -32,6 +32,17 @@ class Walker(Pots):
                 self.part = clause.part
                 self.before, self.focus, self.hand = self.focus, [], []
             self._clause(clause)
+        self._settle()
+
+    def _settle(self) -> None:
+        """Flour and egg that no clause speaks of once "bake for 30 minutes" has: they lay in the tin."""
+        for portion, pot in self.pots.items():
+            is_flour = portion.line in self.flours
+            if portion.events or not (is_flour or (self.flours and portion.line in self.eggs)):
+                continue
+            for clock, part, event in self.unsaid:
+                if pot.used < clock and (pot.part <= part if is_flour else pot.part == part):
+                    portion.events.append(event)
 
     def _clause(self, clause: Clause) -> None:
         direct, oblique = self._spoken_of(clause)
@@ -68,6 +79,8 @@ class Walker(Pots):
         if together:
             pots = [self._merged(pots, clause, oblique)]
         self._heat(clause, pots, event)
+        if event is not None and clause.deed in HEATING and not (direct or oblique or named):
+            self.unsaid.append((self.clock, clause.part, event))
         self._name(clause, pots)
         self._turn_to(pots)
         self._put_aside(clause, pots)
@@ -132,7 +145,7 @@ class Walker(Pots):
             return True
         before = takewhile(lambda token: token.word != first, objects)
         on_it = any(token.word in INTO for token in before)  # "heat the strips on racks"
-        if first in nouns("idle") and clause.deed is Deed.WARM and not on_it:
+        if first in nouns("idle") and (clause.deed is Deed.WARM or clause.verb in _TURNS) and not on_it:
             return True
         vessel = first in nouns("vessel") and not {"on", "in"} & {clause.tokens[0].word}
         if vessel and (clause.deed is Deed.WARM or clause.verb in {"put", "place", "set"}):
@@ -187,6 +200,7 @@ class Walker(Pots):
         self.focus = pots
 
 
+_TURNS = frozenset(words("reduce lower raise increase"))  # the oven, and no sauce
 _ON_PLATE = regex(r"\b(?:to|onto|on to|on) (?:\w+ ){0,3}(?:plates?|platter)\b")
 _BATH_MOST = 95  # °C
 _LEAVES_BATH = regex(r"\b(?:take|lift|remove|pull)\b.*\b(?:out|from)\b|\bcool\w*\b|\bice\b")

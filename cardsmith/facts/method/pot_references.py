@@ -7,8 +7,9 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.facts.method.clause_words import INTO, has_target, is_colour, pours_in, says_it
+from cardsmith.facts.method.clause_words import INTO, has_target, is_colour, is_stranded, says_it
 from cardsmith.facts.method.clauses import HEATING, JOINING, Clause, Deed, nouns
+from cardsmith.facts.method.events import Event
 from cardsmith.facts.method.pots import PartOfLine, Pot, drawn, names, once
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.mentions import How, Mention, Stranger
@@ -25,6 +26,7 @@ _SOME = frozenset(words("half third quarter some little few most part bit spoonf
 _SHARE = frozenset(words("half third quarter most"))  # of what is mixed by now: half the sausages
 _NEW = frozenset(words("a an"))
 _FILLS = frozenset(words("fill stuff top sandwich assemble"))
+_THEM = frozenset(words("it them this these"))
 _THAT = frozenset(words("the it them this your"))
 _SAMPLE = frozenset(words("teaspoonful spoonful nugget sample pinch walnut tester"))
 _DIPS = frozenset(words("soak dip coat dunk"))  # in what was mixed just before, where nothing else is named
@@ -43,11 +45,13 @@ class Pots:
         named: Iterable[int],
         media: Iterable[int],
         flours: Iterable[int],
+        eggs: Iterable[int],
         flesh: Iterable[int],
     ) -> None:
         self.recipe = recipe
         self.media = frozenset(media)  # lines that others cook in: oil, water
         self.flours = frozenset(flours)
+        self.eggs = frozenset(eggs)
         self.flesh = frozenset(flesh)  # meat, poultry and fish, whose inside a thermometer tells
         self.portions: dict[int, dict[str, PartOfLine]] = {}
         self.whole: dict[int, PartOfLine] = {}  # lines that were used before they were parted
@@ -57,6 +61,7 @@ class Pots:
         self.hand: list[Pot] = []  # what was prepared just now
         self.part = -1
         self.clock = 0
+        self.unsaid: list[tuple[int, int, Event]] = []  # heat for what no clause names: when, in which part
         self.bath: Fraction | None = None  # °C of the water bath that was heated, until the food leaves it
         self.own = [names(part.name) for part in recipe.parts]
         self.lines: list[int] = [number for number, part in enumerate(recipe.parts) for _ in part.ingredients]
@@ -115,9 +120,10 @@ class Pots:
         for word, tag in _PARTS.items():
             if word in told and word not in item and "egg" in item:
                 return tag
-        again = before[-1:] in (["a"], ["an"], ["another"], ["one"]) or "raw" in (*told, *before[-2:])
-        if again and any(
-            len(self._pot(portion).portions) > 1 or portion.events for portion in known.values()
+        again = before[-1:] == ["another"] or "raw" in (*told, *before[-2:])
+        once_more = again or before[-1:] in (["a"], ["an"], ["one"])
+        if once_more and any(
+            self._is_mixed(self._pot(portion)) or (again and portion.events) for portion in known.values()
         ):
             return f"again {one.step} {one.start}"  # another egg than the one that was used
         draw = self.drawn.get((one.step, one.start))
@@ -247,7 +253,7 @@ class Pots:
             if (
                 clause.deed is Deed.MIX
                 and len(held) == 1
-                and (clause.verb in _FILLS or pours_in(clause) or _into_the_bowl(clause))
+                and (clause.verb in _FILLS or is_stranded(clause) or _into_the_bowl(clause))
             ):
                 held = once([*held, *self._other(clause, held)])
             return held
@@ -263,6 +269,12 @@ class Pots:
         joins = (clause.deed in JOINING | {Deed.PREPARE} or goes_inside(clause)) and (
             implied or (said and clause.deed is not Deed.SERVE)
         )
+        if clause.deed is Deed.MIX and is_stranded(clause):
+            held = self._held(clause)
+            object_in_hand = not (direct or named) or after in _THEM or set(held) <= set(told)
+            return once(
+                [*held, *(self._other(clause, [*held, *told]) if held and object_in_hand else ()), *told]
+            )
         if joins and not (after in _AT and oblique and named):
             held = self._held(clause)
             return once([*(self.hand if self.hand and set(held) <= set(told) else held), *told])
@@ -283,6 +295,10 @@ class Pots:
         if not focus and clause.deed is Deed.SERVE:
             return self._all()
         return focus or self.hand
+
+    def _is_mixed(self, pot: Pot) -> bool:
+        """Whether foods lie together there, beside what they are cooked in."""
+        return len({one.line for one in pot.portions} - self.media) > 1
 
     def _is_medium(self, pot: Pot) -> bool:
         """Whether a pot holds nothing but what food is cooked in."""
@@ -315,8 +331,9 @@ class Pots:
             return True  # fry a teaspoonful, and taste
         if told[:1] in (["a"], ["an"]) and told[2:3] == ["of"] and _THAT.isdisjoint(told[3:4]):
             return True
+        title = set(words(self.recipe.title))
         return any(
-            clause.start <= one.start < clause.end and _is_own_dish(one)
+            clause.start <= one.start < clause.end and _is_own_dish(one) and title.isdisjoint(words(one.text))
             for one in self.strange.get(clause.step, ())
         )
 
@@ -342,7 +359,7 @@ def _goes_on_top(clause: Clause) -> bool:
 
 def _into_the_bowl(clause: Clause) -> bool:
     """Whether something is poured to what lies in a bowl already: "pour into the bowl", "into the well"."""
-    return clause.verb in _POURED | _SCATTERED and clause.says(_BOWL)
+    return clause.deed is Deed.MIX and clause.says(_BOWL)
 
 
 _BOWL = regex(r"\b(?:(?:in)?to the (?:bowl|well|dry \w+)|over the (?:top|surface|lot)|on top|all over)\b")

@@ -55,7 +55,12 @@ class _Walk:
         if _ALL.search(_order(clause)):
             self._join(place, self.strands, lines)
             return
-        told = [one for one in self.strands if one.lines & lines - self.media]
+        into = _INTO_THE.search(clause.text) is not None  # "fold into the butter", which is creamed by now
+        told = [
+            one
+            for one in self.strands
+            if one.lines & lines - (self.media if not into or len(one.lines) < 2 else set())
+        ]
         called, unknown = self._called(clause)
         told += [one for one in called if one not in told]
         if not lines and not called and not unknown:
@@ -127,9 +132,15 @@ class _Walk:
             before = clause.tokens[at - 1].word if at else ""
             mine = [one for one in self.strands if token.word in one.made]
             mine = mine or [one for one in self.strands if before in self._item_words(one)][-1:]
+            mine = mine or [one for one in self.strands[:-1] if self._is_nameless(one)][-1:]
             found += [one for one in mine if one not in found]
             unknown = unknown or not mine
         return found, unknown
+
+    def _is_nameless(self, strand: Strand) -> bool:
+        """Whether several foods were stirred together, and nobody has said yet what they are."""
+        stirred = all(self.clauses[place].deed in _STIRRED for place in strand.clauses)
+        return stirred and len(strand.lines) > 1 and not strand.made
 
     def _item_words(self, strand: Strand) -> set[str]:
         return {word for line in strand.lines for word in words(self.recipe.ingredients[line].item)}
@@ -152,6 +163,7 @@ class _Walk:
             or clause.deed is Deed.SERVE
             or _OVER.search(_order(clause)) is not None
             or clause.says(_IN)
+            or clause.says(_TO_BOWL)
         )
 
 
@@ -195,6 +207,8 @@ def _idle(clause: Clause) -> bool:
     return clause.deed is Deed.WARM or clause.says(_OVEN)
 
 
+_STIRRED = frozenset({Deed.MIX, Deed.NONE, Deed.LEAVE, Deed.COOL})
+_INTO_THE = regex(r"\b(?:fold|stir|beat|mix|whisk|work)(?: \w+){0,3} into the\b")
 _ADDING = frozenset(
     words("add return season garnish sprinkle scatter drizzle pour top dot finish moisten deglaze brush dust")
     + words("sift glaze stud decorate dollop crumble fill stuff dip coat spread dredge press")
@@ -216,6 +230,7 @@ _IT_IN = regex(r"\b(?:stir|fold|whisk|beat|mix|tip) (?:it|them|this) in\b(?! (?:
 _TO_BOWL = regex(
     r"\badd (?:it |them )?to\b|\binto the (?:bowl|well|mixer|processor)\b"
     r"|\b(?:it|them|this)\b[^,]* (?:in|on|over|into|onto|to) the\b"
+    r"|\b(?:into|onto) (?:each|them|the (?:hollows?|wells?|holes?|dips?|middles?))\b"
 )
 _OVEN = regex(
     r"\b(?:heat|preheat|line|grease|butter|oil) (?:the|a|an|your) (?:\w+[ -]){0,3}"
