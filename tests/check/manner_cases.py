@@ -471,8 +471,67 @@ LEFTOVERS = {
                 "Make the icing: stir the powdered sugar into the lemon juice.",
             ),
             tart("Topping", "Rub in.", opening="Scatter the topping over the plums and bake for 30 minutes."),
+            using(
+                "200 g all-purpose flour; 100 g butter",
+                "Rub the butter into the flour.",
+                "Cool for 15 minutes on a wire rack.",
+                "Bake for 20 minutes.",
+            ),
+            using(
+                "300 g soba noodles; 1 cucumber; 40 ml soy sauce",
+                "Toss the cucumber with the soy sauce and serve at once.",
+                "Boil the soba noodles for 5 minutes and drain.",
+            ),
+            using(
+                "500 g ground lamb; 6 g fine salt",
+                "Mix the lamb and salt.",
+                "Grill for 8 minutes.",
+                "With oiled hands roll 20 fingers about 8 cm long.",
+            ),
+            using(
+                "200 g all-purpose flour; 100 g butter; 2 large eggs",
+                "Beat in the eggs one at a time, then fold in the flour.",
+                "Beat the butter until pale.",
+                "Bake for 20 minutes.",
+            ),
+            using(
+                "1 kg beef chuck; 200 ml beef stock; 20 ml olive oil",
+                "Season well. Return the beef, add the stock and simmer for 2 hours.",
+                "Heat the oil, brown the beef and set it aside.",
+            ),
+            using(
+                "1 kg mussels; 200 ml hard cider",
+                "Throw away any mussels that have stayed shut.",
+                "Boil the cider, add the mussels and steam for 4 minutes.",
+            ),
         ],
         [
+            using(
+                "200 g all-purpose flour; 100 g butter",
+                "Rub the butter into the flour.",
+                "Bake for 20 minutes.",
+                "Cool for 15 minutes on a wire rack.",
+            ),
+            using(
+                "1 kg pork belly; 25 g fine salt",
+                "Rub the pork with the salt, set on a rack and refrigerate.",
+                "Roast for 3 hours.",
+            ),
+            using(
+                "300 g soba noodles; 1 cucumber; 40 ml soy sauce",
+                "Boil the soba noodles for 5 minutes and drain.",
+                "Toss with the cucumber and soy sauce and serve at once.",
+            ),
+            using(
+                "500 g ground lamb; 6 g fine salt",
+                "Mix the lamb and salt, and roll into 20 fingers.",
+                "Grill for 8 minutes. Roll the rest into 8 balls.",
+            ),
+            using(
+                "1 kg mussels; 200 ml hard cider",
+                "Throw away any mussels that stay shut when tapped, and any with broken shells.",
+                "Boil the cider, add the mussels and steam for 4 minutes. Throw away any that have stayed shut.",
+            ),
             tart("Topping", "Rub in and scatter the topping over."),
             tart("Tart", "Spread with the filling.", first="Filling"),
             using(

@@ -581,8 +581,24 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
                 "Simmer the lentils in the water for 20 minutes.",
                 storage="Refrigerate for up to 9 days.",
             ),
+            dish(CHICKEN, BRAISED, storage="Refrigerate within 2 hours; eat within 9 days, or freeze it."),
+            dish(CHICKEN, "Pat the chicken dry.", BRAISED, storage="Refrigerate for up to 9 days."),
+            dish(CHICKEN, BRAISED, title="Ham and chicken pie", storage="Refrigerate for up to 9 days."),
+            dish(
+                "600 g leeks; 400 g potatoes; 1 l water",
+                "Simmer the leeks and potatoes in the water for 20 minutes.",
+                storage="Refrigerate for up to 12 days.",
+            ),
         ],
         [
+            dish(
+                CHICKEN, BRAISED, storage="Refrigerate within 2 hours; eat within 3 days, or freeze 2 months."
+            ),
+            dish(
+                "240 ml heavy cream; 200 g granulated sugar; 60 g butter",
+                "Boil the sugar to a caramel and stir in the cream and butter.",
+                storage="Keeps two weeks in the refrigerator.",
+            ),
             dish(CHICKEN, BRAISED, storage="Keeps seven days in the refrigerator."),
             dish(CHICKEN, BRAISED, storage="Refrigerate for 3 days, or freeze for 3 months."),
             dish(CHICKEN, BRAISED, title="Chicken confit", storage="Keeps three weeks in the refrigerator."),

@@ -11,6 +11,55 @@ Case = tuple[str, str, Recipe, str]  # what it shows, the food asked about, the 
 
 CASES: tuple[Case, ...] = (
     (
+        "flour folded in by hand joins the creamed butter",
+        "eggs",
+        dish(
+            "200 g butter; 200 g sugar; 3 large eggs; 200 g all-purpose flour",
+            "Beat the butter and sugar until pale, then beat in the eggs.",
+            "Whisk the flour and fold in by hand. Bake for 60 minutes.",
+        ),
+        "cooked",
+    ),
+    (
+        "what is stirred into the bowl joins what lies in it",
+        "eggs",
+        dish(
+            "200 g butter; 3 large eggs; 200 g all-purpose flour; 6 g fine salt",
+            "Beat the butter and the eggs. Whisk the flour with the salt and stir them in. Bake for 12 minutes.",
+        ),
+        "cooked",
+    ),
+    (
+        "dough that nobody speaks of again lies in the oven",
+        "bread flour",
+        dish(
+            "500 g bread flour; 300 g water; 200 g feta",
+            "Mix the flour and water to a dough. Crumble the feta.",
+            "Set a ball of cheese in the middle, gather the edges over it and pinch shut. Bake for 15 minutes.",
+        ),
+        "cooked",
+    ),
+    (
+        "a mayonnaise that comes to the table later does not",
+        "egg yolks",
+        dish(
+            "2 egg yolks; 200 g sunflower oil; 200 g all-purpose flour; 500 g cod fillet",
+            "Whisk the yolks with the oil to a mayonnaise.",
+            "Coat the cod in the flour. Fry for 4 minutes. Serve with the mayonnaise.",
+        ),
+        "raw",
+    ),
+    (
+        "a curd set back over the water",
+        "eggs",
+        dish(
+            "4 large eggs; 200 g sugar; 100 g butter",
+            "Melt the butter and sugar in a bowl over simmering water. Take off and cool for 5 minutes.",
+            "Strain in the eggs. Set back over the water and stir for 12 minutes, until it reaches 80 °C.",
+        ),
+        "pasteurised",
+    ),
+    (
         "boiled potatoes cook no mayonnaise",
         "egg yolks",
         dish(

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.method.order import out_of_order
+from cardsmith.check.method.presupposed import presupposed
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.method.clauses import nouns
@@ -49,6 +50,7 @@ def used_before_made(subject: Subject) -> Iterator[Query]:
     """A step that shapes the dough before any step takes its flour, or spreads what is made only later."""
     yield from _unmade(subject)
     yield from out_of_order(subject)
+    yield from presupposed(subject, dish(subject.recipe, subject.larder))
     lines = subject.recipe.ingredients
     if any(MIXTURES & set(words(line.item)) for line in lines):
         return
@@ -77,7 +79,8 @@ def _unmade(subject: Subject) -> Iterator[Query]:
             before = set(words(step.text[: match.start("what")]))
             if what not in _mixtures() or what in known | listed | before:
                 continue
-            if not _TAKES.search(step.before(match.start())):
+            before_it = step.before(match.start())
+            if not _TAKES.search(before_it) or _MAKING.search(before_it):
                 continue
             made = (at for at in range(place + 1, len(places)) if _makes(subject, places, at, what))
             first = next(made, None)
@@ -109,6 +112,7 @@ _TAKES = regex(
     r"|scrape|pipe|fold|stir|add)\b",
     re.IGNORECASE,
 )
+_MAKING = regex(r"\b(?:make|making|prepare|preparing|shape|shaping)\s*$", re.IGNORECASE)
 _MAKES = regex(
     r"\b(?:for|make|whisk up|prepare) the (\w+)(?=,|:| by\b)|\bmake (?:the|a|an|your) (?:\w+ )?(\w+)\b"
     r"|\b(?:this|that|there) is (?:the|your) (\w+)"

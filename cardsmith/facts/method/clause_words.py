@@ -15,7 +15,7 @@ _ENDS = frozenset(words("and until till then for to while a little followed with
 _THESE = frozenset(words("it them everything all this these"))
 _TO = frozenset(words("to into onto"))
 _STRANDED = frozenset(words("in over"))
-_GOES_ON = _ENDS | frozenset(words("by in with at all one half just"))
+_GOES_ON = _ENDS - {"a"} | frozenset(words("by in with at all one half just"))
 _UNTIL = frozenset(words("until till when while so if before once as"))
 
 

@@ -1,0 +1,213 @@
+"""What a clause presupposes: that food is hot before it cools, and there before it is served."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from cardsmith.check.registry import Query, query
+from cardsmith.check.subject import Subject
+from cardsmith.facts.dangers.spoilage import is_animal
+from cardsmith.facts.method.clauses import HEATING, Clause, Deed
+from cardsmith.facts.method.dish import Dish
+from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
+from cardsmith.recipe.mentions.mentions import How
+from cardsmith.recipe.mentions.naming import CONNECTING
+from cardsmith.recipe.model import Text
+from cardsmith.regex import regex
+
+
+def presupposed(subject: Subject, known: Dish) -> Iterator[Query]:
+    """Every clause that presupposes what only a later one does, the first of each sort."""
+    for sort in (_cooled_first, _served_first, _shaped_last, _begins_in_hand, _returned_first, _opened_first):
+        found = next(sort(subject, known), None)
+        if found is not None:
+            yield found
+
+
+def _heats(one: Clause) -> bool:
+    """Whether a clause heats food, or speaks of what is hot already."""
+    return (one.deed in HEATING and not (one.deed is Deed.WARM and _OVEN.search(one.text))) or one.says(_HOT)
+
+
+def _cooks(one: Clause) -> bool:
+    return one.verb in _COOKS and not one.says(_OVEN)
+
+
+def _spot(subject: Subject, clause: Clause) -> Text:
+    step = subject.steps[clause.step]
+    told = step.text[clause.start : clause.end].strip(" ,;.")
+    return step.spot(told, clause.start)
+
+
+def _cooled_first(subject: Subject, known: Dish) -> Iterator[Query]:
+    """ "Cool in the tin", "pour over the hot cake", where nothing is hot yet and a later step bakes."""
+    clauses = known.histories.clauses
+    bought = any(_COOKED_LINE.search(line.text.lower()) for line in subject.recipe.ingredients)
+    if bought:
+        return
+    for at, one in enumerate(clauses):
+        if not (one.says(_OF_HOT) or (one.verb == "cool" and one.says(_COOLS))):
+            continue
+        before = clauses[:at]
+        if any(_heats(earlier) for earlier in before):
+            return
+        later = next((after for after in clauses[at:] if _cooks(after) and after.step > one.step), None)
+        if later is not None:
+            told = f"step {one.step + 1} cools or turns out what only step {later.step + 1} heats"
+            yield query(_spot(subject, one), told)
+            return
+
+
+def _served_first(subject: Subject, known: Dish) -> Iterator[Query]:
+    """ "Serve at once" in a step before the last, where a later one still cooks or adds what is listed."""
+    clauses = known.histories.clauses
+    for at, one in enumerate(clauses):
+        if not one.says(_SERVES) or one.says(_NOT_YET):
+            continue
+        rest = [after for after in clauses[at + 1 :] if after.step > one.step and after.part == one.part]
+        if any(after.deed is Deed.SERVE or after.says(_AGAIN) for after in rest):
+            return
+        before = {mention.line for earlier in clauses[: at + 1] for mention in earlier.mentions}
+        for after in rest:
+            new = [
+                mention.line
+                for mention in after.mentions
+                if mention.how is How.NAME
+                and mention.line not in before
+                and not known.line(mention.line).optional
+            ]
+            if _cooks(after) or new:
+                told = f"step {one.step + 1} serves it, and step {after.step + 1} still "
+                told += "cooks" if _cooks(after) else f"adds the {known.line(new[0]).item}"
+                yield query(_spot(subject, one), told)
+                return
+
+
+def _shaped_last(subject: Subject, known: Dish) -> Iterator[Query]:
+    """Raw meat that is rolled into balls, or a batter that goes into its tin, once all heat is over."""
+    clauses = known.histories.clauses
+    cooked = [at for at, one in enumerate(clauses) if _cooks(one)]
+    raw = any(is_animal(known, place) or is_of(food.food, FLOUR) for place, food in enumerate(known.foods))
+    if not cooked or not raw:
+        return
+    for one in clauses[cooked[-1] + 1 :]:
+        first = clauses[cooked[0]]
+        flesh = one.says(_ROLLS) and first.verb in _DRY_HEAT
+        if (flesh or one.says(_FILLS_TIN)) and one.step > clauses[cooked[-1]].step:
+            if any(earlier.says(_ROLLS) or earlier.says(_FILLS_TIN) for earlier in clauses[: cooked[-1]]):
+                return
+            told = f"step {first.step + 1} cooks, and step {one.step + 1} is the first to shape it"
+            yield query(_spot(subject, one), told)
+            return
+
+
+def _begins_in_hand(subject: Subject, known: Dish) -> Iterator[Query]:
+    """ "Shape into two logs", "beat in the eggs", before any step has taken a thing from the list."""
+    clauses = known.histories.clauses
+    strange = {one.step for one in subject.mentions.strangers}
+    for one in clauses:
+        begins = one.says(_OF_WHAT) and (one.says(_ADDS_IN) or not one.mentions)
+        if begins and one.step not in strange and not _named_parts(subject, one):
+            later = next((after for after in clauses if after.step > one.step and after.mentions), None)
+            if later is not None:
+                yield query(_spot(subject, one), f"step {one.step + 1} begins with nothing in hand")
+            return
+        if one.mentions or one.says(_TAKES):
+            return
+
+
+def _named_parts(subject: Subject, one: Clause) -> bool:
+    """Whether a clause speaks of another part, or of what the title promises."""
+    named = {word for part in subject.recipe.parts for word in words(part.name)}
+    named |= set(words(subject.recipe.title))
+    return any(token.word in named - CONNECTING for token in one.tokens)
+
+
+def _returned_first(subject: Subject, known: Dish) -> Iterator[Query]:
+    """ "Return the beef to the pot", where only a later step takes it out."""
+    clauses = known.histories.clauses
+    for at, one in enumerate(clauses):
+        if one.verb != "return" or one.says(_TO_BOIL):
+            continue
+        lines = {mention.line for mention in one.mentions}
+        if any(earlier.says(_ASIDE) for earlier in clauses[:at]):
+            return
+        for after in clauses[at + 1 :]:
+            mine = [earlier for earlier in clauses if earlier.step == after.step]
+            if after.step > one.step and after.says(_ASIDE) and any(_speaks(mine, line) for line in lines):
+                told = f"step {one.step + 1} puts back what only step {after.step + 1} takes out"
+                yield query(_spot(subject, one), told)
+                return
+
+
+def _speaks(clauses: Sequence[Clause], line: int) -> bool:
+    return any(one.speaks_of(line) for one in clauses)
+
+
+def _opened_first(subject: Subject, known: Dish) -> Iterator[Query]:
+    """Shells that "have stayed shut" before any heat could open them."""
+    clauses = known.histories.clauses
+    shells = [place for place, food in enumerate(known.foods) if is_of(food.food, ("role:shellfish",))]
+    for at, one in enumerate(clauses):
+        if not shells or not one.says(_SHUT):
+            continue
+        if any(_cooks(earlier) and _near(clauses, earlier, shells) for earlier in clauses[:at]):
+            return
+        later = next((after for after in clauses[at:] if _cooks(after) and after.step > one.step), None)
+        if later is not None:
+            told = f"step {one.step + 1} throws away what stayed shut, and step {later.step + 1} opens them"
+            yield query(_spot(subject, one), told)
+            return
+
+
+def _near(clauses: Sequence[Clause], one: Clause, lines: Sequence[int]) -> bool:
+    """Whether the step of a clause speaks of some line."""
+    return any(_speaks([each for each in clauses if each.step == one.step], line) for line in lines)
+
+
+FLOUR = ("role:flour",)
+_COOKS = frozenset(
+    words("bake roast fry grill broil steam boil simmer braise stew poach griddle cook barbecue")
+)
+_DRY_HEAT = frozenset(words("bake roast fry grill broil griddle barbecue"))
+_OVEN = regex(
+    r"\b(?:heat|preheat|turn|reduce|lower|raise) (?:the |an |your )?(?:\w+ )?(?:oven|grill|broiler)\b"
+)
+_HOT = regex(
+    r"\b(?:over (?:a |the )?(?:[\w-]+ ){0,2}heat|hot|boil\w*|simmer\w*|melt\w*|steam\w*"
+    r"|warm\w*|toast\w*|microwave\w*|baked|cooked|scald\w*)\b"
+)
+_COOKED_LINE = regex(r"\b(?:hot|boiling|boiled|cooked|melted|baked|toasted|warm|roasted|browned|cooled)\b")
+_OF_HOT = regex(
+    r"\bover the (?:still[- ])?(?:hot|warm) (?:cakes?|loaf|loaves|bread|buns?|scones?|puddings?|bars?)\b"
+    r"|\b(?:turn|lift|cool|slide)\b[^.;]{0,30}\b(?:on|onto|to) (?:a|the) (?:wire |cooling )?rack\b"
+)
+_COOLS = regex(r"\bcool(?: it| them)?(?: completely)?(?: for| in the (?:pan|tin)| on|,| \d|$)")
+_SERVES = regex(
+    r"\b(?:serve|eat) (?:it |them )?(?:at once|immediately|right away|hot|warm|straight away|cold)\b"
+)
+_NOT_YET = regex(r"\b(?:to serve|before serving|for serving|until|or serve|if)\b")
+_AGAIN = regex(r"\b(?:repeat|second batch|leftovers?|another batch|next day|to serve|for serving)\b")
+_ROLLS = regex(
+    r"\b(?:roll|shape|form|mould|mold|divide|pat)\b[^.;]{0,30}?\b(?:\d+|into|\w+een|\w+ty|two|three|four|six|eight|ten"
+    r"|twelve)\b[^.;]{0,20}?\b(?:balls?|patties|fingers?|logs?|burgers?|sausages?|meatballs?|koftas?)\b"
+)
+_FILLS_TIN = regex(
+    r"\b(?:spread|pour|scrape|spoon|press|divide|turn|tip)\b[^.;]{0,20}?\b(?:batter|dough)\b[^.;]{0,20}?"
+    r"\b(?:in|into|among|between|over)\b[^.;]{0,25}?\b(?:tins?|pans?|cases|moulds?|molds?|cups|dish|basin)\b"
+)
+_OF_WHAT = regex(
+    r"^\W*(?:shape|knead|divide|bake|roll|cut) (?:it |them )?(?:in|into|for|out|on)\b"
+    r"|^\W*(?:beat|stir|fold|whisk|mix|add|work|rub) in (?:the|\d)"
+)
+_ADDS_IN = regex(r"^\W*(?:beat|stir|fold|whisk|mix|add|work|rub) in (?:the|\d)")
+_TAKES = regex(r"\b(?:put|place|mix|stir|whisk|beat|combine|pour|tip|add|toss|rinse|wash|peel|cut|chop)\b")
+_TO_BOIL = regex(r"\bto (?:a|the) (?:\w+ )?(?:boil|simmer|heat)\b")
+_ASIDE = regex(
+    r"\b(?:set (?:it |them |the \w+ )?aside|lift (?:it |them )?out|take (?:it |them )?out|remove|transfer"
+    r"|(?:on|to|onto) (?:a|the) (?:\w+ ){0,2}(?:plate|bowl|board)|reserve)\b"
+)
+_SHUT = regex(
+    r"\b(?:stayed|remained|still) (?:shut|closed)\b|\b(?:have|has|did) not opened?\b|\bunopened\b"
+)
