@@ -530,7 +530,7 @@ LEFTOVERS = {
             using(
                 "1 kg mussels; 200 ml hard cider",
                 "Throw away any mussels that stay shut when tapped, and any with broken shells.",
-                "Boil the cider, add the mussels and steam for 4 minutes. Throw away any that have stayed shut.",
+                "Boil the cider, add the mussels and steam for 4 minutes. Throw away any still shut.",
             ),
             tart("Topping", "Rub in and scatter the topping over."),
             tart("Tart", "Spread with the filling.", first="Filling"),

@@ -208,6 +208,4 @@ _ASIDE = regex(
     r"\b(?:set (?:it |them |the \w+ )?aside|lift (?:it |them )?out|take (?:it |them )?out|remove|transfer"
     r"|(?:on|to|onto) (?:a|the) (?:\w+ ){0,2}(?:plate|bowl|board)|reserve)\b"
 )
-_SHUT = regex(
-    r"\b(?:stayed|remained|still) (?:shut|closed)\b|\b(?:have|has|did) not opened?\b|\bunopened\b"
-)
+_SHUT = regex(r"\b(?:stayed|remained|still) (?:shut|closed)\b|\b(?:have|has|did) not opened?\b|\bunopened\b")
