@@ -183,15 +183,15 @@ _OF_HOT = regex(
     r"\bover the (?:still[- ])?(?:hot|warm) (?:cakes?|loaf|loaves|bread|buns?|scones?|puddings?|bars?)\b"
     r"|\b(?:turn|lift|cool|slide)\b[^.;]{0,30}\b(?:on|onto|to) (?:a|the) (?:wire |cooling )?rack\b"
 )
-_COOLS = regex(r"\bcool(?: it| them)?(?: completely)?(?: for| in the (?:pan|tin)| on|,| \d|$)")
+_COOLS = regex(r"\bcool\b(?! (?:water|place|cupboard|room))")
 _SERVES = regex(
     r"\b(?:serve|eat) (?:it |them )?(?:at once|immediately|right away|hot|warm|straight away|cold)\b"
 )
 _NOT_YET = regex(r"\b(?:to serve|before serving|for serving|until|or serve|if)\b")
 _AGAIN = regex(r"\b(?:repeat|second batch|leftovers?|another batch|next day|to serve|for serving)\b")
 _ROLLS = regex(
-    r"\b(?:roll|shape|form|mould|mold|divide|pat)\b[^.;]{0,30}?\b(?:\d+|into|\w+een|\w+ty|two|three|four|six|eight|ten"
-    r"|twelve)\b[^.;]{0,20}?\b(?:balls?|patties|fingers?|logs?|burgers?|sausages?|meatballs?|koftas?)\b"
+    r"\b(?:roll|shape|form|mould|mold|divide|pat)\s+(?:(?!the\b|each\b|them\b|these\b)[\w-]+\s+){1,6}?"
+    r"(?:balls?|patties|fingers?|logs?|burgers?|sausages?|meatballs?|koftas?)\b"
 )
 _FILLS_TIN = regex(
     r"\b(?:spread|pour|scrape|spoon|press|divide|turn|tip)\b[^.;]{0,20}?\b(?:batter|dough)\b[^.;]{0,20}?"
@@ -199,9 +199,9 @@ _FILLS_TIN = regex(
 )
 _OF_WHAT = regex(
     r"^\W*(?:shape|knead|divide|bake|roll|cut) (?:it |them )?(?:in|into|for|out|on)\b"
-    r"|^\W*(?:beat|stir|fold|whisk|mix|add|work|rub) in (?:the|\d)"
+    r"|^\W*(?:beat|stir|fold|whisk|mix|add|work|rub) in the\b"
 )
-_ADDS_IN = regex(r"^\W*(?:beat|stir|fold|whisk|mix|add|work|rub) in (?:the|\d)")
+_ADDS_IN = regex(r"^\W*(?:beat|stir|fold|whisk|mix|add|work|rub) in the\b")
 _TAKES = regex(r"\b(?:put|place|mix|stir|whisk|beat|combine|pour|tip|add|toss|rinse|wash|peel|cut|chop)\b")
 _TO_BOIL = regex(r"\bto (?:a|the) (?:\w+ )?(?:boil|simmer|heat)\b")
 _ASIDE = regex(

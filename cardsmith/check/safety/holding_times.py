@@ -309,10 +309,7 @@ def chilled(text: Field) -> Iterator[tuple[int, Measured]]:
             yield from text.times(begins, ends)
 
 
-EATEN = regex(
-    r"\W*(?:eat|use|finish|keeps?|good)(?: it| them| up)? (?:within\b|for\b|up to\b|by\b|\d)"
-    r"(?!.*\b(?:in|at|on) (?:a|the)\b)"
-)
+EATEN = regex(r"\W*(?:eat|use|finish|keeps?|good)\b(?!.*\b(?:in|at|on) (?:a|the)\b)")
 
 
 def _freezes(text: Field, start: int, end: int) -> bool:
