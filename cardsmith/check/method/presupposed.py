@@ -195,7 +195,7 @@ _ROLLS = regex(
 )
 _FILLS_TIN = regex(
     r"\b(?:spread|pour|scrape|spoon|press|divide|turn|tip)\b[^.;]{0,20}?\b(?:batter|dough)\b[^.;]{0,20}?"
-    r"\b(?:in|into|among|between|over)\b[^.;]{0,25}?\b(?:tins?|pans?|cases|moulds?|molds?|cups|dish|basin)\b"
+    r"\b(?:in|into|among|between|over)\b[^.;]{0,25}?\b(?:tins?|pans?|cases|moulds?|molds?|dish|basin)\b"
 )
 _OF_WHAT = regex(
     r"^\W*(?:shape|knead|divide|bake|roll|cut) (?:it |them )?(?:in|into|for|out|on)\b"
