@@ -11,7 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.edition.asks import asked
-from cardsmith.edition.markets import Market
+from cardsmith.edition.markets import Can, Market
 from cardsmith.edition.names import asked_by_name, asked_of, ends_with
 from cardsmith.edition.sold import (
     can_there,
@@ -32,6 +32,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.recipe.model import EditionAnswer, Ingredient
 from cardsmith.recipe.weighed import weigh
+from cardsmith.regex import regex
 
 EUROPEAN = ("uk", "eu")
 SHELLED = "weighed without shells"
@@ -69,7 +70,7 @@ def line_there(line: Ingredient, answers: Iterable[EditionAnswer], made_by: Edit
         made = swapped(line, answer, made_by.larder, market)
         first = made.lines[0]
         new = answer.instead if first.amount is line.amount else first.item
-        old = dict.fromkeys((answer.name, *(no_swap.said if no_swap else ())))
+        old = dict.fromkeys((answer.name, *(no_swap.said if no_swap else ()), *_names_within(answer.name)))
         return LineThere(
             lines=made.lines,
             findings=made.findings,
@@ -79,24 +80,38 @@ def line_there(line: Ingredient, answers: Iterable[EditionAnswer], made_by: Edit
         )
     if no_swap:
         told = next((name for name in no_swap.said if name in line.item), line.item)
-        return _asking(line, market, told, f"has no plain swap: {no_swap.why}")
+        asking = _asking(line, market, told, f"has no plain swap: {no_swap.why}")
+        return replace(asking, renamed=tuple((one, one) for one in _names_within(line.item)))
     if sold := cans_sold(line, market):
         return _asking(
             line, market, line.item, f"is sold in cans of {sold}; say how many, and where the rest goes"
         )
     if (grade := sheet_of_no_grade(line)) and home.key != market.key:
         return _asking(line, market, line.item, f"is sold by strength, {grade}: say which")
-    if label := can_there(line, market):
-        return LineThere(lines=(_labelled(line, label),))
+    if can := can_there(line, market):
+        return LineThere(lines=(_labelled(line, can),))
     return _pack(line, market) or _egg(line, made_by)
 
 
-def _labelled(line: Ingredient, grams: Fraction) -> Ingredient:
-    """A can with the label that it has there; what it holds is still that of the author's."""
+def _names_within(name: str) -> tuple[str, ...]:
+    """By what steps may call a food: *lima beans* for frozen baby lima beans."""
+    told = name.split()
+    return tuple(" ".join(told[at:]) for at in range(len(told) - 1))
+
+
+def _labelled(line: Ingredient, can: Can) -> Ingredient:
+    """A can with the label that it has there, and what is left of it; it holds what the author's does."""
     if line.container is None:
         return line
-    each = _grams(grams, grams)
-    return replace(line, container=replace(line.container, each=each))
+    each = _grams(can.grams, can.grams)
+    prep = line.prep
+    if can.drained:
+        left = can.drained * line.container.count.middle
+        prep = _DRAINED.sub(rf"drained (about {float(left):g} g)", prep, count=1)
+    return replace(line, container=replace(line.container, each=each), prep=prep)
+
+
+_DRAINED = regex(r"\bdrained\b(?! weight)")
 
 
 def _pack(line: Ingredient, market: Market) -> LineThere | None:

@@ -23,6 +23,21 @@ ENDINGS = ("ize", "ise")
 
 
 @frozen
+class Can:
+    """A can that shops have: what its label says, and what is left of it once it is drained, in grams."""
+
+    grams: Fraction
+    drained: Fraction | None = None  # None where a house doesn't say, or nothing is drained away
+    foods: tuple[str, ...] = ()  # keys of the foods that are sold in it; none for most
+
+    @property
+    def said(self) -> str:
+        """As an author is told of it."""
+        left = f", some {float(self.drained):g} g drained" if self.drained else ""
+        return f"{float(self.grams):g} g{left}"
+
+
+@frozen
 class Market:
     """An edition: as usual in its market, where no house says otherwise."""
 
@@ -43,7 +58,7 @@ class Market:
     fan: str  # by what word an oven's moving air goes
     seasons: str  # north or south: the half of the world whose summer it has
     eggs: tuple[str, ...]  # the size classes that its shops have
-    cans: tuple[tuple[Fraction, str], ...]  # that its shops have: grams, and as they are told
+    cans: tuple[Can, ...]  # that its shops have
     stricter: tuple[tuple[str, Fraction], ...] = ()  # a house's own figures of safety: of what, °C
 
 
@@ -73,7 +88,11 @@ def markets() -> Mapping[str, Market]:
             seasons=one["seasons"],
             eggs=cell(one["eggs"]),
             cans=tuple(
-                (Fraction(row["grams"]), row["said"])
+                Can(
+                    grams=Fraction(row["grams"]),
+                    drained=Fraction(row["drained"]) if row["drained"] else None,
+                    foods=cell(row["foods"]),
+                )
                 for row in table("edition_cans")
                 if row["edition"] == key
             ),

@@ -36,6 +36,7 @@ EGG = Fraction(5, 100)  # of what a house lets governing foods stand off, where 
 SHORT = {
     "pan": ("frying pan", "saucepan", "sauté pan", "grill pan", "frypan", "skillet"),
     "plate": ("a plate", "plates", "hot plate", "serving plate"),
+    "sheet": ("a sheet", "sheets of", "sheet of", "pastry sheet", "pasta sheet", "lasagne sheet"),
 }
 
 
@@ -95,7 +96,7 @@ class _Rewording:
         sources = " ".join(self.sources)
         short = tuple(self._short_names())
         if short:
-            shorter = Wording.of(short)
+            shorter = Wording.of(short, in_compounds=False)  # pan-roasted in a tin
             self.wording, self.in_list = self.wording.before(shorter), self.in_list.before(shorter)
             self.changes = list(before)
             recipe = self._recipe()
@@ -128,7 +129,8 @@ class _Rewording:
         text = " ".join(self.texts)
         for short, others in SHORT.items():
             told = {_last(new) for old, new in self.changes if _last(old) == short}
-            bare = Wording.of((*((one, one) for one in others), (short, ASKED))).edits(text)
+            kept = ((one, one) for one in others)
+            bare = Wording.of((*kept, (short, ASKED)), in_compounds=False).edits(text)
             if not told or not bare or any(one.name == short for one in self.answers):
                 continue
             told |= {short for one in others if one in text}
@@ -329,7 +331,8 @@ def _doubting(home: Market, market: Market, tables: Tables) -> Wording:
     """The same, and `ASKED` for each word that may mean another thing."""
     told = tuple(doubts(home, market))
     same = ((phrase, phrase) for one in told for phrase in one.same)
-    return _usual(home, market, tables).before(Wording.of((*((one.word, ASKED) for one in told), *same)))
+    asking = Wording.of((*((one.word, ASKED) for one in told), *same), in_compounds=False)
+    return _usual(home, market, tables).before(asking)
 
 
 def _edited(spans: Iterable[Words], edits: tuple[Edit, ...]) -> Iterator[Words]:

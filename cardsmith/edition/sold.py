@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.edition.asks import asked
-from cardsmith.edition.markets import Market
+from cardsmith.edition.markets import Can, Market
 from cardsmith.finding import Finding
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Measured, Span
@@ -36,26 +36,32 @@ MARKED = Fraction(6)  # mm between an edge and the nearest that a pan is marked 
 
 def cans_sold(line: Ingredient, market: Market) -> str:
     """What cans an edition sells, where none is of a line's size; else empty."""
-    box = _can(line)
-    if box is None or can_there(line, market):
+    if _grams_of_can(line, market) is None or can_there(line, market):
         return ""
-    return "; ".join(said for _, said in market.cans)
+    return "; ".join(one.said for one in _cans(line, market))
 
 
-def can_there(line: Ingredient, market: Market) -> Fraction | None:
-    """The grams of an edition's can that is a line's own but for its label: 800 for 28 oz; None for none."""
-    if (box := _can(line)) is None:
+def can_there(line: Ingredient, market: Market) -> Can | None:
+    """An edition's can that is a line's own but for its label: 800 g for 28 oz; None for none."""
+    if (grams := _grams_of_can(line, market)) is None:
         return None
-    return next((one for one, _ in market.cans if abs(box / one - 1) <= NEAR), None)
+    return next((one for one in _cans(line, market) if abs(grams / one.grams - 1) <= NEAR), None)
 
 
-def _can(line: Ingredient) -> Fraction | None:
-    """The grams of a line's can; None for no can of an ordinary size."""
+def _cans(line: Ingredient, market: Market) -> tuple[Can, ...]:
+    """The cans that a line's food is sold in: its own, or those of most foods."""
+    own = tuple(one for one in market.cans if line.food and line.food.key in one.foods)
+    return own or tuple(one for one in market.cans if not one.foods)
+
+
+def _grams_of_can(line: Ingredient, market: Market) -> Fraction | None:
+    """The grams of a line's can; None for no can, and for one of a size that nobody can tell."""
     box = line.container
     if box is None or box.word not in CANS or box.each is None or box.each.dimension is not Dimension.MASS:
         return None
     grams = box.each.middle
-    return grams if ORDINARY[0] <= grams <= ORDINARY[1] else None
+    ordinary = ORDINARY[0] <= grams <= ORDINARY[1]
+    return grams if ordinary or any(one.foods for one in _cans(line, market)) else None
 
 
 # --- packs ---

@@ -5,6 +5,8 @@
     'Slice a courgette. Courgette and aubergines go with the prawns.'
     >>> british.told("Fry an eggplant, then `eggplant` as it stands.")
     ('Fry an aubergine, then `eggplant` as it stands.', (('eggplant', 'aubergine'),))
+    >>> Wording.of((("colored", "coloured"),)).told("a lemon-colored cream")[0]
+    'a lemon-coloured cream'
     >>> Wording.of((("Dutch oven", "casserole"),)).told("Dutch oven lids. Use a Dutch oven.")[0]
     'Casserole lids. Use a casserole.'
 
@@ -20,10 +22,13 @@ from itertools import pairwise
 
 from cardsmith.frozen import frozen
 from cardsmith.language.declension import many
+from cardsmith.language.declension import one as one_of
 from cardsmith.regex import regex
 
 Change = tuple[str, str]  # what stood there, and what stands there now
 VOWELS = "aeiou"
+# Words that a title leaves without a capital (common practice, no source).
+LITTLE = frozenset("a an and as at by for from in of on or over the to under with without".split())
 _WORD = regex(r"\w+(?:[’'-]\w+)*(?:(?<=s)[’'](?=\s\w))?")
 _ARTICLE = regex(r"\b(a|an)(?=\s$)", re.IGNORECASE)
 _SENTENCE_END = regex(r"[.!?][”’\"']?\s+$")
@@ -46,14 +51,23 @@ class Wording:
 
     phrases: Mapping[str, tuple[tuple[tuple[str, ...], str], ...]] = field(default_factory=dict)
     proper: frozenset[tuple[str, ...]] = frozenset()  # those that have a capital wherever they stand
+    parts: Mapping[str, str] = field(default_factory=dict)  # what stands for a word within a compound
 
     @classmethod
-    def of(cls, pairs: Iterable[Change]) -> Wording:
-        """Of pairs of phrases in the singular; the first pair of a phrase wins."""
+    def of(cls, pairs: Iterable[Change], *, in_compounds: bool = True) -> Wording:
+        """Of pairs of phrases in the singular; the first pair of a phrase wins.
+
+        What a phrase becomes stays as it is where the text has it already: baking parchment.
+        """
         found: dict[str, dict[tuple[str, ...], str]] = {}
         proper: set[tuple[str, ...]] = set()
-        for said, instead in pairs:
+        parts: dict[str, str] = {}
+        told_of = tuple(pairs)
+        grown = ((instead, instead) for said, instead in told_of if _holds(instead, said))
+        for said, instead in (*told_of, *grown):
             several = _plural(instead)  # two zucchini, or two zucchinis
+            if in_compounds and " " not in said:
+                parts.setdefault(said.lower(), said if said == instead else _single(instead))
             for one, other in ((said, instead), (_plural(said), several), (f"{said}s", several)):
                 told = tuple(one.lower().replace("’", "'").split())
                 found.setdefault(told[0], {}).setdefault(told, other)
@@ -64,6 +78,7 @@ class Wording:
                 for first, few in found.items()
             },
             proper=frozenset(proper),
+            parts=parts,
         )
 
     def before(self, other: Wording) -> Wording:
@@ -72,7 +87,8 @@ class Wording:
         for first in self.phrases.keys() & other.phrases.keys():
             few = {**dict(other.phrases[first]), **dict(self.phrases[first])}
             joined[first] = tuple(sorted(few.items(), key=lambda pair: -len(pair[0])))
-        return Wording(phrases=joined, proper=self.proper | other.proper)
+        parts = {**other.parts, **self.parts}
+        return Wording(phrases=joined, proper=self.proper | other.proper, parts=parts)
 
     def told(self, text: str, *, begins: bool = True) -> tuple[str, tuple[Change, ...]]:
         """``text`` in the words of the edition, and each change; it ``begins`` a sentence or goes on."""
@@ -83,9 +99,11 @@ class Wording:
         """What changes in ``text``, from its beginning on."""
         words = list(_WORD.finditer(text))
         low = tuple(one.group().lower().replace("’", "'") for one in words)
-        if self.phrases.keys().isdisjoint(low):
+        compound = any("-" in one for one in low)
+        if not compound and self.phrases.keys().isdisjoint(low):
             return ()
         kept = [one.span() for one in _KEPT.finditer(text)]
+        in_title = _is_title(text)
         found: list[Edit] = []
         place = 0
         while place < len(words):
@@ -95,11 +113,24 @@ class Wording:
                 said = text[start:end]
                 first = _SENTENCE_END.search(text[:start]) if start else begins
                 if said[:1].isupper() and (first or told not in self.proper):
-                    instead = instead[:1].upper() + instead[1:]
-                if said != instead and not any(one <= start < other for one, other in kept):
+                    instead = titled(instead) if in_title else instead[:1].upper() + instead[1:]
+                if said != instead:
                     found.append(_edit(text, start, end, instead))
+            elif compound:
+                found += self._within(text, words[place], in_title=in_title)
             place += len(told) or 1
-        return tuple(found)
+        return tuple(edit for edit in found if not any(one <= edit.start < other for one, other in kept))
+
+    def _within(self, text: str, word: re.Match[str], *, in_title: bool) -> Iterator[Edit]:
+        """What changes of a compound: lemon-colored, cilantro-lime."""
+        at = word.start()
+        for part in word.group().split("-") if "-" in word.group() else ():
+            instead = self.parts.get(part.lower(), part)
+            if instead.lower() != part.lower():
+                if part[:1].isupper():
+                    instead = titled(instead) if in_title else instead[:1].upper() + instead[1:]
+                yield _edit(text, at, at + len(part), instead)
+            at += len(part) + 1
 
     def _here(
         self, text: str, words: list[re.Match[str]], low: tuple[str, ...], place: int
@@ -114,9 +145,30 @@ class Wording:
         return (), ""
 
 
+def _is_title(text: str) -> bool:
+    """Whether every word of a text has a capital, but for the little ones: Hot Apple Cider with Cream."""
+    told = [one for one in text.split() if one not in LITTLE]
+    return len(told) > 1 and all(not one[:1].islower() for one in told)
+
+
+def titled(phrase: str) -> str:
+    """A phrase as it stands in such a title."""
+    return " ".join(one if one in LITTLE else one[:1].upper() + one[1:] for one in phrase.split(" "))
+
+
+def _holds(phrase: str, part: str) -> bool:
+    """Whether a phrase has another in it, and more."""
+    return phrase != part and f" {part.lower()} " in f" {phrase.lower()} "
+
+
 def _plural(phrase: str) -> str:
     *before, last = phrase.split()
     return " ".join((*before, many(last)))
+
+
+def _single(phrase: str) -> str:
+    *before, last = phrase.split()
+    return " ".join((*before, one_of(last)))
 
 
 def _edit(text: str, start: int, end: int, told: str) -> Edit:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import partial
 from typing import Annotated, Any
 
-from cardsmith.edition.markets import DATES, EDITIONS, ENDINGS, QUOTES, Market, markets
+from cardsmith.edition.markets import DATES, EDITIONS, ENDINGS, QUOTES, Can, Market, markets
 from cardsmith.edition.safety import limits, usual
 from cardsmith.frozen import frozen
 from cardsmith.house.kinds import CARD_LANGUAGES, as_order, as_positive, as_some
@@ -162,7 +162,7 @@ def market_of(key: str, style: EditionStyle) -> Market:
         usual_there,
         **plain,
         household="" if household == NO_HOUSEHOLD else household,
-        cans=tuple((one, f"{float(one):g} g") for one in style.cans) or usual_there.cans,
+        cans=tuple(Can(grams=one) for one in style.cans) or usual_there.cans,
         stricter=style.safety,
     )
 

@@ -84,6 +84,29 @@ def form_named(told: tuple[str, ...]) -> str:
     return min(filter(None, found), key=_ranks().__getitem__, default="")
 
 
+def by_weight(text: str) -> str:
+    """``text`` without how a cup is filled, which says nothing of a weight.
+
+    >>> by_weight("firmly packed light brown sugar"), by_weight("basil leaves, lightly packed, chopped")
+    ('light brown sugar', 'basil leaves, chopped')
+    >>> by_weight("tuna packed in oil"), by_weight("loose tea")
+    ('tuna packed in oil', 'loose tea')
+    """
+    kept = [piece for piece in text.split(", ") if not _fills().fullmatch(piece)]
+    told = ", ".join(kept)
+    filled = _fills().match(told)
+    return told[filled.end() :] if filled else told
+
+
+@cache
+def _fills() -> re.Pattern[str]:
+    """How a cup is filled, where a text begins with it: packed, lightly packed, spooned."""
+    ways = {row["form"] for row in table("larder_forms") if row["act"] == "fill"}
+    told = (row["word"].split()[-1] for row in table("descriptors") if row["form"] in ways)
+    filled = "|".join(sorted({word for word in told if word.endswith("ed")}))
+    return regex(rf"(?:(?:\w+ly|well|not) )?(?:{filled})(?: +(?!in\b|into\b|with\b)|$)", re.IGNORECASE)
+
+
 @cache
 def _ranks() -> dict[str, int]:
     return {row["form"]: rank for rank, row in enumerate(table("larder_forms"))}

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.edition.markets import EDITIONS, markets
+from cardsmith.edition.markets import EDITIONS, Can, markets
 from cardsmith.finding import CardsmithError
 from cardsmith.house.editions import EditionStyle
 from cardsmith.house.style import House, load_house, read_house
@@ -96,7 +96,7 @@ def test_every_key_of_an_edition_can_be_said_by_the_house() -> None:
     assert british.scoops == (("teaspoon", (Fraction(1, 2), Fraction(1))),)
     assert (british.allergen_lists, british.declares, british.dated_in) == (("US", "EU"), "US", "en-US")
     assert (british.card.size.name, british.proof.paper.name) == ("5x7", "letter")
-    assert (market.cans, market.eggs) == (((Fraction(410), "410 g"),), ("large",))
+    assert (market.cans, market.eggs) == ((Can(grams=Fraction(410)),), ("large",))
     assert (market.quotes, market.endings, market.stricter) == ("double", "ize", (("refrigerator", 4),))
     keys = {one.name for one in fields(EditionStyle)}
     assert dict(house.editions)["uk"].given == keys

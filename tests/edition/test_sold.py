@@ -116,7 +116,7 @@ def test_gelatine_by_the_envelope_is_weighed_where_sachets_hold_more() -> None:
             "1 (15 oz) can chickpeas, drained",
             "us",
             "uk",
-            "some 240 g drained; 800 g; say how many",
+            "some 480 g drained; say how many",
         ),
         ("4 gelatin sheets", "us", "uk", "sold by strength, bronze, silver, gold or platinum"),
         ("4 platinum gelatine leaves", "uk", "us", "powder comes in envelopes of 7 g"),

@@ -36,7 +36,17 @@ CASES = (
     ("whole  wheat flour and wheat flour", "wholemeal flour and wheat flour"),
     ("whole, wheat flour", "whole, wheat flour"),  # no phrase goes over a comma
     ("`zucchini` and [zucchini](#zucchini)", "`zucchini` and [courgette](#zucchini)"),
-    ("zucchini-bread", "zucchini-bread"),  # a word of its own
+    ("a zucchini-bread", "a courgette-bread"),
+    ("Eggplant-and-zucchini, and a shrimp-bread", "Aubergine-and-courgette, and a prawn-bread"),
+    ("`zucchini-bread`", "`zucchini-bread`"),
+    ("grated courgette", "grated courgette"),
+    ("large baking tray", "large baking tray"),
+    (
+        "Skillet Corn with Shrimp and Half-Sheet Pan Zucchini",
+        "Frying Pan Corn with Prawns and Large Baking Tray Courgette",
+    ),
+    ("Skillet-Fried Corn", "Frying Pan-Fried Corn"),
+    ("Skillet corn", "Frying pan corn"),
     ("", ""),
 )
 

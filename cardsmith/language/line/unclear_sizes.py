@@ -132,7 +132,8 @@ def _is_portion(item: str, size: Quantity, each: Fraction) -> bool:
 def _is_can(size: Quantity, each: Fraction) -> bool:
     """Whether cans of a size are sold, and none of the share that would be one's: "2 tins (14 oz)"."""
     market = "us" if size.unit.system is System.US else "uk"
-    sold = [Fraction(row["grams"]) for row in table("edition_cans") if row["edition"] == market]
+    rows = (row for row in table("edition_cans") if row["edition"] == market and not row["foods"])
+    sold = [Fraction(row["grams"]) for row in rows]
     known, shared = (any(abs(one / grams - 1) <= CAN for grams in sold) for one in (size.middle, each))
     return size.dimension is Dimension.MASS and known and not shared
 

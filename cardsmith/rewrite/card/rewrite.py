@@ -11,6 +11,7 @@ from cardsmith.facts.foods.australian import australian
 from cardsmith.facts.foods.diets import printable
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
+from cardsmith.measure.food_words import by_weight
 from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.units import Dimension, Unit
 from cardsmith.recipe.fields.steps import spans_of
@@ -138,18 +139,25 @@ def _line(line: Ingredient, dual: Dual | None, recipe: Recipe, house: House, ris
     if dual is None and line.amount is not None:
         dual = _as_written(line)
     before, behind = _size(line)
-    prep = both_systems(line.prep, line.where, recipe, house) if line.prep else ""
+    weighed = dual is not None and not any(_has_volume(dual.of(system)) for system in house.order)
+    item, prep = map(by_weight, (line.item, line.prep)) if weighed else (line.item, line.prep)
+    prep = both_systems(prep, line.where, recipe, house) if prep else ""
     others = (both_systems(f"or {other}", line.where, recipe, house) for other in line.alternatives)
     notes = [behind, prep, *others]
     flags = (TO_TASTE, line.to_taste), (OPTIONAL, line.optional), (DIVIDED, line.divided)
     return CardIngredient(
         line=line,
         amount=dual,
-        item=f"{before}{both_systems(line.item, line.where, recipe, house)}",
+        item=f"{before}{both_systems(item, line.where, recipe, house)}",
         remark=", ".join(filter(None, notes)),
         flags=tuple(word for word, said in flags if said and word not in line.prep),
         weigh=risk if dual and dual.us.dimension is Dimension.VOLUME else "",
     )
+
+
+def _has_volume(printed: Printed) -> bool:
+    """Whether a column has spoons or cups, which may be filled in more than one way."""
+    return any(term.unit.dimension is Dimension.VOLUME for term in (*printed.low, *printed.high))
 
 
 def _size(line: Ingredient) -> tuple[str, str]:
