@@ -53,7 +53,7 @@ from cardsmith.language.prose.shared_units import elided_measure, series_at
 from cardsmith.language.prose.temperatures import said_apart, temperature_of
 from cardsmith.language.prose.without_scale import bare_heat
 from cardsmith.language.prose.without_unit import telling_at
-from cardsmith.language.spans import Kind
+from cardsmith.language.spans import Kind, Purpose
 from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Bound
@@ -77,8 +77,25 @@ def readings(text: str, measures: System = System.US, tables: Tables = OURS) -> 
     """Every numeral of ``text`` in order, each in exactly one reading."""
     tokens = tokenize(text, tables)
     asked = doubts(tokens)
-    found = (_placed(tokens, part) for part in said_apart(tokens, list(_parts(tokens, measures))))
+    found = _said_before(
+        [_placed(tokens, part) for part in said_apart(tokens, list(_parts(tokens, measures)))]
+    )
     return tuple(_with_doubts(one, asked) for one in found) if asked else tuple(found)
+
+
+def _said_before(found: list[Reading]) -> Iterator[Reading]:
+    """``found``, a heat of no purpose with that of the same heat: "baked at 170 °C; at 170 °C they split"."""
+    purposes: dict[object, set[Purpose]] = {}
+    for one in found:
+        if one.kind is Kind.TEMPERATURE and one.purpose and one.purpose is not Purpose.OTHER:
+            purposes.setdefault(_heats(one), set()).add(one.purpose)
+    for one in found:
+        same = purposes.get(_heats(one), set()) if one.purpose is Purpose.OTHER else set()
+        yield replace(one, purpose=next(iter(same))) if len(same) == 1 else one
+
+
+def _heats(one: Reading) -> object:
+    return tuple((side.low, side.high, side.unit, side.fan) for side in one.sides)
 
 
 def _with_doubts(one: Reading, asked: tuple[Fault, ...]) -> Reading:

@@ -44,6 +44,11 @@ def told(one: Reading) -> str:
          ["4: reference", "2026: reference", "3: reference", "2026: reference", "2026-07-01: reference"]),
         ("Figure 2 shows the fold.", ["2: reference"]),
         ("Use a #40 scoop or a size 1 ladle.", ["40: reference", "1: reference"]),
+        # the same heat has the same purpose
+        ("In a low oven. We tried it at 150C and at 170C; at 170C the beans split, at 90C they stayed whole.",
+         ["150C: temperature, oven, 150 °C", "170C: temperature, oven, 170 °C",
+          "170C: temperature, oven, 170 °C",
+          "90C: temperature, other, 90 °C"]),
         # a verb ends the vessel's noun phrase
         ("In a heavy 3-quart saucepan bring sugar to a boil.", ["3-quart: vessel, 3 qt"]),
         ("In a 6-quart pot put the bones.", ["6-quart: vessel, 6 qt"]),
