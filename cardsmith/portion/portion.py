@@ -245,17 +245,17 @@ SCHEMA = {  # schema.org/NutritionInformation
 }
 
 
-def structured_data(found: Portion) -> dict[str, str]:
+def structured_data(found: Portion, say: FixedWords = ENGLISH) -> dict[str, str]:
     """The portion as schema.org ``NutritionInformation``; empty where no portion is known.
 
     The vocabulary can't say *at least*, so lower bounds are left out.
     """
     told = {
-        SCHEMA[row.nutrient]: row.amount.replace("kcal", "calories")
+        SCHEMA[row.nutrient]: say.told(row.amount).replace("kcal", say("calories"))
         for row in found.us_portion
         if row.nutrient in SCHEMA and not row.at_least
     }
     if not told:
         return {}
-    size = portion_size(found)
+    size = portion_size(found, say)
     return {"@type": "NutritionInformation", **({"servingSize": size} if size else {}), **told}

@@ -72,7 +72,7 @@ def long(printed: Printed, style: Style = Style.SENTENCE, say: FixedWords = ENGL
     return _whole(printed, style, say)
 
 
-def in_a_line(item: str, *columns: Printed, sized: bool = False) -> str:
+def in_a_line(item: str, *columns: Printed, sized: bool = False, say: FixedWords = ENGLISH) -> str:
     """A line of a list in running text, its columns in the order of the house.
 
     ``1⅔ cups (200 g) flour``; a count is said once, before what is counted, and its weight behind it: ``4
@@ -81,14 +81,14 @@ def in_a_line(item: str, *columns: Printed, sized: bool = False) -> str:
     """
     first, *others = columns
     if any((first.low, first.high) != (other.low, other.high) for other in others):
-        return f"{short(first)} ({', '.join(map(short, others))}) {item}"
+        return f"{short(first, say)} ({', '.join(short(other, say) for other in others)}) {item}"
     beside = tuple(dict.fromkeys(size for column in columns for size in column.beside))
     if first.is_container:
-        return f"{short(replace(first, beside=beside))} {item}"
+        return f"{short(replace(first, beside=beside), say)} {item}"
     counted = replace(first, beside=())
     if sized:
         beside = tuple(replace(one, share=None if one.share is Share.ALL else one.share) for one in beside)
-    return f"{short(counted)} {item}{_brackets(replace(first, beside=beside), ENGLISH)}"
+    return f"{short(counted, say)} {item}{_brackets(replace(first, beside=beside), say)}"
 
 
 def bound_text(printed: Printed, say: FixedWords = ENGLISH) -> str:

@@ -16,7 +16,7 @@ from cardsmith.reference import Tables
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.card.model import Card, Spans
 from cardsmith.rewrite.card.model import plain as joined
-from cardsmith.rewrite.card.summary import duration_text, yield_texts
+from cardsmith.rewrite.card.summary import outline, yield_sentences
 from cardsmith.words import fixed_words
 
 OTHER = "Other recipes"  # for recipes without a kind or a part of the meal
@@ -95,9 +95,9 @@ def entry_from(record: Mapping[str, Any]) -> Entry:
 def entry_of(card: Card, house: House, picture: str = "") -> Entry:
     """What the collection should know of a card; ``picture`` is the file beside its page that shows it."""
     recipe, say = card.recipe, fixed_words(house.language)
-    makes, serves, _ = yield_texts(recipe, house, say)
-    time = recipe.time
-    total = time.total if time else None
+    makes, serves = yield_sentences(card, house, say)
+    told = outline(card, house, say)
+    total = recipe.time.total if recipe.time else None
     foods = [line.food for line in recipe.ingredients if line.food]
     food_names = (name for food in foods for name in (food.name, food.uk_name, *food.aliases))
     named = _unique(marks(line.item) for part in card.parts for line in part.ingredients)
@@ -108,10 +108,10 @@ def entry_of(card: Card, house: House, picture: str = "") -> Entry:
         group=group_of(recipe),
         course=course_of(recipe),
         cuisine=recipe.cuisine,
-        makes=marks(say("Makes {amount}", amount=makes)) if makes else "",
-        serves=marks(say("Serves {amount}", amount=serves)) if serves else "",
-        active=marks(duration_text(time.active if time else None, say)),
-        total=marks(duration_text(total, say)),
+        makes=marks(makes),
+        serves=marks(serves),
+        active=marks(told["active"]),
+        total=marks(told["total"]),
         total_seconds=round(total.high) if total else None,
         sure_allergens=card.sure_allergens,
         possible_allergens=card.possible_allergens,

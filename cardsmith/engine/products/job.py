@@ -333,7 +333,7 @@ def _material(job: Job, prepared: Prepared, told: _Told) -> Material:
             card,
             house,
             address=online,
-            nutrition=structured_data(told.portion) if told.portion and style.on_page else None,
+            nutrition=structured_data(told.portion, say) if told.portion and style.on_page else None,
         ),
         house=house,
         photos=told.photos,

@@ -8,25 +8,31 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
-from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
-from cardsmith.recipe.model import Photo, Time
+from cardsmith.recipe.model import Photo
 from cardsmith.render.typeset import NO_BREAK, marks, pieces, shortened, spans, typeset
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, Spans, plain
 from cardsmith.rewrite.card.numbers import CardNumber
-from cardsmith.rewrite.card.summary import duration_text, yield_texts
+from cardsmith.rewrite.card.summary import outline
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.wording import ENGLISH, figure, figures
 from cardsmith.words import FixedWords, around_english, fixed_words
 
 SYSTEM_NAMES = {"us": "US", "metric": "Metric"}
+_OUTLINE = (
+    ("makes", "Yield"),
+    ("serves", "Serves"),
+    ("prep", "Preparation"),
+    ("cook", "Cooking"),
+    ("active", "Hands-on"),
+    ("total", "Start to finish"),
+)
 _FOCUS = re.compile(r"\d{1,3}% \d{1,3}%")
 _TITLES = ((20, "short"), (28, "middle"), (44, "long"))  # characters of one line large, one small, two lines
 _RUNNING_TITLE = 56  # that fit one line of a page's head
 _RUNNING_PART = 24  # of these, for the part that goes on
 _ADDRESS = 36  # letters of small print that the narrowest column holds
-NO_TIME = Time(where=Where(file="", line=0))
 _FOOT = 48  # that fit beside the page number
 
 
@@ -197,7 +203,7 @@ def card_view(
     photo = recipe.photo
     name = marks(recipe.title)
     say = fixed_words(house.language)
-    makes, serves, prep, cook, active, total = _outline(card, house, say)
+    told = outline(card, house, say)
     from_house = say("{title} from {house}", title=name, house=marks(house.name))
     return CardView(
         language=house.language,
@@ -206,18 +212,11 @@ def card_view(
         length=next((word for limit, word in _TITLES if len(name) <= limit), "longest"),
         running_title=shortened(name, _RUNNING_TITLE),
         feet=_feet(house),
-        summary=shortened(marks(plain(card.headnote)) or from_house, 160),
+        summary=shortened(marks(plain(card.headnote, around_english(house.language))) or from_house, 160),
         house=typeset(house.name),
         tagline=typeset(house.tagline),
         headnote=_running(card.headnote, say),
-        facts=_facts(
-            ("makes", say("Yield"), makes),
-            ("serves", say("Serves"), serves),
-            ("prep", say("Preparation"), prep),
-            ("cook", say("Cooking"), cook),
-            ("active", say("Hands-on"), active),
-            ("total", say("Start to finish"), total),
-        ),
+        facts=_facts(*((kind, say(label), told[kind]) for kind, label in _OUTLINE)),
         systems=systems(house),
         parts=tuple(_part(part, name, house.order, say) for part in card.parts),
         equipment=typeset(", ".join(card.equipment)),
@@ -316,19 +315,6 @@ def _part(part: CardPart, title: str, order: tuple[str, ...], say: FixedWords) -
         running=shortened(title, _RUNNING_TITLE - len(goes_on)) + goes_on,
         rows=tuple(_row(line, order, say) for line in part.ingredients),
         steps=tuple(StepView(number=step.number, text=_running(step.spans, say)) for step in part.steps),
-    )
-
-
-def _outline(card: Card, house: House, say: FixedWords) -> tuple[str, ...]:
-    """What it makes and serves, and its four times: the card's own texts, told anew in another language."""
-    if house.language.startswith("en"):
-        return card.makes, card.serves, card.prep, card.cook, card.active, card.total
-    makes, serves, _ = yield_texts(card.recipe, house, say)
-    time = card.recipe.time or NO_TIME
-    return (
-        makes,
-        serves,
-        *(duration_text(one, say) for one in (time.prep, time.cook, time.active, time.total)),
     )
 
 

@@ -36,8 +36,12 @@ class CardIngredient:
 
     @property
     def prep(self) -> str:
+        """`preparation` in English."""
+        return self.preparation()
+
+    def preparation(self, say: FixedWords = ENGLISH) -> str:
         """All that follows the item: ``toasted, divided, for dusting``."""
-        return self._behind(self.flags)
+        return self._behind(map(say.told, self.flags))
 
     @property
     def in_place(self) -> str:
@@ -186,6 +190,6 @@ def _measures(spans: Spans) -> list[str]:
     return [f"{one.bound}{one.said(system)}" for one in measures for system in ("us", "metric")]
 
 
-def plain(spans: Spans) -> str:
-    """Running text without its emphasis."""
-    return "".join(span.text for span in spans)
+def plain(spans: Spans, say: FixedWords = ENGLISH) -> str:
+    """Running text without its emphasis, its measures as ``say`` has them."""
+    return "".join(span.in_words(say) if isinstance(span, Rewritten) else span.text for span in spans)

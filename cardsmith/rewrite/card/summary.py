@@ -6,18 +6,19 @@ from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house.style import SYSTEMS, House
-from cardsmith.language.spans import Kind, Measured, Span
+from cardsmith.language.spans import Kind, Measured, Protected, Span, Unread, Words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.card.model import Rewritten, plain
+from cardsmith.rewrite.card.model import Card, Rewritten, plain
 from cardsmith.rewrite.card.prose import as_measured, rewrite_spans
 from cardsmith.rewrite.printed import Dual, dual_of
 from cardsmith.rewrite.rounding.sizes import size
-from cardsmith.rewrite.wording import BOUNDS, ENGLISH, long, short, unbound
+from cardsmith.rewrite.wording import BOUNDS, ENGLISH, fraction_text, long, short, unbound
 from cardsmith.words import FixedWords, around_english
 
+TIMES = ("prep", "cook", "active", "total")
 MINUTE, HOUR, DAY = 60, 3600, 86400
 CLOCK = (
     (DAY, "{count} day", "{count} days"),
@@ -42,7 +43,8 @@ def yield_texts(recipe: Recipe, house: House, say: FixedWords = ENGLISH) -> tupl
         voice = say if _is_measured(recipe) else around_english(say.language)  # beside the author's noun
         makes = "".join(one.in_words(voice) if isinstance(one, Rewritten) else one.text for one in told)
     if yields.serves:
-        serves = both_systems(yields.serves.text, yields.serves.where, recipe, house)
+        told = rewrite_spans(spans_of(recipe, yields.serves.text, yields.serves.where), {}, house)
+        serves = "".join(_counted(one, say) for one in told)
     if yields.size_of_one:
         one = _size_of_one(yields.size_of_one, house, say)
         each = say("{size} each", size=one)
@@ -51,6 +53,37 @@ def yield_texts(recipe: Recipe, house: House, say: FixedWords = ENGLISH) -> tupl
         elif serves:
             serves, piece_in = f"{serves} ({each})", "serves"
     return makes, serves, piece_in
+
+
+def outline(card: Card, house: House, say: FixedWords) -> dict[str, str]:
+    """What it makes and serves, and its four times, by their names in the recipe; empty where not given.
+
+    These are the card's own texts, told anew in a language other than English.
+    """
+    if house.language.startswith("en"):
+        return {name: getattr(card, name) for name in ("makes", "serves", *TIMES)}
+    makes, serves, _ = yield_texts(card.recipe, house, say)
+    times = {name: duration_text(getattr(card.recipe.time, name, None), say) for name in TIMES}
+    return {"makes": makes, "serves": serves, **times}
+
+
+def yield_sentences(card: Card, house: House, say: FixedWords) -> tuple[str, str]:
+    """``Makes 60 crackers`` and ``Serves 10``; empty where none was given."""
+    told = outline(card, house, say)
+    makes, serves = told["makes"], told["serves"]
+    return (
+        say("Makes {amount}", amount=makes) if makes else "",
+        say("Serves {amount}", amount=serves) if serves else "",
+    )
+
+
+def _counted(span: Words | Protected | Rewritten, say: FixedWords) -> str:
+    """``4 to 6`` in the words of ``say``: a number without a unit is all that the author said."""
+    if isinstance(span, Rewritten):
+        return span.in_words(around_english(say.language))
+    if isinstance(span, Unread) and span.low != span.high and not say.language.startswith("en"):
+        return f"{fraction_text(span.low)} {say('to')} {fraction_text(span.high)}"
+    return span.text
 
 
 def made_spans(recipe: Recipe) -> tuple[Span, ...]:

@@ -40,7 +40,9 @@ def json_feed(entries: Iterable[Entry], house: House) -> bytes | None:
 
 
 def _item(entry: Entry, house: House) -> dict[str, Any]:
-    told = paragraphs(entry, fixed_words(house.language))
+    say = fixed_words(house.language)
+    told = paragraphs(entry, say)
+    filed = (say.heading(entry.course), say.heading(entry.group))
     return _filled(
         {
             "id": entry_id(entry, house.site),
@@ -50,7 +52,7 @@ def _item(entry: Entry, house: House) -> dict[str, Any]:
             "content_html": "".join(f"<p>{escape(one)}</p>" for one in told),
             "date_published": moment(entry.published),
             "date_modified": moment(entry.updated),
-            "tags": list(dict.fromkeys((entry.course, entry.group, *entry.keywords))),
+            "tags": list(dict.fromkeys((*filed, *entry.keywords))),
         }
     )
 

@@ -14,11 +14,13 @@ from cardsmith.house.style import SYSTEMS, House
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import BASES
 from cardsmith.render.typeset import marks
-from cardsmith.rewrite.batches.batches import Batches
+from cardsmith.rewrite.batches.batches import Batch, Batches
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardStep, Rewritten, Spans, Timed, plain
 from cardsmith.rewrite.card.numbers import CardNumber, filed
+from cardsmith.rewrite.card.summary import outline, yield_sentences
 from cardsmith.rewrite.printed import off
 from cardsmith.rewrite.wording import short
+from cardsmith.words import FixedWords, around_english, fixed_words
 
 FORMAT = 1
 
@@ -27,6 +29,9 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
     """The card in JSON's values."""
     recipe = card.recipe
     time = recipe.time
+    say, prose = fixed_words(house.language), around_english(house.language)
+    told = outline(card, house, say)
+    makes, serves = yield_sentences(card, house, say)
     return {
         "format": FORMAT,
         "name": recipe.name,
@@ -36,44 +41,48 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
         "course": recipe.course,
         "cuisine": recipe.cuisine,
         "keywords": [word.text for word in recipe.keywords],
-        "headnote": _plain(card.headnote).strip(),
-        "makes": marks(card.yields[0]),
-        "serves": marks(card.yields[1]),
-        "active": _duration(card.active, time.active if time else None),
-        "total": _duration(card.total, time.total if time else None),
-        "prep": _duration(card.prep, time.prep if time else None),
-        "cook": _duration(card.cook, time.cook if time else None),
+        "headnote": _plain(card.headnote, prose).strip(),
+        "makes": marks(makes),
+        "serves": marks(serves),
+        **{
+            name: _duration(told[name], getattr(time, name, None))
+            for name in ("active", "total", "prep", "cook")
+        },
         "equipment": [marks(one) for one in card.equipment],
-        "cautions": [marks(one) for one in card.cautions],
+        "cautions": [marks(say.heading(one)) for one in card.cautions],
         "parts": [
             {"name": marks(part.name), **told}
             for part, told in zip(card.parts, _parts(card, house), strict=True)
         ],
         "allergens": {
-            "us": list(card.us_allergens),
-            "eu": list(card.eu_allergens),
+            "us": list(map(say.told, card.us_allergens)),
+            "eu": list(map(say.told, card.eu_allergens)),
             "unknown": [marks(one) for one in card.unknown_foods],
         },
-        "claims": list(card.claims),
-        "storage": _plain(card.storage),
-        "notes": [_plain(note) for note in card.notes],
-        "tested": marks(card.tested),
-        "agreement": marks(card.agreement),
+        "claims": list(map(say.heading, card.claims)),
+        "storage": _plain(card.storage, prose),
+        "notes": [_plain(note, prose) for note in card.notes],
+        "tested": marks(say.told(card.tested)),
+        "agreement": marks(say.told(card.agreement)),
         "credit": marks(card.credit),
         "published": recipe.published.date if recipe.published else None,
         "corrections": [{"date": one.date, "what": marks(one.what)} for one in recipe.corrections],
-        "batches": [
-            {
-                "factor": str(batch.factor),
-                "makes": marks(batch.card.yields[0]),
-                "serves": marks(batch.card.yields[1]),
-                "parts": _parts(batch.card, house),
-                "agreement": marks(batch.card.agreement),
-                "notes": [marks(note) for note in batch.notes],
-            }
-            for batch in batches.offered
+        "batches": [_batch(batch, house, say) for batch in batches.offered],
+        "batches_refused": [
+            {"factor": str(one.factor), "why": marks(say.told(one.why))} for one in batches.refused
         ],
-        "batches_refused": [{"factor": str(one.factor), "why": marks(one.why)} for one in batches.refused],
+    }
+
+
+def _batch(batch: Batch, house: House, say: FixedWords) -> dict[str, Any]:
+    makes, serves = yield_sentences(batch.card, house, say)
+    return {
+        "factor": str(batch.factor),
+        "makes": marks(makes),
+        "serves": marks(serves),
+        "parts": _parts(batch.card, house),
+        "agreement": marks(say.told(batch.card.agreement)),
+        "notes": [marks(say.told(note)) for note in batch.notes],
     }
 
 
@@ -81,23 +90,26 @@ def _parts(card: Card, house: House) -> list[dict[str, Any]]:
     """Of each part its list and its steps, every number from the one table of them."""
     table = {one.key: one for one in filed(card, house)}
     keys = (f"r{at}" for at in count())
+    say, order = fixed_words(house.language), house.order
     return [
         {
-            "ingredients": [_line(line, table.get(next(keys)), house.order) for line in part.ingredients],
-            "steps": [_step(step, table, house.order) for step in part.steps],
+            "ingredients": [_line(line, table.get(next(keys)), order, say) for line in part.ingredients],
+            "steps": [_step(step, table, order, say) for step in part.steps],
         }
         for part in card.parts
     ]
 
 
-def _line(line: CardIngredient, amount: CardNumber | None, order: tuple[str, ...]) -> dict[str, Any]:
+def _line(
+    line: CardIngredient, amount: CardNumber | None, order: tuple[str, ...], say: FixedWords
+) -> dict[str, Any]:
     return {
         "item": marks(line.item),
-        "prep": marks(line.prep),
-        "amount": _amount(amount, order) if amount else None,
+        "prep": marks(line.preparation(say)),
+        "amount": _amount(amount, order, say) if amount else None,
         "to_taste": line.line.to_taste,
         "optional": line.line.optional,
-        "weigh": marks(line.weigh),
+        "weigh": marks(say.told(line.weigh)),
     }
 
 
@@ -107,12 +119,12 @@ def _told(one: CardNumber) -> dict[str, Any]:
     return {"author": marks(one.author), "exact": str(one.exact[0].middle), "unit": BASES[dimension]}
 
 
-def _amount(one: CardNumber, order: tuple[str, ...]) -> dict[str, Any]:
-    columns = {system: _column(one, system) for system in SYSTEMS if system in order}
-    return {**_told(one), **columns, "rests_on": marks(one.basis)}
+def _amount(one: CardNumber, order: tuple[str, ...], say: FixedWords) -> dict[str, Any]:
+    columns = {system: _column(one, system, say) for system in SYSTEMS if system in order}
+    return {**_told(one), **columns, "rests_on": marks(say.told(one.basis))}
 
 
-def _column(one: CardNumber, system: str) -> dict[str, Any]:
+def _column(one: CardNumber, system: str, say: FixedWords) -> dict[str, Any]:
     if one.amount is None:
         raise AssertionError("a number of the list has printed terms")
     printed = one.amount.of(system)
@@ -120,7 +132,7 @@ def _column(one: CardNumber, system: str) -> dict[str, Any]:
     exact = one.exact[0]
     alike = whole.dimension is exact.dimension and not exact.is_vague
     return {
-        "text": marks(short(printed)),
+        "text": marks(short(printed, say)),
         "low": str(whole.low),
         "high": str(whole.high),
         "unit": BASES[whole.dimension],
@@ -134,26 +146,34 @@ def _error(one: CardNumber, system: str) -> str | None:
     return None if error is None or one.in_degrees else str(error)
 
 
-def _step(step: CardStep, table: Mapping[str, CardNumber], order: tuple[str, ...]) -> dict[str, Any]:
+def _step(
+    step: CardStep, table: Mapping[str, CardNumber], order: tuple[str, ...], say: FixedWords
+) -> dict[str, Any]:
     measures = [span for span in step.spans if isinstance(span, Rewritten)]
     return {
         "number": step.number,
-        "text": _plain(step.spans),
+        "text": _plain(step.spans, around_english(say.language)),
         "uses": list(step.uses),
-        "measures": [_measure(table[f"s{step.number}-{at}"], order) for at in range(len(measures))],
+        "measures": [
+            _measure(span, table[f"s{step.number}-{at}"], order, say) for at, span in enumerate(measures)
+        ],
         "times": [_duration(span.text, span.quantity) for span in step.spans if isinstance(span, Timed)],
     }
 
 
-def _measure(number: CardNumber, order: tuple[str, ...]) -> dict[str, Any]:
+def _measure(span: Rewritten, number: CardNumber, order: tuple[str, ...], say: FixedWords) -> dict[str, Any]:
+    prose = around_english(say.language)
     columns: dict[str, str | None] = {}
     for system in (one for one in SYSTEMS if one in order):
-        columns |= {system: marks(number.said(system)), f"{system}_error": _error(number, system)}
+        columns |= {
+            system: marks(f"{span.bound}{span.said(system, prose)}"),
+            f"{system}_error": _error(number, system),
+        }
     return {
         **_told(number),
         **columns,
         "purpose": number.purpose.value if number.purpose else None,
-        "rests_on": "" if number.purpose else marks(number.basis),
+        "rests_on": "" if number.purpose else marks(say.told(number.basis)),
     }
 
 
@@ -163,5 +183,5 @@ def _duration(text: str, given: Quantity | None) -> dict[str, Any] | None:
     return {"text": marks(text), "low": str(given.low), "high": str(given.high), "unit": "s"}
 
 
-def _plain(spans: Spans) -> str:
-    return marks(plain(spans))
+def _plain(spans: Spans, say: FixedWords) -> str:
+    return marks(plain(spans, say))

@@ -20,8 +20,10 @@ from cardsmith.language.stops import stops
 from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.rewrite.card.model import Card, CardPart, CardStep, Spans
 from cardsmith.rewrite.card.model import plain as joined
-from cardsmith.rewrite.wording import fraction_text, in_a_line
+from cardsmith.rewrite.card.summary import outline
+from cardsmith.rewrite.wording import ENGLISH, fraction_text, in_a_line
 from cardsmith.site.entry import OTHER, course_of
+from cardsmith.words import FixedWords, around_english, fixed_words
 
 DIETS = {"vegan": "VeganDiet", "vegetarian": "VegetarianDiet", "gluten-free": "GlutenFreeDiet"}
 _SIGN = ", until "
@@ -41,6 +43,7 @@ def recipe_data(
     ``address`` is the page's on the web, ``images`` those of its photo in each shape.
     """
     recipe = card.recipe
+    say, prose = fixed_words(house.language), around_english(house.language)
     # Hands-on time is not prepTime, nor the rest cookTime: each is given where the recipe says it, at its
     # longer end, since there are no ranges.
     course = course_of(recipe)
@@ -55,18 +58,18 @@ def recipe_data(
         "datePublished": recipe.published.date if recipe.published else "",
         "dateModified": _modified(card),
         "inLanguage": house.language,
-        "description": plain(card.headnote),
+        "description": plain(card.headnote, prose),
         **{
             told: iso_duration(one.high)
             for told, name in (("prepTime", "prep"), ("cookTime", "cook"), ("totalTime", "total"))
             if (one := getattr(recipe.time, name, None))
         },
-        "recipeYield": list(yields(card)),
-        "recipeCategory": "" if course == OTHER else course,
+        "recipeYield": list(yields(card, house, say)),
+        "recipeCategory": "" if course == OTHER else say.heading(course),
         "recipeCuisine": marks(recipe.cuisine),
         "keywords": ", ".join(marks(word.text) for word in recipe.keywords),
-        "recipeIngredient": list(ingredient_lines(card, house)),
-        "recipeInstructions": _instructions(card.parts, address),
+        "recipeIngredient": list(ingredient_lines(card, house, say)),
+        "recipeInstructions": _instructions(card.parts, address, prose),
         "tool": [spaced(marks(one)) for one in card.equipment],
         "nutrition": dict(nutrition or {}),
         "suitableForDiet": [
@@ -76,28 +79,28 @@ def recipe_data(
     return {name: value for name, value in told.items() if value}
 
 
-def ingredient_lines(card: Card, house: House) -> Iterable[str]:
+def ingredient_lines(card: Card, house: House, say: FixedWords) -> Iterable[str]:
     """``1⅔ cups (200 g) flour, sifted`` and ``3 large eggs (150 g)``, as a reader would say them."""
     for line in (line for part in card.parts for line in part.ingredients):
         columns = [line.amount.of(system) for system in house.order] if line.amount else []
-        told = in_a_line(line.item, *columns, sized=bool(line.line.size)) if columns else line.item
-        yield spaced(marks(", ".join(filter(None, (told, line.prep))))).strip()
+        told = in_a_line(line.item, *columns, sized=bool(line.line.size), say=say) if columns else line.item
+        yield spaced(marks(", ".join(filter(None, (told, line.preparation(say)))))).strip()
 
 
-def yields(card: Card) -> tuple[str, ...]:
+def yields(card: Card, house: House, say: FixedWords) -> tuple[str, ...]:
     """How many it serves as a bare number, which search engines ask for first, and what it makes."""
-    given = card.recipe.yields
-    serves = card.serves
+    given, told = card.recipe.yields, outline(card, house, say)
+    serves = told["serves"]
     if given and given.serves_low and given.serves_high in (None, given.serves_low):
         serves = fraction_text(given.serves_low)
-    return tuple(spaced(marks(one)) for one in (serves, card.makes) if one)
+    return tuple(spaced(marks(one)) for one in (serves, told["makes"]) if one)
 
 
-def _instructions(parts: tuple[CardPart, ...], address: str) -> list[dict[str, Any]]:
+def _instructions(parts: tuple[CardPart, ...], address: str, prose: FixedWords) -> list[dict[str, Any]]:
     """Steps, under the name of their part where parts have names."""
     made: list[dict[str, Any]] = []
     for part in parts:
-        steps = [_step(step, address) for step in part.steps]
+        steps = [_step(step, address, prose) for step in part.steps]
         if part.name and steps:
             made.append({"@type": "HowToSection", "name": spaced(marks(part.name)), "itemListElement": steps})
         else:
@@ -105,8 +108,8 @@ def _instructions(parts: tuple[CardPart, ...], address: str) -> list[dict[str, A
     return made
 
 
-def _step(step: CardStep, address: str) -> dict[str, Any]:
-    text = plain(step.spans)
+def _step(step: CardStep, address: str, prose: FixedWords) -> dict[str, Any]:
+    text = plain(step.spans, prose)
     told = {"@type": "HowToStep", "name": step_name(text), "text": text}
     return {**told, "url": f"{address}#s{step.number}"} if address else told
 
@@ -141,9 +144,9 @@ def iso_duration(seconds: Fraction) -> str:
     return f"P{day}{f'T{clock}' if clock else ''}" if day or clock else "PT0S"
 
 
-def plain(spans: Spans) -> str:
+def plain(spans: Spans, say: FixedWords = ENGLISH) -> str:
     """Running text without its emphasis, its spaces as a keyboard has them."""
-    return spaced(marks(joined(spans))).strip()
+    return spaced(marks(joined(spans, say))).strip()
 
 
 def spaced(text: str) -> str:
