@@ -90,8 +90,8 @@ class House:
         str,
         TextKind(choices=CARD_LANGUAGES),
         "The language of its cards (BCP 47), whose own words and dates follow; en-GB and en-IE declare "
-        "contents as in the EU. Recipes are read in English, which is not translated: de says all else in German "
-        "that nobody has checked.",
+        "contents as in the EU. Recipes are read in English and stay so; de says all else in German that "
+        "nobody has checked.",
         "en-US",
     ]
     allergens: Annotated[
