@@ -21,7 +21,6 @@ EMBED_SCRIPT = "embed.js"
 MANIFEST = "site.webmanifest"
 MOVED = "moved.csv"
 LICENCES = "licences.txt"
-TITLES = "titles.js"
 SEARCH = "recipes.js"
 FONTS = "webfonts"
 
@@ -29,6 +28,11 @@ FONTS = "webfonts"
 def recipe_path(name: str, edition: str = "") -> str:
     """The page of a recipe: ``recipes/rye-crackers/index.html``; of a further edition, one below it."""
     return f"recipes/{name}/{f'{edition}/' if edition else ''}index.html"
+
+
+def neighbours_path(name: str) -> str:
+    """What the page of a recipe shows of others."""
+    return recipe_path(name).replace("index.html", "neighbours.js")
 
 
 def of_edition(path: str, edition: str = "") -> str:

@@ -8,16 +8,18 @@ from functools import cache
 from typing import Any
 
 from cardsmith.check.shared_titles import answers
+from cardsmith.facts.foods.roles import role_class
 from cardsmith.facts.kinds import kind_of
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
+from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import Tables
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.card.model import Card, Spans
 from cardsmith.rewrite.card.model import plain as joined
 from cardsmith.rewrite.card.summary import outline, yield_sentences
-from cardsmith.words import fixed_words
+from cardsmith.words import FIRST, fixed_words
 
 OTHER = "Other recipes"  # for recipes without a kind or a part of the meal
 
@@ -52,6 +54,7 @@ class Entry:
     keywords: tuple[str, ...]
     ingredients: tuple[str, ...]
     other_names: tuple[str, ...]  # further names of the ingredients, for search
+    foods: tuple[str, ...]  # by their names in the larder, without water, salt and what seasons and raises
     published: str  # 2026-06-01; empty: not yet
     corrections: tuple[Noted, ...]  # in the order of their dates
     formerly: tuple[str, ...]  # names it was published under, the oldest first
@@ -120,12 +123,23 @@ def entry_of(card: Card, house: House, picture: str = "") -> Entry:
         keywords=_unique(word.text for word in recipe.keywords),
         ingredients=named,
         other_names=_unique(name for name in food_names if name not in named),
+        foods=_unique(_name_of(food, house) for food in foods if _is_of_weight(food)),
         published=recipe.published.date if recipe.published else "",
         corrections=tuple(Noted(date=one.date, what=marks(one.what)) for one in recipe.corrections),
         formerly=_unique(name.text for name in recipe.formerly),
         picture=picture,
         shares_title=answers(recipe),
     )
+
+
+def _is_of_weight(food: Food) -> bool:
+    """Whether one would cook another dish for its sake."""
+    seasons = role_class(food) not in {"governing", "other"} and not food.is_mainly("herb")
+    return not seasons and food.share("water") < 1
+
+
+def _name_of(food: Food, house: House) -> str:
+    return food.name if house.language == FIRST else food.uk_name or food.name
 
 
 def of_edition(entry: Entry, edition: str) -> Entry:

@@ -30,6 +30,7 @@ _PLAIN = Entry(
     keywords=(),
     ingredients=("carrots", "water"),
     other_names=(),
+    foods=(),
     published="2026-01-10",
     corrections=(),
     formerly=(),

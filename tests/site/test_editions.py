@@ -130,7 +130,7 @@ def test_each_edition_has_pages_and_a_search_of_its_own() -> None:
         assert f'href="../recipes/{NAME}/{key}index.html"' in made[f"{key}index.html"]
         assert 'src="../find.js"' in made[f"{key}index.html"]
         assert f'"name":"{NAME}/{key[:-1]}"' in made[f"{key}recipes.js"]
-        assert f'"name":"{NAME}/{key[:-1]}"' in made[f"{key}titles.js"]
+        assert f"recipes/{NAME}/{key}neighbours.js" in made
     assert '<a href="uk/kinds.html" hreflang="en-GB" rel="alternate">UK edition</a>' in made["kinds.html"]
     assert "uk/404.html" not in made
 
@@ -145,7 +145,7 @@ def test_a_site_of_one_edition_has_no_switch() -> None:
 def test_a_page_of_an_edition_leads_to_the_others_of_its_edition() -> None:
     page = _files("uk")[f"site/recipes/{NAME}/uk/index.html"]
     assert 'href="../../../uk/kinds.html' in page
-    assert 'src="../../../uk/titles.js"' in page
+    assert 'src="neighbours.js"' in page
     assert f'data-page="{NAME}/uk"' in page
 
 

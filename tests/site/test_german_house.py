@@ -186,7 +186,7 @@ def _told(build: Path) -> Iterator[tuple[str, str]]:
             yield path, " ".join(etree.fromstring(data).itertext())
         elif path.endswith("-screen.pdf"):
             yield path, _of_pdf(file)
-        elif file.name == "titles.js":
+        elif file.name == "neighbours.js":
             yield path, " ".join(_of_json(json.loads(data.decode().partition("=")[2].rstrip(";\n"))))
 
 

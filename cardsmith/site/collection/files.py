@@ -31,8 +31,9 @@ from cardsmith.site.collection.groups import (
 )
 from cardsmith.site.collection.json_feed import json_feed
 from cardsmith.site.collection.licences import licences
+from cardsmith.site.collection.neighbours import neighbour_files
 from cardsmith.site.collection.redirects import moved, moved_table
-from cardsmith.site.collection.search import search_data, titles
+from cardsmith.site.collection.search import search_data
 from cardsmith.site.collection.sitemap import robots, sitemap
 from cardsmith.site.dates import long_date
 from cardsmith.site.entry import Entry
@@ -62,6 +63,7 @@ def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[
     for key, told in every_edition.items():
         style = house.in_edition(key)
         files |= {addresses.of_edition(name, key): data for name, data in _data(told, style).items()}
+        files |= neighbour_files(told, fixed_words(style.language))
         editions = (house.home, *list(every_edition)[1:]) if len(every_edition) > 1 else ()
         pages |= dict(_pages(told, style, templates, editions))
     made = {path: data for path, data in files.items() if data is not None}
@@ -74,7 +76,6 @@ def _data(every: tuple[Entry, ...], house: House) -> dict[str, bytes | None]:
         addresses.FEED: feed(every, house),
         addresses.JSON_FEED: json_feed(every, house),
         addresses.SEARCH: search_data(every, house.allergen_lists),
-        addresses.TITLES: titles(every, fixed_words(house.language)),
     }
 
 

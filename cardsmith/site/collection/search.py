@@ -10,9 +10,8 @@ from typing import Any
 from cardsmith.facts.foods.allergens import named_by_law, word_by_law
 from cardsmith.reference import table
 from cardsmith.site.collection.allergens import listed
-from cardsmith.site.collection.groups import in_order, in_order_of_days
+from cardsmith.site.collection.groups import in_order
 from cardsmith.site.entry import Entry
-from cardsmith.words import FixedWords
 
 
 def search_data(entries: Iterable[Entry], laws: tuple[str, ...]) -> bytes:
@@ -34,22 +33,6 @@ def _spoken(laws: tuple[str, ...]) -> dict[str, dict[str, tuple[str, ...]]]:
         said: tuple(word_by_law(one, laws) for one in means) for said, means in found["allergen"].items()
     }
     return {**found, "allergen": by_law}
-
-
-def titles(entries: Iterable[Entry], say: FixedWords) -> bytes:
-    """``titles = […]``: what a recipe's page shows of others, the newest first."""
-    told = [
-        {
-            "name": entry.name,
-            "title": entry.title,
-            "course": say.heading(entry.course),
-            "kind": say.heading(entry.group),
-            "picture": entry.picture,
-            "time": entry.total,
-        }
-        for entry in in_order_of_days(entries)
-    ]
-    return f"globalThis.titles = {json.dumps(told, ensure_ascii=False, separators=(',', ':'))};\n".encode()
 
 
 def _searchable(entry: Entry) -> dict[str, Any]:

@@ -12,8 +12,6 @@ from lxml import html
 from cardsmith.house.settings import SiteStyle
 from cardsmith.site.addresses import address, link, recipe_path, root
 from cardsmith.site.collection.files import collection
-from cardsmith.site.collection.search import titles
-from cardsmith.words import fixed_words
 from tests.site.entries import HOUSE, ROOT, entry, noted
 
 TEMPLATES = ROOT / "templates"
@@ -106,10 +104,3 @@ def test_icons_are_of_the_sizes_that_are_promised() -> None:
     for name, sizes in promised.items():
         width, height = struct.unpack(">II", files[name][16:24])  # PNG (ISO/IEC 15948), 11.2.2: IHDR
         assert f"{width}x{height}" == sizes
-
-
-def test_what_pages_show_of_other_recipes_is_in_the_language_of_the_house() -> None:
-    made = titles([entry("oat-cakes", published="2026-02-01")], fixed_words("de")).decode()
-    told = json.loads(made.removeprefix("globalThis.titles = ").removesuffix(";\n"))
-    kind = entry("oat-cakes").group
-    assert [one["kind"] for one in told] == [fixed_words("de").heading(kind)]

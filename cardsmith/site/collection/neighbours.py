@@ -1,0 +1,94 @@
+"""Where a reader may go from a recipe: three others, each with the reason why.
+
+They stand in a script file beside its page. The page itself names no other recipe, so it need not be made
+anew when another changes.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from itertools import chain
+
+from cardsmith.site import addresses
+from cardsmith.site.collection.groups import in_order_of_days
+from cardsmith.site.entry import OTHER, Entry
+from cardsmith.words import FixedWords
+
+SHOWN = 3
+# Whoever takes one part of an egg has the other left.
+LEFT_OVER = {"egg yolk": "egg white", "egg white": "egg yolk"}
+RARE = 4  # of a collection's recipes no more than one in so many hold a food that leads on (common practice)
+_Found = tuple[Entry, str]
+
+
+def neighbours(entries: Iterable[Entry], say: FixedWords) -> Iterator[tuple[Entry, tuple[_Found, ...]]]:
+    """Each recipe with the published ones it leads on to and, in words, why; the best reason first."""
+    every = tuple(entries)
+    published = in_order_of_days(every)
+    by_food = _by(published, lambda one: one.foods)
+    by_kind, by_course = _by(published, lambda one: (one.group,)), _by(published, lambda one: (one.course,))
+    few = max(len(published) // RARE, 2)
+    for entry in every:
+        reasons = (
+            _left_over(entry, by_food, say),
+            _sharing(entry, by_food, few, say),
+            _alike(by_kind, entry.group, say),
+            _alike(by_course, entry.course, say),
+            [(one, say("Newest")) for one in published],
+        )
+        others = [[found for found in some if found[0].name != entry.name] for some in reasons]
+        ranked = (*(some[0] for some in others[:-1] if some), *chain.from_iterable(others))
+        first: dict[str, _Found] = {}
+        for one, why in ranked:
+            first.setdefault(one.name, (one, why))
+        yield entry, tuple(first.values())[:SHOWN]
+
+
+def neighbour_files(entries: Iterable[Entry], say: FixedWords) -> dict[str, bytes]:
+    """``neighbours = […]`` beside the page of each recipe, by its path."""
+    made: dict[str, bytes] = {}
+    for entry, others in neighbours(entries, say):
+        told = [
+            {"name": one.name, "title": one.title, "picture": one.picture, "why": why, "time": one.total}
+            for one, why in others
+        ]
+        data = json.dumps(told, ensure_ascii=False, separators=(",", ":"))
+        made[addresses.neighbours_path(entry.name)] = f"globalThis.neighbours = {data};\n".encode()
+    return made
+
+
+def _by(entries: Iterable[Entry], keys: Callable[[Entry], Iterable[str]]) -> Mapping[str, tuple[Entry, ...]]:
+    found: dict[str, list[Entry]] = {}
+    for entry in entries:
+        for key in keys(entry):
+            found.setdefault(key, []).append(entry)
+    return {key: tuple(some) for key, some in found.items()}
+
+
+def _left_over(entry: Entry, by_food: Mapping[str, tuple[Entry, ...]], say: FixedWords) -> list[_Found]:
+    """Those that take what this one leaves."""
+    left = [LEFT_OVER[food] for food in entry.foods if food in LEFT_OVER]
+    return [
+        (one, say("Takes the {food} that is left", food=food))
+        for food in left
+        if food not in entry.foods
+        for one in by_food.get(food, ())
+        if LEFT_OVER[food] not in one.foods
+    ]
+
+
+def _sharing(
+    entry: Entry, by_food: Mapping[str, tuple[Entry, ...]], few: int, say: FixedWords
+) -> list[_Found]:
+    """Those that take a food which only a few do, the rarest first."""
+    shared = [food for food in entry.foods if 1 < len(by_food.get(food, ())) <= few]
+    return [
+        (one, say("Also with {food}", food=food))
+        for food in sorted(shared, key=lambda food: len(by_food[food]))
+        for one in by_food[food]
+    ]
+
+
+def _alike(by: Mapping[str, tuple[Entry, ...]], heading: str, say: FixedWords) -> list[_Found]:
+    return [] if heading == OTHER else [(one, say.heading(heading)) for one in by.get(heading, ())]
