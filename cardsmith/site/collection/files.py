@@ -63,7 +63,7 @@ def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[
     for key, told in every_edition.items():
         style = house.in_edition(key)
         files |= {addresses.of_edition(name, key): data for name, data in _data(told, style).items()}
-        files |= neighbour_files(told, fixed_words(style.language))
+        files |= neighbour_files(told, fixed_words(style.language), style.dated_in)
         editions = (house.home, *list(every_edition)[1:]) if len(every_edition) > 1 else ()
         pages |= dict(_pages(told, style, templates, editions))
     made = {path: data for path, data in files.items() if data is not None}

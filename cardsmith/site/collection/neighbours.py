@@ -12,6 +12,7 @@ from itertools import chain
 
 from cardsmith.site import addresses
 from cardsmith.site.collection.groups import in_order_of_days
+from cardsmith.site.dates import long_date
 from cardsmith.site.entry import OTHER, Entry
 from cardsmith.words import FixedWords
 
@@ -22,8 +23,13 @@ RARE = 4  # of a collection's recipes no more than one in so many hold a food th
 _Found = tuple[Entry, str]
 
 
-def neighbours(entries: Iterable[Entry], say: FixedWords) -> Iterator[tuple[Entry, tuple[_Found, ...]]]:
-    """Each recipe with the published ones it leads on to and, in words, why; the best reason first."""
+def neighbours(
+    entries: Iterable[Entry], say: FixedWords, dated_in: str
+) -> Iterator[tuple[Entry, tuple[_Found, ...]]]:
+    """Each recipe with the published ones it leads on to and, in words, why; the best reason first.
+
+    ``dated_in`` is the language in whose form days are told.
+    """
     every = tuple(entries)
     published = in_order_of_days(every)
     by_food = _by(published, lambda one: one.foods)
@@ -35,7 +41,7 @@ def neighbours(entries: Iterable[Entry], say: FixedWords) -> Iterator[tuple[Entr
             _sharing(entry, by_food, few, say),
             _alike(by_kind, entry.group, say),
             _alike(by_course, entry.course, say),
-            [(one, say("Newest")) for one in published],
+            _newest(published, say, dated_in),
         )
         others = [[found for found in some if found[0].name != entry.name] for some in reasons]
         ranked = (*(some[0] for some in others[:-1] if some), *chain.from_iterable(others))
@@ -45,10 +51,10 @@ def neighbours(entries: Iterable[Entry], say: FixedWords) -> Iterator[tuple[Entr
         yield entry, tuple(first.values())[:SHOWN]
 
 
-def neighbour_files(entries: Iterable[Entry], say: FixedWords) -> dict[str, bytes]:
+def neighbour_files(entries: Iterable[Entry], say: FixedWords, dated_in: str) -> dict[str, bytes]:
     """``neighbours = […]`` beside the page of each recipe, by its path."""
     made: dict[str, bytes] = {}
-    for entry, others in neighbours(entries, say):
+    for entry, others in neighbours(entries, say, dated_in):
         told = [
             {"name": one.name, "title": one.title, "picture": one.picture, "why": why, "time": one.total}
             for one, why in others
@@ -70,7 +76,7 @@ def _left_over(entry: Entry, by_food: Mapping[str, tuple[Entry, ...]], say: Fixe
     """Those that take what this one leaves."""
     left = [LEFT_OVER[food] for food in entry.foods if food in LEFT_OVER]
     return [
-        (one, say("Takes the {food} that is left", food=food))
+        (one, say("Takes the {food} left over", food=_written(food, one)))
         for food in left
         if food not in entry.foods
         for one in by_food.get(food, ())
@@ -84,7 +90,7 @@ def _sharing(
     """Those that take a food which only a few do, the rarest first."""
     shared = [food for food in entry.foods if 1 < len(by_food.get(food, ())) <= few]
     return [
-        (one, say("Also with {food}", food=food))
+        (one, say("Also with {food}", food=_written(food, entry)))
         for food in sorted(shared, key=lambda food: len(by_food[food]))
         for one in by_food[food]
     ]
@@ -92,3 +98,15 @@ def _sharing(
 
 def _alike(by: Mapping[str, tuple[Entry, ...]], heading: str, say: FixedWords) -> list[_Found]:
     return [] if heading == OTHER else [(one, say.heading(heading)) for one in by.get(heading, ())]
+
+
+def _newest(published: tuple[Entry, ...], say: FixedWords, dated_in: str) -> list[_Found]:
+    said = [say("Newest"), *(long_date(one.published, dated_in) for one in published[1 : SHOWN + 1])]
+    return list(zip(published, said, strict=False))
+
+
+def _written(food: str, entry: Entry) -> str:
+    """The name of a food as the list has it: egg whites for an egg white."""
+    at = next((item[item.index(food) :] for item in entry.ingredients if food in item), food)
+    ending, *_ = at.removeprefix(food).replace(",", " ").split(" ")
+    return food + ending
