@@ -38,10 +38,17 @@
     say(`${name}: ${phrase(numbers.length > 1 ? "steps" : "step")} ${numbers.join(", ")}`);
   }
 
+  /** A list that is longer than its box is moved, within it, to a row. */
+  function bringUp(box, row) {
+    const far = row.getBoundingClientRect().top - box.getBoundingClientRect().top;
+    if (far < 0 || far > box.clientHeight * 0.6) box.scrollTop += far - box.clientHeight / 4;
+  }
+
   function markRows(step) {
     const rows = step.dataset.uses.split(" ").map(byId);
     step.classList.add("marked");
     for (const row of rows) row.classList.add("marked");
+    bringUp(section, rows[0]);
     step.append(make("ul", { className: "takes", "aria-label": phrase("Step {number} takes", { number: step.value }) }, ...rows.map((row) => taken(step, row))));
     say(`${phrase("Step {number} takes", { number: step.value })} ${rows.map(nameOf).join(", ")}`);
   }
@@ -122,9 +129,11 @@
     left = { step, top: step.getBoundingClientRect().top };
     section.style.minHeight = `${section.offsetHeight}px`;
     shelf.append(...section.childNodes);
-    for (const row of (step.dataset.uses ?? "").split(" ").map(byId)) row?.classList.add("marked");
+    const rows = (step.dataset.uses ?? "").split(" ").map(byId).filter(Boolean);
+    for (const row of rows) row.classList.add("marked");
     byId("sheet-close").textContent = phrase("Back to step {number}", { number: step.value });
     sheet.showModal();
+    if (rows.length) bringUp(shelf, rows[0]);
   }
 
   function closeList() {
@@ -146,7 +155,7 @@
 
   // --- a box that is narrow for its text, on a small screen as with large letters, is set in fewer columns
 
-  const NARROW = { ingredients: { narrow: 20, slim: 10 }, method: { slim: 13 } }; // rem
+  const NARROW = { ingredients: { snug: 23, narrow: 16, slim: 10 }, method: { slim: 13 } }; // rem
 
   function fit(box) {
     const { paddingLeft, paddingRight } = getComputedStyle(box);

@@ -230,7 +230,7 @@ def test_a_step_shows_what_it_takes_with_amounts_of_the_batch(card: Any) -> None
 
 def test_the_list_is_one_press_away_from_any_step_on_a_narrow_screen(card: Any) -> None:
     card.set_viewport_size({"width": 360, "height": 640})
-    card.locator(".ingredients.narrow").wait_for()
+    card.locator(".ingredients.snug").wait_for()
     before = amounts(card)
     for chosen, other in (("US", "metric"), ("Metric", "us")):
         card.get_by_role("radio", name=chosen, exact=True).check()
@@ -250,6 +250,29 @@ def test_the_list_is_one_press_away_from_any_step_on_a_narrow_screen(card: Any) 
     assert card.locator("#show-list").is_hidden()
     card.locator("#s6").evaluate("it => it.scrollIntoView({block: 'center', behavior: 'instant'})")
     assert card.locator("#ingredients").bounding_box()["y"] >= 0  # it stays beside the steps
+
+
+@pytest.mark.parametrize(("width", "box"), [(1280, "main > .ingredients"), (360, "#sheet-list")])
+def test_a_list_that_is_longer_than_its_box_shows_the_rows_of_the_step(
+    tab: Any, site: Path, width: int, box: str
+) -> None:
+    tab.set_viewport_size({"width": width, "height": 520})
+    tab.goto((site / "recipes/apple-blackberry-crumble-pie/index.html").as_uri())
+    tab.locator("#s6 button.number").click()
+    if width < 1000:
+        tab.locator("#show-list").click()
+    row = tab.locator(".list tr.marked").first
+    list_, line = tab.locator(box).bounding_box(), row.bounding_box()
+    assert row.get_attribute("id") == tab.locator("#s6").get_attribute("data-uses").split()[0]
+    assert list_["y"] <= line["y"] < line["y"] + line["height"] <= list_["y"] + list_["height"]
+
+
+def test_on_a_telephone_an_ingredient_and_its_amounts_stand_in_one_row(card: Any) -> None:
+    card.set_viewport_size({"width": 360, "height": 640})
+    card.locator(".ingredients.snug").wait_for()
+    rows = [row.bounding_box()["height"] for row in card.locator(".list tbody tr").all()]
+    assert max(rows) < 70
+    assert sum(rows) / len(rows) < 58
 
 
 def test_every_target_is_as_large_as_a_thumb(card: Any) -> None:

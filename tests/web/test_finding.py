@@ -39,6 +39,24 @@ def test_a_search_finds(home: Any, asked: str, first: str) -> None:
     )
 
 
+def test_an_example_is_a_search_to_press(home: Any) -> None:
+    home.get_by_role("link", name="soup under 1 hour").click()
+    assert home.get_by_label("Search recipes and ingredients").input_value() == "soup under 1 hour"
+    assert "1 hour" in home.locator("#understood").inner_text()
+    home.go_back()
+    assert home.locator("#groups").is_visible()
+
+
+def test_a_recipe_leads_on_to_three_others_and_says_why(tab: Any, site: Path) -> None:
+    tab.goto((site / "recipes/lemon-curd/index.html").as_uri())
+    tab.locator("#next-list li").first.scroll_into_view_if_needed()
+    told = [one.inner_text().split("\n") for one in tab.locator("#next-list li").all()]
+    assert len(told) == 3
+    assert told[0][:2] == ["Takes the egg whites left over", "Low-oven meringue shells"]
+    tab.locator("#next-list img").first.click()  # the picture leads there too
+    tab.wait_for_url("**/meringue-shells/index.html")
+
+
 def test_results_stand_in_view_with_the_keyboard_up(home: Any) -> None:
     home.set_viewport_size({"width": 360, "height": 330})  # what a telephone's keyboard leaves
     home.get_by_label("Search recipes and ingredients").press_sequentially("lemon curd")

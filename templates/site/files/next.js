@@ -9,7 +9,7 @@
   };
   for (const { name, title, picture, why, time } of globalThis.neighbours ?? []) {
     const shown = picture ? [make("img", { src: `${top}recipes/${name}/${picture}`, alt: "", width: 320, height: 240, loading: "lazy" })] : [];
-    const link = make("a", { href: `${top}recipes/${name}/index.html` }, ...shown, make("span", {}, title));
-    document.getElementById("next-list").append(make("li", {}, link, make("p", { className: "small" }, [why, time].filter(Boolean).join(" · "))));
+    const told = make("div", {}, make("p", { className: "why" }, why), make("a", { href: `${top}recipes/${name}/index.html` }, title), make("p", { className: "small" }, time));
+    document.getElementById("next-list").append(make("li", {}, ...shown, told));
   }
 })();
