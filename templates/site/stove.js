@@ -155,7 +155,7 @@
 
   // --- a box that is narrow for its text, on a small screen as with large letters, is set in fewer columns
 
-  const NARROW = { ingredients: { snug: 23, narrow: 16, slim: 10 }, method: { slim: 13 } }; // rem
+  const NARROW = { ingredients: { snug: 28, narrow: 17, slim: 10 }, method: { slim: 13 } }; // rem
 
   function fit(box) {
     const { paddingLeft, paddingRight } = getComputedStyle(box);
@@ -165,6 +165,8 @@
       if (!box.classList.contains(kind)) continue;
       for (const [name, most] of Object.entries(widths)) box.classList.toggle(name, wide > 0 && wide <= most);
     }
+    const list = box.querySelector(".list");
+    for (const name of ["snug", "narrow"]) if (list?.offsetWidth > inner + 1) box.classList.add(name);
   }
 
   const watch = new ResizeObserver((changes) => {
@@ -239,6 +241,7 @@
     mark(null);
     if (again) mark(again);
     byId("show-list").replaceChildren(...copies(byId("ingredients")));
+    fit(section);
   });
 
   sayParts(document.querySelector(".list"));

@@ -196,7 +196,7 @@
     words.blur();
   });
   form.addEventListener("reset", () => setTimeout(() => { changed(); words.focus(); }));
-  addEventListener("hashchange", () => { if (location.hash.includes("=")) { restore(); show(); } });
+  addEventListener("hashchange", () => { if (!location.hash || location.hash.includes("=")) { restore(); show(); } });
   if (address().size) {
     restore();
     document.getElementById("more").open = [course, kind, time].some((field) => field.value) || boxes.some((box) => box.checked);

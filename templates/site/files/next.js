@@ -9,7 +9,7 @@
   };
   for (const { name, title, picture, why, time } of globalThis.neighbours ?? []) {
     const shown = picture ? [make("img", { src: `${top}recipes/${name}/${picture}`, alt: "", width: 320, height: 240, loading: "lazy" })] : [];
-    const told = make("div", {}, make("p", { className: "why" }, why), make("a", { href: `${top}recipes/${name}/index.html` }, title), make("p", { className: "small" }, time));
-    document.getElementById("next-list").append(make("li", {}, ...shown, told));
+    const told = [make("span", { className: "small" }, why), " ", make("b", {}, title), " ", make("span", { className: "small" }, time)];
+    document.getElementById("next-list").append(make("li", {}, ...shown, make("a", { href: `${top}recipes/${name}/index.html` }, ...told)));
   }
 })();
