@@ -7,7 +7,12 @@ from collections.abc import Callable, Mapping, Set
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from fractions import Fraction
+from functools import cache, partial
 from pathlib import PurePath
+from types import NoneType
+from typing import Any
+
+_Say = Callable[[bytes], None]
 
 
 def fingerprint(*values: object) -> str:
@@ -21,32 +26,63 @@ def fingerprint(*values: object) -> str:
     return hashlib.sha256(b"".join(pieces)).hexdigest()
 
 
-def _tell(value: object, say: Callable[[bytes], None]) -> None:
+def _tell(value: object, say: _Say) -> None:
     """Every value with its kind and its length first, so that no two values run together."""
-    if isinstance(value, bytes):
-        say(b"b%d:" % len(value))
-        say(value)
-    elif value is None or isinstance(value, str | int | float | Fraction | PurePath | Enum):
-        text = f"{type(value).__name__} {value!s}".encode()
-        say(b"s%d:" % len(text))
-        say(text)
-    elif isinstance(value, Mapping):
-        # In their own order where it is kept, since a mapping's order may show in what is made from it.
-        say(b"m%d:" % len(value))
-        for key, one in value.items():
-            _tell(key, say)
-            _tell(one, say)
-    elif isinstance(value, Set):
-        say(b"f%d:" % len(value))
-        for digest in sorted(fingerprint(one) for one in value):
-            say(digest.encode())
-    elif isinstance(value, tuple | list):
-        say(b"t%d:" % len(value))
-        for one in value:
-            _tell(one, say)
-    elif is_dataclass(value) and not isinstance(value, type):
-        say(b"d%s:" % type(value).__name__.encode())
-        for field in fields(value):
-            _tell(getattr(value, field.name), say)
-    else:
-        raise TypeError(f"no fingerprint of {type(value).__name__}")
+    _teller(type(value))(value, say)
+
+
+@cache
+def _teller(kind: type) -> Callable[[Any, _Say], None]:
+    """How values of a kind are told: a page has some ten thousand of them, of a few dozen kinds."""
+    if issubclass(kind, bytes):
+        return _tell_bytes
+    if issubclass(kind, NoneType | str | int | float | Fraction | PurePath | Enum):
+        return partial(_tell_plain, kind.__name__)
+    if issubclass(kind, Mapping):
+        return _tell_mapping
+    if issubclass(kind, Set):
+        return _tell_set
+    if issubclass(kind, tuple | list):
+        return _tell_row
+    if is_dataclass(kind):
+        return partial(
+            _tell_fields, b"d%s:" % kind.__name__.encode(), tuple(one.name for one in fields(kind))
+        )
+    raise TypeError(f"no fingerprint of {kind.__name__}")
+
+
+def _tell_bytes(value: bytes, say: _Say) -> None:
+    say(b"b%d:" % len(value))
+    say(value)
+
+
+def _tell_plain(kind: str, value: object, say: _Say) -> None:
+    text = f"{kind} {value!s}".encode()
+    say(b"s%d:%s" % (len(text), text))
+
+
+def _tell_mapping(value: Mapping[Any, Any], say: _Say) -> None:
+    # In their own order where it is kept, since a mapping's order may show in what is made from it.
+    say(b"m%d:" % len(value))
+    for key, one in value.items():
+        _tell(key, say)
+        _tell(one, say)
+
+
+def _tell_set(value: Set[Any], say: _Say) -> None:
+    say(b"f%d:" % len(value))
+    for digest in sorted(fingerprint(one) for one in value):
+        say(digest.encode())
+
+
+def _tell_row(value: tuple[Any, ...] | list[Any], say: _Say) -> None:
+    say(b"t%d:" % len(value))
+    for one in value:
+        _teller(type(one))(one, say)
+
+
+def _tell_fields(head: bytes, names: tuple[str, ...], value: object, say: _Say) -> None:
+    say(head)
+    for name in names:
+        one = getattr(value, name)
+        _teller(type(one))(one, say)

@@ -121,8 +121,12 @@ def ready(name: str, data: bytes, focus: str, box: Box) -> bytes:
         PictureRefused: as `inspect`.
     """
     with _quietly():
-        image = _upright(name, data)
-        return _scaled(image.crop(crop_of(image.size, box, focus)), box)
+        return cropped(_upright(name, data), focus, box)
+
+
+def cropped(image: Any, focus: str, box: Box) -> bytes:
+    """As `ready`, of a picture that is decoded already."""
+    return _scaled(image.crop(crop_of(image.size, box, focus)), box)
 
 
 # What a picture is made of, how (all that it rests on besides), and its making → it, perhaps as made before.

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import io
+from typing import Any
+
+from PIL import Image
+
 
 def rastered(drawing: bytes, width: int) -> bytes:
     """An SVG drawing, ``width`` dots across, as PNG; it stands on white and has no lettering of any font.
@@ -14,3 +19,13 @@ def rastered(drawing: bytes, width: int) -> bytes:
     return bytes(
         svg_to_bytes(svg_string=drawing.decode(), width=width, background="#ffffff", skip_system_fonts=True)
     )
+
+
+def as_picture(drawing: bytes, width: int) -> Any:
+    """The same, decoded: an opaque picture in sRGB.
+
+    Raises:
+        ValueError: as `rastered`.
+    """
+    with Image.open(io.BytesIO(rastered(drawing, width))) as dots:
+        return dots.convert("RGB")  # it stands on white: none of it is transparent

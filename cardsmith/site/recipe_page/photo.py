@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import lru_cache, partial
 from math import ceil
 from pathlib import Path
+from typing import Any
 
 from PIL import Image
 
@@ -20,12 +21,12 @@ from cardsmith.render.pictures.prepare import (
     Box,
     Keep,
     at_once,
+    cropped,
     is_drawing,
     kept_ready,
-    ready,
     shape_of,
 )
-from cardsmith.render.pictures.raster import rastered
+from cardsmith.render.pictures.raster import as_picture, rastered
 from cardsmith.render.templates import data_uri
 from cardsmith.render.typeset import marks
 from cardsmith.site.aloud import text
@@ -170,12 +171,12 @@ def _shapes_of_drawing(data: bytes, focus: str, keep: Keep) -> dict[str, bytes]:
 
 @lru_cache(maxsize=24)
 def _drawn(data: bytes, focus: str, size: tuple[int, int]) -> bytes:
-    return ready("photo.png", _dots(data), focus, _box(size))
+    return cropped(_dots(data), focus, _box(size))
 
 
 @lru_cache(maxsize=2)
-def _dots(drawing: bytes) -> bytes:
-    return rastered(drawing, _enough(shape_of("photo.svg", drawing)))
+def _dots(drawing: bytes) -> Any:
+    return as_picture(drawing, _enough(shape_of("photo.svg", drawing)))
 
 
 def _enough(shape: Fraction) -> int:
