@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import click
 
-from cardsmith.check.report import counted
+from cardsmith.check.report import counted, totals
 from cardsmith.commands.terminal import AS_JSON, BROKEN, FOUND, MISUSED, Command, code_of, say
 from cardsmith.engine.machine.messages import trace
 from cardsmith.engine.machine.output import held
@@ -17,6 +18,9 @@ from cardsmith.house.strays import strays
 
 if TYPE_CHECKING:
     from cardsmith.engine.built import Built
+
+TOLD = 200  # findings told one by one; more are more than anyone reads from a terminal
+SLOWEST = 10  # cards that --timing names
 
 
 @click.command(
@@ -30,6 +34,7 @@ if TYPE_CHECKING:
 )
 @click.argument("recipes", nargs=-1)
 @click.option("--why", is_flag=True, help="Say of each card made anew what had changed.")
+@click.option("--timing", is_flag=True, help="Say which cards took longest, and what of them.")
 @click.option(
     "--jobs", type=click.IntRange(1, 256), help="How many cards to make at a time (default: one a processor)."
 )
@@ -44,6 +49,7 @@ def build(
     publication: Publication,
     recipes: tuple[str, ...],
     why: bool,
+    timing: bool,
     jobs: int | None,
     serial: bool,
     address: str,
@@ -79,7 +85,7 @@ def build(
         astray = () if recipes else tuple(building.noticed((*strays(publication), *building.shared())))
         report = building.finish([*built, *astray], whole=not recipes)
     lacking = engine.lacking()
-    _tell(publication, [*built, *astray], why=why, as_json=as_json)
+    tell(publication, [*built, *astray], why=why, as_json=as_json)
     if why and not as_json and building.why_site:
         click.echo(f"the site's other pages: {'; '.join(building.why_site)}")
     if lacking:
@@ -89,6 +95,7 @@ def build(
         click.echo("\n" * why, nl=False)
         click.echo(_summary(publication, built))
         click.echo(f"findings: {counted(findings)}; all of them in {publication.shown(report)}")
+        click.echo(slowest(built) if timing else "", nl=False)
     faults = [one.fault for one in built if one.fault]
     for fault in faults:
         click.echo(trace(fault), err=True, nl=False)
@@ -97,16 +104,42 @@ def build(
     return FOUND if lacking else code_of(findings)
 
 
-def _tell(publication: Publication, built: list[Built], *, why: bool, as_json: bool) -> None:
-    """Findings of the cards looked at, and what stops any other; with --json, all there are."""
+def slowest(built: Sequence[Built]) -> str:
+    """The cards that took most of a processor, each with what of it for what; empty where none was made."""
+    made = sorted((one for one in built if one.took), key=lambda one: -sum(one.took.values()))
+    if not made:
+        return ""
+    whole = sum(sum(one.took.values()) for one in made)
+    lines = [
+        f"{whole:.1f} s of a processor for {len(made)} cards, {whole / len(made):.2f} s each; the slowest:"
+    ]
+    for one in made[:SLOWEST]:
+        parts = ", ".join(f"{what} {seconds:.2f}" for what, seconds in one.took.items())
+        lines.append(f"  {sum(one.took.values()):6.2f} s  {one.name} ({parts})")
+    return "\n".join([*lines, ""])
+
+
+def tell(publication: Publication, built: list[Built], *, why: bool, as_json: bool) -> None:
+    """Findings of the cards looked at, and what stops any other; with --json, all there are.
+
+    Of a great many the errors alone are told one by one, and how often each check spoke.
+    """
     from cardsmith.engine.reporting import sources_of  # noqa: PLC0415
 
     told = {
         one: [finding for finding in one.findings if one.why or as_json or finding.severity is Severity.ERROR]
         for one in built
     }
+    grouped = not as_json and sum(map(len, told.values())) > TOLD
+    every = [finding for findings in told.values() for finding in findings]
+    if grouped:
+        told = {
+            one: [each for each in findings if each.severity is Severity.ERROR]
+            for one, findings in told.items()
+        }
     sources = {} if as_json else sources_of(publication, [one for one, findings in told.items() if findings])
     say([finding for findings in told.values() for finding in findings], sources, as_json=as_json)
+    click.echo(totals(every) if grouped else "", nl=False)
     for one in built if why and not as_json else ():
         if one.why:
             made = ", ".join(one.made) or ("nothing: its files stay as they are" if one.files else "no card")

@@ -1,12 +1,13 @@
-"""How far long work has come: a bar on a terminal, a line every few seconds in a file."""
+"""How far long work has come and how long it will take: a bar on a terminal, lines in a file."""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import ExitStack
+from contextlib import AbstractContextManager, ExitStack
+from functools import partial
 from time import monotonic
-from typing import TypeVar
+from typing import Any, TypeVar
 
 import click
 
@@ -24,20 +25,50 @@ def progress(
     noun: str = "cards",
     clock: Callable[[], float] = monotonic,
 ) -> Iterator[Thing]:
-    """Pass ``things`` on, ``number`` in all, and say how many have come once it takes long."""
+    """Pass ``things`` on, ``number`` in all, and say how many have come once it takes long.
+
+    How long the rest will take is told by the pace since then: what came at once before was no work.
+    """
     if not shown or number < LONG:
         yield from things
         return
     due, bar, terminal = clock() + SLOW, None, sys.stderr.isatty()
+    paced: Callable[[int], str] | None = None
     with ExitStack() as stack:
         for count, thing in enumerate(things, start=1):
-            if bar:
-                bar.update(1)
-            elif (now := clock()) >= due and terminal:
-                shape = click.progressbar(length=number, label=noun, show_pos=True, file=sys.stderr)
-                bar = stack.enter_context(shape)
-                bar.update(count)
-            elif now >= due:
+            if bar and paced:
+                bar.update(1, paced(count))
+            elif (now := clock()) >= due:
+                told = paced(count) if paced else ""
+                paced = paced or partial(estimate, now, count, number, clock)
                 due = now + EVERY
-                click.echo(f"{count} of {number} {noun}", err=True)
+                if terminal:
+                    bar = stack.enter_context(_bar(number, noun))
+                    bar.update(count)
+                else:
+                    click.echo(f"{count} of {number} {noun}{told and f', {told}'}", err=True)
             yield thing
+
+
+def _bar(number: int, noun: str) -> AbstractContextManager[Any]:
+    return click.progressbar(
+        length=number,
+        label=noun,
+        show_pos=True,
+        show_eta=False,  # its own counts from the beginning
+        item_show_func=lambda told: told,
+        file=sys.stderr,
+    )
+
+
+def estimate(began: float, first: int, number: int, clock: Callable[[], float], count: int) -> str:
+    """How long the things after ``count`` will take, at the pace since ``began``, when ``first`` had come."""
+    seconds = (clock() - began) / (count - first) * (number - count)
+    minutes = round(seconds / 60)
+    if not round(seconds):
+        return ""
+    if minutes < 2:
+        return f"about {seconds:.0f} s left"
+    if minutes < 120:
+        return f"about {minutes} min left"
+    return f"about {minutes // 60} h {minutes % 60} min left"

@@ -137,7 +137,7 @@ class Building:
                 journal.recipe(kept)
                 self._kept[name] = kept
                 made = tuple(product for product in done.made.produced if done.made.keys[product] != OWED)
-                yield self._built(kept, file, whys[name], made)
+                yield replace(self._built(kept, file, whys[name], made), took=done.made.took)
         finally:
             journal.close()
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Set
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from fractions import Fraction
-from functools import cache, partial
+from functools import partial
 from pathlib import PurePath
 from types import NoneType
 from typing import Any
@@ -28,10 +28,15 @@ def fingerprint(*values: object) -> str:
 
 def _tell(value: object, say: _Say) -> None:
     """Every value with its kind and its length first, so that no two values run together."""
-    _teller(type(value))(value, say)
+    kind = type(value)
+    if kind not in _TELLERS:
+        _TELLERS[kind] = _teller(kind)
+    _TELLERS[kind](value, say)
 
 
-@cache
+_TELLERS: dict[type, Callable[[Any, _Say], None]] = {}
+
+
 def _teller(kind: type) -> Callable[[Any, _Say], None]:
     """How values of a kind are told: a page has some ten thousand of them, of a few dozen kinds."""
     if issubclass(kind, bytes):
@@ -78,11 +83,10 @@ def _tell_set(value: Set[Any], say: _Say) -> None:
 def _tell_row(value: tuple[Any, ...] | list[Any], say: _Say) -> None:
     say(b"t%d:" % len(value))
     for one in value:
-        _teller(type(one))(one, say)
+        _tell(one, say)
 
 
 def _tell_fields(head: bytes, names: tuple[str, ...], value: object, say: _Say) -> None:
     say(head)
     for name in names:
-        one = getattr(value, name)
-        _teller(type(one))(one, say)
+        _tell(getattr(value, name), say)

@@ -11,7 +11,8 @@ import json
 import os
 import zlib
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import astuple, field, fields, replace
+from dataclasses import field, fields, replace
+from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.files.reading import Stamp
@@ -213,10 +214,13 @@ def _kept(values: dict[str, Any]) -> Kept:
     return replace(Kept(**values), reads=_stamps(values["reads"]), files=files)
 
 
-def _plain_stamps(stamps: Mapping[str, Stamp]) -> dict[str, list[Any]]:
-    return {path: list(astuple(one)) for path, one in sorted(stamps.items())}
+_NAMES = tuple(one.name for one in fields(Stamp))
+_values = attrgetter(*_NAMES)  # a large publication has a hundred thousand stamps
+
+
+def _plain_stamps(stamps: Mapping[str, Stamp]) -> dict[str, tuple[Any, ...]]:
+    return {path: _values(one) for path, one in sorted(stamps.items())}
 
 
 def _stamps(values: Mapping[str, Any]) -> dict[str, Stamp]:
-    names = [one.name for one in fields(Stamp)]
-    return {path: Stamp(**dict(zip(names, each, strict=True))) for path, each in values.items()}
+    return {path: Stamp(**dict(zip(_NAMES, each, strict=True))) for path, each in values.items()}

@@ -19,6 +19,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.edition.markets import markets
 from cardsmith.engine.freshness.fingerprint import fingerprint
 from cardsmith.engine.freshness.manifest import OWED
+from cardsmith.engine.machine.clock import Clock
 from cardsmith.engine.machine.output import PICTURES, TEMPORARY
 from cardsmith.engine.machine.pool import SECONDS, timed
 from cardsmith.engine.products.pictures import KeptPictures
@@ -89,6 +90,9 @@ class Made:
     keys: Mapping[str, str] = field(default_factory=dict)  # of every product the recipe has; `OWED`: not now
     produced: Mapping[str, Produced] = field(default_factory=dict)  # anew; other products are as they were
     entry: Mapping[str, Any] | None = None  # what the collection knows of it, in JSON's values
+    took: Mapping[str, float] = field(
+        default_factory=dict, compare=False
+    )  # seconds of a processor, by what for
 
 
 @frozen
@@ -214,9 +218,10 @@ def make(job: Job, reader: Reader | None = None, tools: Tools | None = None) -> 
 
     It is read and made in its publication's own folder where no ``reader`` and ``tools`` are given.
     """
-    reader = reader or Reader(job.root)
+    reader, clock = reader or Reader(job.root), Clock()
     try:
-        return _make(job, reader, tools or _tools(Publication(root=job.root)))
+        made = _make(job, reader, tools or _tools(Publication(root=job.root)), clock)
+        return replace(made, took=clock.told("reading and checking"))
     except Refused as refused:
         return Made(name=job.name, reads=reader.seen, findings=(refused.finding(),))
 
@@ -229,7 +234,7 @@ def _tools(publication: Publication) -> Tools:
     )
 
 
-def _make(job: Job, reader: Reader, tools: Tools) -> Made:
+def _make(job: Job, reader: Reader, tools: Tools, clock: Clock) -> Made:
     publication = Publication(root=job.root)
     text = reader.read(job.file) or b""
     trials = reader.read(job.file.with_name("trials.yaml"))
@@ -268,7 +273,8 @@ def _make(job: Job, reader: Reader, tools: Tools) -> Made:
             if job.wanted and one.name not in job.wanted:
                 keys[name], produced[name] = OWED, Produced()
             else:
-                produced[name] = _of_edition(one.make(material, tools, grounds), material)
+                with clock.of(one.name):
+                    produced[name] = _of_edition(one.make(material, tools, grounds), material)
     return Made(
         name=job.name,
         reads=reader.seen,
