@@ -25,6 +25,8 @@
 ([], [])
 >>> read("⅔ cup lime juice, from 5 or 6 limes"), read("¼ cup lemon juice, about 2 lemons")
 ([], [])
+>>> read("3 large egg yolks (54 g), 2 large eggs")[0][0]
+'several-foods'
 >>> read("15g fresh yeast or 7g dried"), read("3 limes, 2 juiced and 1 cut into wedges")
 ([('instead', '7g dried')], [])
 """
@@ -49,6 +51,7 @@ from cardsmith.language.line.statements import ALSO, Head, Role, Statement, shar
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import Larder, words
+from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import WEIGHED, Dimension, System
 from cardsmith.regex import regex
 
@@ -376,6 +379,8 @@ def _fault(one: _Further) -> Second | None:
 
 def _is_source(one: _Further) -> bool:
     """Whether it counts what the line's food is got from: lemon juice, about 2 lemons."""
+    if one.head.counts and one.main.quantity.bound is Bound.EXACTLY:
+        return False
     named = words(f"{one.found.noun} {_ENDS.split(one.rest, maxsplit=1)[0]}")
     piece = next(iter(pieces_of(one.tokens, one.head.end)), one.piece)
     listed = words(one.tokens.between(piece.first, piece.end))

@@ -264,11 +264,11 @@ def metric_printables(subject: FoodAmount, house: House, spread: Fraction) -> tu
     per_base = 1 / dense.grams if weighed and dense and subject.dimension is Dimension.VOLUME else Fraction(1)
     unit, rungs = ("gram", ladders.gram) if weighed else ("millilitre", ladders.millilitre)
     value = subject.exact / per_base
-    preferred = set()
+    by_cup = subject.in_us_units and not weighed and not cooks_from_cups(house.household)
+    usual = value * KITCHEN_CUP / CUP if by_cup else value
+    preferred = {usual} if by_cup else set()
     if _is_rough(subject):
-        preferred = {significant(value, spread)}
-    elif subject.in_us_units and not weighed and not cooks_from_cups(house.household):
-        preferred = {value * KITCHEN_CUP / CUP}
+        preferred = {significant(usual, spread)}
     numbers = {one.value: one for one in metric(value, rungs, unit, spread)}
     numbers |= {one: metric_number(1, one, unit) for one in preferred if _is_rough(subject)}
     found = tuple(

@@ -65,6 +65,8 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("3 large eggs", "3", "3 (150 g in all)"),
         ("zest of 2 lemons", "2", "2"),  # "2 (12 g in all) lemons, zest" would weigh the lemons
         ("juice of half a lemon", "½", "½"),
+        ("juice of 2 lemons (about ¼ cup)", "2 (about ¼ cup in all)", "2 (about 60 ml in all)"),
+        ("a 1.2 kg chicken, jointed", "1 (2⅔ lb)", "1 (1.2 kg)"),
         ("2 lemons, juiced", "2", "2 (220 g in all)"),
         ("1 cauliflower", "1", "1 (950 g)"),
         ("4 large egg whites (130 g)", "4", "4 (130 g in all)"),
