@@ -29,7 +29,7 @@ from cardsmith.house.paper import BLEED, CARDS, SHEETS, CardSize, SheetSize, car
 from cardsmith.house.printers import PRINTERS, Printer, printer
 from cardsmith.recipe.schema.kinds import Lines, TextKind, UnfitError
 
-PLACES = ("head", "beside", "square", "method", "back")  # of a picture on a card
+PLACES = ("head", "beside", "square", "method", "back", "notes")  # of a picture on a card
 MAX_STEPS = 20_000  # numbers between two rungs of a ladder; the demo's longest has 9,900
 
 

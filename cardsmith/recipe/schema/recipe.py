@@ -128,9 +128,9 @@ _PHOTO = Record(
         entry("focus", _TEXT, "The point that stays in when it is cropped: from left, from top.", "40% 30%"),
         entry(
             "place",
-            TextKind(choices=("head", "beside", "square", "method", "back", "none")),
+            TextKind(choices=("head", "beside", "square", "method", "back", "notes", "none")),
             "Where it stands on the printed card, if not where its shape suits: across the head, upright "
-            "beside the text, small and square, above the method, over the back, or none.",
+            "beside the text, small and square, above the method, over the back, beside the notes, or none.",
             "beside",
             "position",
         ),

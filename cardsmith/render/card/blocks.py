@@ -23,6 +23,7 @@ _BETWEEN = 3  # quarters of a line before the method where it follows the list
 _TOGETHER = (3, 2)  # rows of a list at least on either side of a break, on a page of one column and of two
 _HELD = frozenset({"h2", "h3"})  # to what follows
 _LEVELS = tuple(level / 50 for level in range(33, 50))  # shares of a page's height
+_MOST_FAILED = 1  # layouts with pages that were too low
 _SEVERAL = 3  # pages of text, from which on all end alike
 
 
@@ -64,17 +65,21 @@ class CardBlocks:
             return (max(halves) if max(halves) > slack else sum(halves) / 2, *of_back)
         gap = CardBlock(kind="gap", height=_BETWEEN * float(quarter(setting.text)))
         shares = _fill((*front, gap, *back), rooms, slack, setting)
-        return tuple(share * setting.level for share in shares)
+        return tuple(share * setting.level_of(page) for page, share in enumerate(shares))
 
-    def levelled(self, setting: Setting, size: CardSize) -> Setting:
-        """The setting with its pages as low as they can be, where text runs on over several of them."""
-        if setting.sides or setting.text_pages < _SEVERAL:
+    def levelled(self, setting: Setting, size: CardSize, failed: int = 0) -> Setting:
+        """The setting with its pages as low as they can be, where text runs on over several of them.
+
+        ``failed`` is how often they were too low for it: then they are a little higher, and at last full.
+        """
+        if setting.sides or setting.text_pages < _SEVERAL or failed > _MOST_FAILED:
             return setting
 
         def fits(level: float) -> bool:
-            return max(self.shares(replace(setting, level=level), size)) <= level
+            low = replace(setting, level=level)
+            return all(share <= low.level_of(page) for page, share in enumerate(self.shares(low, size)))
 
-        at = bisect_left(_LEVELS, True, key=fits)
+        at = bisect_left(_LEVELS, True, key=fits) + 2 * failed
         return replace(setting, level=_LEVELS[at]) if at < len(_LEVELS) else setting
 
     def _turned(self) -> tuple[tuple[CardBlock, ...], tuple[CardBlock, ...]]:
@@ -93,14 +98,15 @@ class CardBlocks:
 def _rooms(setting: Setting, size: CardSize) -> Iterator[tuple[float, ...]]:
     """The height of each column of each page of text."""
     for page in range(setting.text_pages):
-        room = float(other_height(size, setting.text) if page else size.first_height) - setting.cut(size)
-        taken = setting.room(size, "back" if page else "front") if page == 0 or setting.sides else 0.0
-        columns = (room,) * size.columns
-        if taken and setting.photo and setting.photo.upright:
-            columns = columns[1:]  # it stands over the other
-        else:
-            columns = (max(room - taken * size.columns, 1.0), *columns[1:])
-        yield columns
+        room = float(other_height(size, setting.text) if page else size.first_height) - setting.cut(size, page)
+        columns = [room] * size.columns
+        if setting.photo and setting.pictured(page):
+            if setting.photo.upright:
+                del columns[0]  # it stands over the other
+            else:
+                at = -1 if setting.photo.name == "notes" else 0
+                columns[at] = max(room - setting.room(size, page), 1.0)
+        yield tuple(columns)
 
 
 def _fill(
@@ -166,24 +172,27 @@ def measured(document: Any, setting: Setting, size: CardSize) -> CardBlocks:
         front += tuple(block for block in back if block.kind == "headnote")
         back = tuple(block for block in back if block.kind != "headnote")
     if setting.photo is not None and setting.photo.flowed:  # the lines beside it are shorter and more
-        around = float(setting.photo.room(size, setting.text))
+        share = float(setting.photo.indent / size.column_width)
         depth = float(setting.photo.depth(setting.text))
-        if setting.photo.name == "method":
-            back = _as_without(back, around, depth)
-        else:
-            front = _as_without(front, around, depth)
+        match setting.photo.name:
+            case "method":
+                back = _as_without(back, share, depth)
+            case "notes":
+                back = _as_without(back[::-1], share, depth)[::-1]
+            case _:
+                front = _as_without(front, share, depth)
     gap = float(quarter(setting.text)) if setting.close else 0.0
     loose = (replace(block, height=block.height + gap * (block.kind == "li")) for block in back)
     return CardBlocks(text=float(setting.text), front=front, back=tuple(loose))
 
 
-def _as_without(blocks: Sequence[CardBlock], around: float, depth: float) -> tuple[CardBlock, ...]:
-    """The blocks as high as they were without a picture of some depth beside the first of them."""
+def _as_without(blocks: Sequence[CardBlock], taken: float, depth: float) -> tuple[CardBlock, ...]:
+    """The blocks as high as they were without a picture of some depth and share of the width beside the first."""
     beside, height = 0, 0.0
     while beside < len(blocks) and height < depth and not blocks[beside].part:
         height += blocks[beside].height
         beside += 1
-    share = max(1 - around / height, 0.0) if height else 1.0
+    share = 1 - taken * min(depth / height, 1.0) if height else 1.0
     return (*(replace(one, height=one.height * share) for one in blocks[:beside]), *blocks[beside:])
 
 
@@ -209,6 +218,8 @@ def blocks_in(document: Any, name: str) -> Iterator[CardBlock]:
                 yield from (
                     CardBlock(kind=_kind(one), height=_height(one) + own * (one is of[0])) for one in of
                 )
+            elif _kind(child) == "tail":
+                yield from inside(child)
             elif child.element_tag != "figure":
                 yield CardBlock(kind=_kind(child), height=_height(child))
 

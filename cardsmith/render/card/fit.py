@@ -6,6 +6,7 @@ layout proves that a card fits. It all starts from the card's text, so the same 
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from fractions import Fraction
@@ -28,13 +29,16 @@ _SURE = 1.01  # and one of blocks measured at the same size of type
 _FAULTY = 2  # layouts with words lost or overlapping before it gives up
 _LETTER = 0.49  # em, mean of running text
 # What is held against a setting, in points of an art director's displeasure; common practice, no source.
-_EMPTY = 1 / 3  # of a page, that may be empty
+_EMPTY = 1 / 3  # of a page, that may be empty, from its last line on
+_OF_LINE = 0.03  # of a page, about what is below a last line in its block
+_OF_AIR = 0.03  # of a page, about what air fills of a side of its own
 _OF_EMPTY = 40.0  # for a page that is empty beyond that, and more for one that is nearly bare
-_OF_HOLE = (10.0, 20.0)  # for a card laid out that has such a front, such a back
+_OF_HOLE = (24.0, 30.0)  # for a card laid out that has such a front, such a back
 _OF_CARD = 30.0  # for each card more
 _OF_BLANK = 24.0  # for the back of its last card that stays blank
 _OF_SIZE = 2.0  # for the smaller type
-_OF_NO_PHOTO = 36.0  # for a picture left off
+_OF_NO_PHOTO = 200.0  # for a picture left off: anything rather than that
+_OF_SMALL_PHOTO = 12.0  # for one beside the notes
 _OF_PLACE = 0.5  # for each place of a picture that would be better
 _OF_TURNED = 1.0
 _OF_RUNNING = 3.0
@@ -71,7 +75,7 @@ class Layout:
 
 def cost(setting: Setting, shares: Sequence[float], style: CardStyle, places: Sequence[Place]) -> float:
     """What an art director would hold against a setting, by the share of each page that its text fills."""
-    empty = [max(1 - share - _EMPTY, 0.0) for share in shares]
+    empty = [max(1 - share - _may_be_empty(setting), 0.0) for share in shares]
     left_off = _OF_NO_PHOTO if places else 0.0
     more = ceil(setting.pages / style.sides) - 1
     return (
@@ -79,12 +83,20 @@ def cost(setting: Setting, shares: Sequence[float], style: CardStyle, places: Se
         + _OF_CARD * more
         + _OF_BLANK * (more > 0 and setting.pages % style.sides)
         + _OF_SIZE * style.text.index(setting.text)
-        + (_OF_PLACE * places.index(setting.photo) if setting.photo else left_off)
+        + (_of_place(setting.photo, places) if setting.photo else left_off)
         + _OF_TURNED * setting.turned
         + _OF_DIVIDED * (not setting.whole)
         + _OF_CLOSE * setting.close
         + _OF_RUNNING * (not setting.sides and setting.text_pages > 1)
     )
+
+
+def _may_be_empty(setting: Setting) -> float:
+    return _EMPTY + (_OF_AIR if setting.sides else -_OF_LINE)
+
+
+def _of_place(photo: Place, places: Sequence[Place]) -> float:
+    return _OF_PLACE * places.index(photo) + _OF_SMALL_PHOTO * (photo.name == "notes")
 
 
 def settings(style: CardStyle, places: Sequence[Place]) -> Iterator[Setting]:
@@ -131,26 +143,30 @@ def fit(
     style: CardStyle,
     lay_out: Callable[[Setting], Layout],
     places: Sequence[Place] = (),
-) -> Layout:
-    """The card in the best setting that fits; where none does, the smallest type, for a caller to refuse."""
+    least: float = inf,
+) -> Layout | None:
+    """The card in the best setting that fits; where none does, the smallest type, for a caller to refuse.
+
+    None where there is a better one already, against which speaks ``least``, and none here is better.
+    """
     open_ones = [one for one in settings(style, places) if one.sides or not size.widened]
     last = Setting(text=style.text[-1], sides=False, pages=style.pages, whole=style.pages == 1, close=True)
     if size.widened:
         last = Setting(text=style.text[-1], close=True)
     blocks, known = estimate(view, size), dict[Fraction, CardBlocks]()
     best: Layout | None = None
-    least = inf
+    bound = least
     tried: dict[Setting, Layout] = {}
-    uneven: set[Setting] = set()  # whose pages were too low
+    low: Counter[Setting] = Counter()  # how often its pages were too low
     faulty = 0
 
     def hoped(setting: Setting) -> tuple[float, Setting]:
         slack = _SURE if setting.text in known else _HOPE
         of = known.get(setting.text, blocks)
-        levelled = setting if setting in uneven else of.levelled(setting, size)
+        levelled = of.levelled(setting, size, low[setting])
         shares = of.shares(levelled, size, slack)
         fits = max(shares) <= slack and shares[-1] > 0
-        return _seen(setting, shares, style, places) if fits else inf, levelled
+        return _seen(setting, shares, size, style, places) if fits else inf, levelled
 
     while open_ones:
         wanted = min(open_ones, key=lambda one: hoped(one)[0])
@@ -163,42 +179,50 @@ def fit(
         if faulty > _FAULTY:
             return layout  # the fault is not lack of room
         if levelled.level < 1 and not layout.fits:
-            uneven.add(wanted)
+            low[wanted] += 1
             continue
         open_ones.remove(wanted)
         if not layout.fits and layout.pages >= wanted.pages:
             open_ones = [one for one in open_ones if not _roomier(wanted, one, size)]
         elif layout.fits:
             shares = blocks.shares(wanted, size) if size.columns > 1 else _filled(layout)
-            seen = _seen(wanted, shares, style, places)
+            seen = _seen(wanted, shares, size, style, places)
             if seen < least:
                 best, least = replace(layout, against=seen), seen
-    return best or tried.get(last) or lay_out(last)
+    if best or bound < inf:
+        return best
+    return tried.get(last) or lay_out(last)
 
 
-def _seen(setting: Setting, shares: Sequence[float], style: CardStyle, places: Sequence[Place]) -> float:
-    """What is held against a card with such pages."""
+def _seen(
+    setting: Setting, shares: Sequence[float], size: CardSize, style: CardStyle, places: Sequence[Place]
+) -> float:
+    """What is held against a card with such pages; where a picture stands beside the text, its page reaches as low."""
+    shares = [max(share, _depth(setting, size) * setting.pictured(page)) for page, share in enumerate(shares)]
     return cost(setting, shares, style, places) + max(_holes(setting, shares), default=0.0)
+
+
+def _depth(setting: Setting, size: CardSize) -> float:
+    """The share of a page's height that a picture beside its text reaches down to."""
+    if setting.photo is None or not setting.photo.flowed or setting.photo.name == "notes":
+        return 0.0
+    return float(setting.photo.depth(setting.text) / size.first_height)
 
 
 def _holes(setting: Setting, shares: Sequence[float]) -> Iterator[float]:
     """What is held against each page that is too empty and has no picture."""
     for page, share in enumerate(shares):
-        if 1 - share > _EMPTY and not _pictured(setting, page):
+        if 1 - share > _may_be_empty(setting) and not setting.pictured(page):
             yield _OF_HOLE[page % 2]
-
-
-def _pictured(setting: Setting, page: int) -> bool:
-    """Whether a page of text has the picture too."""
-    photo = setting.photo
-    return photo is not None and not _over_back(photo) and page == (photo.name == "method")
 
 
 def _filled(layout: Layout) -> tuple[float, ...]:
     """The share of each page down to where its last block ends: a part that stays whole may leave a hole."""
     boxes = [page._page_box for page in layout.document.pages[: layout.setting.text_pages]]
-    level = layout.setting.level
-    return tuple(level * (1 - _left(box, _sections(box)) / float(box.height)) for box in boxes)
+    return tuple(
+        layout.setting.level_of(page) * (1 - _left(box, _sections(box)) / float(box.height))
+        for page, box in enumerate(boxes)
+    )
 
 
 def left_below(document: Any, name: str) -> float:
@@ -236,7 +260,7 @@ def _roomier(failed: Setting, other: Setting, size: CardSize) -> bool:
         and (other.whole or not failed.whole)
         and other.close <= failed.close
         and (not other.sides or other.turned == failed.turned)
-        and all(other.room(size, side) >= failed.room(size, side) for side in ("front", "back"))
+        and all(other.room(size, page) >= failed.room(size, page) for page in range(failed.text_pages))
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
+from math import inf
 from urllib.parse import quote
 
 from cardsmith.frozen import frozen
@@ -17,7 +18,7 @@ from cardsmith.render.card.columns import APART, Columns, list_columns
 from cardsmith.render.card.even import UNEVEN, evened
 from cardsmith.render.card.fit import Layout, fit
 from cardsmith.render.card.overfull import overfull
-from cardsmith.render.card.places import BESIDE, Place, places
+from cardsmith.render.card.places import Place, places
 from cardsmith.render.card.ruler import ruler, text_font
 from cardsmith.render.card.setting import Setting
 from cardsmith.render.card.view import CardView, PhotoView
@@ -53,7 +54,12 @@ def lay_out_card(
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
         StrangeFace: a word of the title has letters that its face lacks.
     """
-    ways = [_fitted(view, typesetter, one, photos) for one in _in_its_columns(view, style, typesetter)]
+    ways: list[_Way] = []
+    least = inf
+    for one in _in_its_columns(view, style, typesetter):
+        if (found := _fitted(view, typesetter, one, photos, least)) is not None:
+            ways.append(found)
+            least = min(least, found.layout.against)
     way = min(ways, key=lambda one: (bool(one.layout.faults), not one.layout.fits, one.layout.against))
     layout = way.layout
     if layout.faults:
@@ -74,7 +80,10 @@ class _Way:
     lay_out: Callable[..., Layout]  # by a setting, other words, other spacing
 
 
-def _fitted(view: CardView, typesetter: Typesetter, style: CardStyle, photos: Mapping[str, bytes]) -> _Way:
+def _fitted(
+    view: CardView, typesetter: Typesetter, style: CardStyle, photos: Mapping[str, bytes], least: float
+) -> _Way | None:
+    """The best way in the columns of a style; None where it has none against which speaks less than ``least``."""
     size = style.size
     rulers = {
         f"ruler-{side}.svg": ruler(typesetter.templates, size.text_width, unit)
@@ -91,8 +100,8 @@ def _fitted(view: CardView, typesetter: Typesetter, style: CardStyle, photos: Ma
 
     there = view.photo and photos.get(view.photo.name)
     stands = places_of(view.photo, style, there) if view.photo and there else ()
-    layout = fit(view, size, replace(style, text=_sizes(view, style, typesetter)), lay_out, stands)
-    return _Way(style=style, layout=layout, lay_out=lay_out)
+    layout = fit(view, size, replace(style, text=_sizes(view, style, typesetter)), lay_out, stands, least)
+    return _Way(style=style, layout=layout, lay_out=lay_out) if layout else None
 
 
 def ruled_in(view: CardView) -> tuple[str, str]:
@@ -131,10 +140,14 @@ def _in_its_columns(view: CardView, style: CardStyle, typesetter: Typesetter) ->
     def columns(size: CardSize) -> Columns:
         return list_columns(view, size, style.text[-1], text_font(typesetter.templates))
 
+    if style.size.columns == 1:
+        yield style
+        return
     half = columns(style.size)
-    divided = style.size.columns > 1 and half.divided > 0
-    yield in_one_column(style) if divided else style
-    if style.size.columns == 1 or (not divided and half.names >= _ROOMY):
+    if not half.divided:
+        yield style
+    yield in_one_column(style)
+    if not half.divided and half.names >= _ROOMY:
         return
     sizes = [
         replace(style.size, widened=more)
@@ -205,7 +218,7 @@ def print_html(
             page=measures(size, style.bleed, setting.text)
             | {"shown": size.shown, "item": columns.letters, "pairs": _pairs(size), **spacing}
             | _small_type(style)
-            | {"cut": f"{setting.cut(size):.6g}pt"},
+            | {"cut": f"{setting.cut(size, 1):.6g}pt", "first_cut": f"{setting.cut(size, 0):.6g}pt"},
             columns=columns.systems,
             apart=f"{APART:g}pt",
         )
@@ -217,9 +230,9 @@ def _shown_at(place: Place, view: CardView, size: CardSize, text: Fraction) -> I
     yield f"photo-{place.name}"
     if place.upright:
         yield "upright"
-    if place.flowed:
+    if place.flowed and place.name != "notes":
         yield "flowed"
-        beside = float(size.text_width - place.box.width - BESIDE)
+        beside = float(size.text_width - place.indent)
         lines = len(view.headnote.striptags()) * _LETTER * float(text) / beside
         if lines * float(LEADING * text) > _MOST * float(place.depth(text)):
             yield "headed"  # the headnote is about as high as the picture: the facts go below both

@@ -2,7 +2,7 @@
 
 A landscape goes across the head of the card, an upright picture over a whole back or beside what is read
 first, a square one small beside the headnote; on a card on its side that has one column, any may stand beside
-what is read first. A place suits where no more than a third of the picture is cut off; the recipe's own word
+what is read first. A card that is full has it small at its end, beside how the dish keeps. A place suits where no more than a third of the picture is cut off; the recipe's own word
 (``photo: {place: beside}``) goes before all this.
 """
 
@@ -29,12 +29,14 @@ _SHARE_OF_LOW = Fraction(9, 20)  # of the width of a low card
 _ABOVE_FOOT = Fraction(9)  # points from such a picture to the foot of the text, its gap among them
 # Of the text's width, or of its height on a side that is low, a square: the smaller where a card is full.
 _SQUARES = (Fraction(2, 5), Fraction(3, 10))
+_WITHIN = ("square", "notes")  # stand within the text area, over no edge of the card
 _GAP = Fraction(11, 2)  # points, at least, below a picture
 BESIDE = Fraction(12)  # points between a picture and the text that runs around it
+_OF_COLUMN = Fraction(2, 5)  # of a column's width, a picture beside the notes
 _ORDERS = (  # from which shape on (width over height) which places come first
-    (Fraction(5, 4), ("head", "back", "method", "square")),
-    (_UPRIGHT, ("square", "back", "head", "beside", "method")),
-    (Fraction(0), ("back", "method", "beside", "square", "head")),
+    (Fraction(5, 4), ("head", "back", "method", "square", "notes")),
+    (_UPRIGHT, ("square", "back", "head", "beside", "method", "notes")),
+    (Fraction(0), ("back", "method", "beside", "square", "head", "notes")),
 )
 
 
@@ -42,10 +44,11 @@ _ORDERS = (  # from which shape on (width over height) which places come first
 class Place:
     """One place for a picture."""
 
-    name: str  # head, beside, square, method or back, as the recipe's schema has them
+    name: str  # head, beside, square, method, back or notes, as the recipe's schema has them
     box: Box  # with what is cut off at the edges of the card
     over: Fraction  # points of its height that reach past the text area, into margin and bleed
     cut: Fraction  # the share of the picture that does not show
+    indent: Fraction = Fraction(0)  # points by which it shortens the lines beside it, its gap among them
     flowed: bool = False  # whether text runs around it, on its left
     upright: bool = False  # whether it stands over a whole column of two
     small: bool = False  # the least that a picture may be: for a card that is full
@@ -65,7 +68,7 @@ class Place:
     def room(self, size: CardSize, text: Fraction) -> Fraction:
         """The height of text that it takes the place of, in points, all columns together."""
         if self.flowed:
-            return self.depth(text) * (self.box.width + BESIDE) / size.text_width
+            return self.depth(text) * self.indent / size.column_width
         return size.first_height if self.upright else self.depth(text)
 
 
@@ -117,6 +120,9 @@ def _boxes(name: str, size: CardSize, bleed: Fraction, shape: Fraction) -> Itera
                 yield Box(width=edge, height=edge)
         case "back":
             yield Box(width=size.width + 2 * bleed, height=size.height + 2 * bleed)
+        case "notes":  # as near a square as it may be cut
+            width, least = size.column_width * _OF_COLUMN, 1 - MOST_CUT
+            yield Box(width=width, height=width / max(shape * least, min(shape / least, Fraction(1))))
 
 
 def _low(size: CardSize) -> bool:
@@ -134,12 +140,14 @@ def _by_height(width: Fraction, shape: Fraction, lowest: Fraction, highest: Frac
 
 def _place(name: str, size: CardSize, bleed: Fraction, shape: Fraction, box: Box) -> Place:
     drawn = box.width / box.height
+    beyond = Fraction(0) if name in _WITHIN else size.side + bleed
     return Place(
         name=name,
         box=box,
-        over=Fraction(0) if name == "square" else size.top + bleed,
+        over=Fraction(0) if name in _WITHIN else size.top + bleed,
         cut=1 - min(shape / drawn, drawn / shape),
+        indent=box.width - beyond + BESIDE,
         upright=size.columns > 1 and name in {"beside", "method"} and box.height > size.height * _HIGH,
         small=name == "square" and box.width < min(size.text_width, size.first_height) * _SQUARES[0],
-        flowed=name == "square" or (size.columns == 1 and box.width < size.width / 2),
+        flowed=name in _WITHIN or (size.columns == 1 and box.width < size.width / 2),
     )

@@ -20,22 +20,31 @@ class Setting:
     turned: bool = False  # whether the headnote stands on the back, before the method
     whole: bool = True  # whether a page ends between the parts of a list, where it can
     close: bool = False  # whether steps follow each other without gaps
-    level: float = 1.0  # the share of each page's height that its text may fill, so that all end alike
+    level: float = 1.0  # the share of a page's height that its text may fill, so that all end alike
 
-    def room(self, size: CardSize, name: str) -> float:
-        """Points of height that the picture takes of the front or of the back, in each column."""
-        if self.photo is None or self.over_back or (self.photo.name == "method") != (name == "back"):
-            return 0.0
-        return float(self.photo.room(size, self.text)) / size.columns
+    def pictured(self, page: int) -> bool:
+        """Whether the picture stands on a page of text, of which the front is 0."""
+        if self.photo is None or self.over_back:
+            return False
+        return page == {"method": 1, "notes": self.text_pages - 1}.get(self.photo.name, 0)
+
+    def room(self, size: CardSize, page: int) -> float:
+        """Points of height that the picture takes of a column of a page of text."""
+        return float(self.photo.room(size, self.text)) if self.photo and self.pictured(page) else 0.0
 
     @property
     def over_back(self) -> bool:
         """Whether the picture stands over a whole back."""
         return self.photo is not None and self.photo.name == "back"
 
-    def cut(self, size: CardSize) -> float:
-        """Points at the foot of each page of text that stay empty."""
-        return (1 - self.level) * float(size.first_height)
+    def level_of(self, page: int) -> float:
+        """The share of a page's height that its text may fill; beside a picture on the front, all."""
+        beside = self.photo is not None and self.photo.flowed and self.pictured(page)
+        return 1.0 if page == 0 and beside else self.level
+
+    def cut(self, size: CardSize, page: int) -> float:
+        """Points at the foot of a page of text that stay empty."""
+        return (1 - self.level_of(page)) * float(size.first_height)
 
     @property
     def text_pages(self) -> int:
