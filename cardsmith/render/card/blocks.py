@@ -9,7 +9,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from itertools import groupby
+from itertools import groupby, zip_longest
 from typing import Any
 
 from cardsmith.frozen import frozen
@@ -98,7 +98,9 @@ class CardBlocks:
 def _rooms(setting: Setting, size: CardSize) -> Iterator[tuple[float, ...]]:
     """The height of each column of each page of text."""
     for page in range(setting.text_pages):
-        room = float(other_height(size, setting.text) if page else size.first_height) - setting.cut(size, page)
+        room = float(other_height(size, setting.text) if page else size.first_height) - setting.cut(
+            size, page
+        )
         columns = [room] * size.columns
         if setting.photo and setting.pictured(page):
             if setting.photo.upright:
@@ -150,9 +152,10 @@ def _chunks(
     for part, group in groupby(blocks, lambda block: block.part):
         of = tuple(group)
         if not part:
-            for block in of:
+            for block, following in zip_longest(of, of[1:]):
                 held = (*held, block)
-                if block.kind not in _HELD:
+                last = block.kind == "li" and following and following.kind not in {"li", "h3"}
+                if block.kind not in _HELD and not last:  # the last step stays with the notes
                     yield held
                     held = ()
         elif len(of) <= 2 * together or (whole and sum(block.height for block in of) <= highest):

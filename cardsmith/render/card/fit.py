@@ -35,7 +35,7 @@ _OF_AIR = 0.03  # of a page, about what air fills of a side of its own
 _OF_EMPTY = 40.0  # for a page that is empty beyond that, and more for one that is nearly bare
 _OF_HOLE = (24.0, 30.0)  # for a card laid out that has such a front, such a back
 _OF_CARD = 30.0  # for each card more
-_OF_BLANK = 24.0  # for the back of its last card that stays blank
+_OF_BLANK = 36.0  # for the back of its last card that stays blank
 _OF_SIZE = 2.0  # for the smaller type
 _OF_NO_PHOTO = 200.0  # for a picture left off: anything rather than that
 _OF_SMALL_PHOTO = 12.0  # for one beside the notes
@@ -234,12 +234,16 @@ def left_below(document: Any, name: str) -> float:
 
 def _left(page: Any, sections: Iterable[Any]) -> float:
     """What is left of a page below all that stands in sections."""
-    ends = [
-        float(child.position_y) + float(child.margin_height())
-        for section in sections
-        for child in section.children
-    ]
+    ends = [_end(child) for section in sections for child in section.children]
     return float(page.content_box_y()) + float(page.height) - max(ends, default=0.0)
+
+
+def _end(box: Any) -> float:
+    """Where a block ends; steps that go on on another page are stretched to the foot of this one."""
+    box = getattr(box, "_box", box)
+    if box.element_tag == "ol":
+        return max(_end(child) for child in box.children)
+    return float(box.position_y) + float(box.margin_height())
 
 
 def _sections(box: Any, name: str = "") -> Iterator[Any]:

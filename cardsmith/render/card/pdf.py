@@ -38,7 +38,11 @@ _LETTER = 0.47  # em, mean of the headnote's text
 _WIDER = tuple(map(Fraction, range(12, 72, 12)))  # points of the first column that the list takes
 _LEAST_BESIDE = 115  # points that are left of it
 _ROOMY = 9.5  # em for the names of a list, which then take few lines
-_MOST = 0.8  # of a picture's height, that a headnote beside it may have with the facts beside it too
+_MOST = 0.8  # of a picture's height, that what it stands beside may have with the facts beside it too
+_OPENING, _TITLE = (
+    20,
+    24.0,
+)  # points: the line above a title; a title's mean of width and height of its letters
 
 
 def lay_out_card(
@@ -233,9 +237,11 @@ def _shown_at(place: Place, view: CardView, size: CardSize, text: Fraction) -> I
     if place.flowed and place.name != "notes":
         yield "flowed"
         beside = float(size.text_width - place.indent)
-        lines = len(view.headnote.striptags()) * _LETTER * float(text) / beside
-        if lines * float(LEADING * text) > _MOST * float(place.depth(text)):
-            yield "headed"  # the headnote is about as high as the picture: the facts go below both
+        height = len(view.headnote.striptags()) * _LETTER * float(text) / beside * float(LEADING * text)
+        if place.name == "beside":  # the title is beside it too
+            height += _OPENING + len(view.plain_title) * _TITLE**2 * _LETTER / beside
+        if height > _MOST * float(place.depth(text)):
+            yield "headed"  # these are about as high as the picture: the facts go below all
 
 
 def _placed(place: Place, setting: Setting, source: str) -> dict[str, str]:

@@ -34,7 +34,7 @@ PICTURED = replace(THREE, photo=BACK, pages=4)
         (replace(SMALLER, close=True), PICTURED),
         (TWO_SIDES, SMALLER),
         (SMALLER, replace(SMALLER, close=True)),
-        (replace(SMALLER, photo=None, close=True), THREE),
+        (THREE, replace(SMALLER, photo=None, close=True)),  # no picture vanishes
     ],
 )
 def test_the_better_of_two_ways_costs_less(better: Setting, worse: Setting, house: House) -> None:

@@ -101,6 +101,8 @@ def pictures(layout: Layout) -> list[tuple[int, tuple[float, float, float, float
         ("method upright", "5x7", 2, "top right"),
         ("beside", "5x7", 1, "top right"),
         ("square", "5x7", 1, ""),
+        ("notes", "5x7", 2, ""),
+        ("notes", "6x4", 2, ""),
         ("back", "5x7", 2, "left top right foot"),
         ("head", "a5-landscape", 1, "left top"),
         ("beside", "a5-landscape", 1, "top right"),
@@ -129,7 +131,8 @@ def test_each_place_reaches_the_bleed_where_it_should(
 
 
 @pytest.mark.parametrize(
-    ("place", "width"), [("head", 900), ("beside", 900), ("square", 900), ("method", 900), ("method", 600)]
+    ("place", "width"),
+    [("head", 900), ("beside", 900), ("square", 900), ("method", 900), ("method", 600), ("notes", 900)],
 )
 def test_no_line_runs_under_a_picture(place: str, width: int, laid: Callable[..., Layout]) -> None:
     layout = laid(width, 900, place, card="crackers")
