@@ -197,7 +197,7 @@ def fit(
 def _seen(
     setting: Setting, shares: Sequence[float], size: CardSize, style: CardStyle, places: Sequence[Place]
 ) -> float:
-    """What is held against a card with such pages; where a picture stands beside the text, its page reaches as low."""
+    """What is held against a card with such pages; a picture beside the text fills its page as far down."""
     shares = [max(share, _depth(setting, size) * setting.pictured(page)) for page, share in enumerate(shares)]
     return cost(setting, shares, style, places) + max(_holes(setting, shares), default=0.0)
 

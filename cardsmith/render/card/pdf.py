@@ -87,7 +87,7 @@ class _Way:
 def _fitted(
     view: CardView, typesetter: Typesetter, style: CardStyle, photos: Mapping[str, bytes], least: float
 ) -> _Way | None:
-    """The best way in the columns of a style; None where it has none against which speaks less than ``least``."""
+    """The best way in the columns of a style; None where more than ``least`` speaks against each."""
     size = style.size
     rulers = {
         f"ruler-{side}.svg": ruler(typesetter.templates, size.text_width, unit)
