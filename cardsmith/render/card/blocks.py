@@ -190,7 +190,7 @@ def measured(document: Any, setting: Setting, size: CardSize) -> CardBlocks:
 
 
 def _as_without(blocks: Sequence[CardBlock], taken: float, depth: float) -> tuple[CardBlock, ...]:
-    """The blocks as high as without a picture beside the first: its depth, the share of the width it takes."""
+    """The blocks as high as without a picture beside the first; ``taken`` is its share of the width."""
     beside, height = 0, 0.0
     while beside < len(blocks) and height < depth and not blocks[beside].part:
         height += blocks[beside].height

@@ -3,7 +3,7 @@
 A landscape goes across the head of the card, an upright picture over a whole back or beside what is read
 first, a square one small beside the headnote; on a card on its side that has one column, any may stand beside
 what is read first. A card that is full has it small at its end, beside the notes. A place suits where no more
-than a third of the picture is cut off; the recipe's own word (``photo: {place: beside}``) goes before all this.
+than a third of the picture is cut off; the recipe's own word (``photo: {place: beside}``) goes before it all.
 """
 
 from __future__ import annotations
