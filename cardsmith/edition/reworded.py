@@ -21,6 +21,7 @@ from cardsmith.edition.names import ASKED, IN_LIST, LISTED, always, beside, name
 from cardsmith.edition.quotes import requoted
 from cardsmith.edition.sold import unsold_pans
 from cardsmith.edition.spelling import doubtful, doubts, spellings
+from cardsmith.edition.vessels import SHORT, Vessels, vessels
 from cardsmith.edition.words import Change, Edit, Wording, applied, listed
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
@@ -32,12 +33,6 @@ from cardsmith.recipe.model import EditionAnswer, Ingredient, Part, Recipe, Step
 from cardsmith.reference import Tables
 
 EGG = Fraction(5, 100)  # of what a house lets governing foods stand off, where nobody says
-# The word by which a vessel goes once it is known, and other vessels that go by it too.
-SHORT = {
-    "pan": ("frying pan", "saucepan", "sauté pan", "grill pan", "frypan", "skillet"),
-    "plate": ("a plate", "plates", "hot plate", "serving plate"),
-    "sheet": ("a sheet", "sheets of", "sheet of", "pastry sheet", "pasta sheet", "lasagne sheet"),
-}
 
 
 @frozen
@@ -66,6 +61,9 @@ class _Rewording:
         self.changes: list[Change] = []
         self.sources: list[str] = []  # as its author has them
         self.texts: list[str] = []  # as reworded
+        self.vessels: tuple[Vessels, ...] = ()  # that go by a short word, once their names are known
+        self.named: dict[str, list[str]] = {}  # by their whole names, in the steps of a part so far
+        self.unclear: set[str] = set()  # the short words that may mean one or another
         self.there: dict[object, LineThere] = {
             line.where: line_there(line, self.answers, made_by) for line in recipe.ingredients
         }
@@ -94,12 +92,13 @@ class _Rewording:
         self.changes = list(before)
         recipe = self._recipe()
         sources = " ".join(self.sources)
-        short = tuple(self._short_names())
-        if short:
-            shorter = Wording.of(short, in_compounds=False)  # pan-roasted in a tin
-            self.wording, self.in_list = self.wording.before(shorter), self.in_list.before(shorter)
+        answered = {one.name for one in self.answers}
+        found_here = vessels(self.source, self.changes, " ".join((sources, *self.texts)))
+        self.vessels = tuple(one for one in found_here if one.short not in answered)
+        if self.vessels:
             self.changes = list(before)
             recipe = self._recipe()
+        self.findings += (self._asks_which(one) for one in self.vessels if one.short in self.unclear)
         found = (*self.findings, *self._unsettled(sources), *self._unused(), *self._without_a_step(recipe))
         return Reworded(recipe=recipe, changes=tuple(listed(self.changes)), findings=found)
 
@@ -121,30 +120,28 @@ class _Rewording:
             corrections=tuple(replace(one, what=self.told(one.what)) for one in source.corrections),
         )
 
-    def _short_names(self) -> Iterator[Change]:
-        """What a vessel's last word stands for by itself: *the pan* after a cake pan is the tin.
-
-        Asked where several vessels of the recipe may be meant.
-        """
-        text = " ".join(self.texts)
-        for short, others in SHORT.items():
-            told = {_last(new) for old, new in self.changes if _last(old) == short}
-            kept = ((one, one) for one in others)
-            bare = Wording.of((*kept, (short, ASKED)), in_compounds=False).edits(text)
-            if not told or not bare or any(one.name == short for one in self.answers):
-                continue
-            told |= {short for one in others if one in text}
-            if len(told) == 1:
-                yield from (*((one, one) for one in others), (short, told.pop()))
-            else:
-                self.findings.append(self._asks_which(short, sorted(told)))
-
-    def _asks_which(self, short: str, told: list[str]) -> Finding:
+    def _asks_which(self, vessels: Vessels) -> Finding:
+        short, told = vessels.short, sorted({*vessels.names.values(), vessels.short})
+        which = next(one for one in reversed(told) if one != short)
         return asked(
             self.source.where,
             f"in the {self.market.name} “the {short}” may be the {' or the '.join(told)}",
-            f"which it is: editions: {{{self.market.key}: {{{short}: {told[-1]}}}}}",
+            f"which it is: editions: {{{self.market.key}: {{{short}: {which}}}}}",
         )
+
+    def _by_vessel(self, text: str, wording: Wording, *, in_step: bool = False) -> Wording:
+        """A wording with the word there of each vessel that a text calls by its short name."""
+        for one in self.vessels:
+            named = self.named.setdefault(one.short, [])
+            meant = set(one.meant(text, named if in_step else one.names))
+            if in_step:
+                named += one.named_in(text)
+            if ASKED in meant or len(meant) > 1:
+                self.unclear.add(one.short)
+            elif meant:
+                kept = ((name, name) for name in SHORT[one.short])
+                wording = wording.before(Wording.of((*kept, (one.short, meant.pop())), in_compounds=False))
+        return wording
 
     def _unsettled(self, text: str) -> Iterator[Finding]:
         """Words that no table settles: of an ending spelled otherwise there, or of another meaning."""
@@ -206,7 +203,7 @@ class _Rewording:
     def told(self, text: str, *, in_list: bool = False) -> str:
         if not text:
             return text
-        wording = self.in_list if in_list else self.wording
+        wording = self._by_vessel(text, self.in_list if in_list else self.wording)
         new, changes = wording.told(self._dated(self._quoted(text)), begins=not in_list)
         self.changes += changes
         self.sources.append(text)
@@ -221,6 +218,7 @@ class _Rewording:
         return tuple(self._text(one) for one in texts)
 
     def _part(self, part: Part) -> Part:
+        self.named = {}
         return replace(
             part,
             name=self.told(part.name),
@@ -243,7 +241,9 @@ class _Rewording:
         )
 
     def _step(self, step: Step) -> Step:
-        return replace(step, spans=tuple(self._spans(self._requoted(step.spans))))
+        text = "".join(span.text for span in step.spans)
+        wording = self._by_vessel(text, self.wording, in_step=True)
+        return replace(step, spans=tuple(self._spans(self._requoted(step.spans), wording)))
 
     def _requoted(self, spans: tuple[Span, ...]) -> tuple[Span, ...]:
         """The quotes of a whole step; each mark stands in for one, so every span keeps its length."""
@@ -274,14 +274,14 @@ class _Rewording:
             self.changes.append((f"{self.home.quotes} quotes", f"{self.market.quotes} quotes"))
         return told
 
-    def _spans(self, spans: tuple[Span, ...]) -> Iterator[Span]:
+    def _spans(self, spans: tuple[Span, ...], wording: Wording) -> Iterator[Span]:
         """Words next to each other are read as one text: a phrase may hold a number (half-sheet pan)."""
         for is_words, group in groupby(spans, lambda span: isinstance(span, Words)):
             if is_words:
                 some = [span for span in group if isinstance(span, Words)]
                 text = "".join(span.text for span in some)
                 self.sources.append(text)
-                edits = self.wording.edits(text)
+                edits = wording.edits(text)
                 self.changes += [one.change for one in edits]
                 edited = tuple(_edited(some, edits)) if edits else tuple(some)
                 self.texts.append("".join(one.text for one in edited))
@@ -352,11 +352,6 @@ def _edited(spans: Iterable[Words], edits: tuple[Edit, ...]) -> Iterator[Words]:
         elif text:
             yield Words(text=text, emphasis=span.emphasis)
         start = end
-
-
-def _last(phrase: str) -> str:
-    """The last word of a phrase, in the singular."""
-    return one_of(phrase.lower().split()[-1])
 
 
 def answers_of(recipe: Recipe, key: str) -> tuple[EditionAnswer, ...]:

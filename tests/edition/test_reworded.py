@@ -153,7 +153,7 @@ def test_an_answer_to_nothing_is_told() -> None:
 
 
 def test_a_vessel_that_may_be_one_of_two_is_asked_and_the_answer_taken() -> None:
-    text = RECIPE.replace("Whip [the rest]", "Warm it in a saucepan. Whip [the rest]")
+    text = RECIPE.replace("Whip [the rest]", "Warm it in a saucepan; shake the pan. Whip [the rest]")
     asked = prepare("x", text.encode(), "recipe.yaml", _larder(), _house())
     assert "in the UK edition “the pan” may be the pan or the tray" in _named(asked, "edition-asks")
     told = prepare(
