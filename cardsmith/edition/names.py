@@ -18,6 +18,8 @@ from cardsmith.reference import OURS, Tables
 ASKED = "?"  # in place of a name: the author is to decide
 LISTED = "listed"  # the word means the food only in a recipe that lists it
 IN_LIST = "in list"  # the exact name stands in the list; text goes on in the common word
+BEATEN = "beaten"  # so only where a recipe beats it into butter or eggs, which a coarse grain is long in
+OF_EQUIPMENT = "equipment"  # its size stands where a cook looks what she needs; steps go on without
 
 
 @frozen
@@ -93,7 +95,7 @@ def beside(
     """Those that mean a food only in a recipe that lists it (`LISTED`), or only in its list (`IN_LIST`)."""
     there = frozenset(listed)
     for one in names(home, market, tables):
-        if one.instead != ASKED and one.when == when and there & set(one.foods):
+        if one.instead != ASKED and one.when == when and (there & set(one.foods) or not one.foods):
             yield from _pairs(one)
 
 

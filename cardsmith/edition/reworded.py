@@ -17,7 +17,7 @@ from cardsmith.edition.claims import claim_words, claims_asked
 from cardsmith.edition.counts import counted_there
 from cardsmith.edition.lines import Editing, LineThere, line_there
 from cardsmith.edition.markets import Market
-from cardsmith.edition.names import ASKED, IN_LIST, LISTED, always, beside, names
+from cardsmith.edition.names import ASKED, BEATEN, IN_LIST, LISTED, OF_EQUIPMENT, always, beside, names
 from cardsmith.edition.quotes import requoted
 from cardsmith.edition.sold import unsold_pans
 from cardsmith.edition.spelling import doubtful, doubts, spellings
@@ -79,6 +79,7 @@ class _Rewording:
             (
                 *self._word_answers(),
                 *(pair for one in every for pair in one.renamed),
+                *(beside(foods, BEATEN, home, market, tables) if _beats_sugar(recipe) else ()),
                 *_of_others(recipe, home, market),
                 *beside(foods, LISTED, home, market, tables),
             )
@@ -110,7 +111,7 @@ class _Rewording:
             headnote=self.told(source.headnote),
             parts=tuple(self._part(part) for part in source.parts),
             yields=self._yields(source.yields) if source.yields else None,
-            equipment=self._texts(source.equipment),
+            equipment=tuple(self._tool(text) for text in source.equipment),
             storage=self.told(source.storage),
             notes=self._texts(source.notes),
             cautions=self._texts(source.cautions),
@@ -200,22 +201,27 @@ class _Rewording:
 
     # --- the words ---
 
-    def told(self, text: str, *, in_list: bool = False) -> str:
+    def told(self, text: str, wording: Wording | None = None, *, in_list: bool = False) -> str:
         if not text:
             return text
-        wording = self._by_vessel(text, self.in_list if in_list else self.wording)
+        wording = self._by_vessel(text, wording or (self.in_list if in_list else self.wording))
         new, changes = wording.told(self._dated(self._quoted(text)), begins=not in_list)
         self.changes += changes
         self.sources.append(text)
         self.texts.append(new)
         return new
 
-    def _text(self, text: Text) -> Text:
-        new = self.told(text.text)
+    def _text(self, text: Text, wording: Wording | None = None) -> Text:
+        new = self.told(text.text, wording)
         return text if new == text.text else replace(text, text=new)
 
     def _texts(self, texts: Iterable[Text]) -> tuple[Text, ...]:
         return tuple(self._text(one) for one in texts)
+
+    def _tool(self, text: Text) -> Text:
+        """What is wanted, with the size of what goes by no name there."""
+        sized = Wording.of(beside((), OF_EQUIPMENT, self.home, self.market, self.source.tables))
+        return self._text(text, sized.before(self.wording))
 
     def _part(self, part: Part) -> Part:
         self.named = {}
@@ -296,6 +302,21 @@ class _Rewording:
         makes = self._text(yields.makes) if yields.makes else None
         serves = self._text(yields.serves) if yields.serves else None
         return replace(yields, makes=makes, serves=serves, makes_item=self.told(yields.makes_item))
+
+
+def _beats_sugar(recipe: Recipe) -> bool:
+    """Whether a sentence beats sugar into butter or eggs."""
+    sentences = (
+        one for step in recipe.steps for one in "".join(s.text for s in step.spans).lower().split(". ")
+    )
+    return any(
+        _BEATING.intersection(told) and _INTO.intersection(told) and "sugar" in told
+        for told in map(words, sentences)
+    )
+
+
+_BEATING = frozenset("beat cream whip whisk".split())
+_INTO = frozenset("butter egg white yolk margarine".split())
 
 
 def _of_others(recipe: Recipe, home: Market, market: Market) -> Iterator[Change]:

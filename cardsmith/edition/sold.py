@@ -161,7 +161,8 @@ def unsold_pans(recipe: Recipe, market: Market) -> Iterator[Finding]:
             continue
         told.add((shape, edges))
         mine = Pan(shape=shape, edges=edges)
-        sold = [one for one in _pans(market.key) if one.shape == shape and len(one.edges) == len(edges)]
+        shapes = {shape, "loaf"} if shape == "rectangle" else {shape}  # a small one by no name is of either
+        sold = [one for one in _pans(market.key) if one.shape in shapes and len(one.edges) == len(edges)]
         off = {one: one.area / mine.area - 1 for one in sold}
         if not off or any(_is_same(one, mine) or abs(by) <= NEAR_PAN for one, by in off.items()):
             continue
@@ -169,7 +170,7 @@ def unsold_pans(recipe: Recipe, market: Market) -> Iterator[Finding]:
         more = "larger" if off[nearest] > 0 else "smaller"
         yield asked(
             span.where,
-            f"in the {market.name} a {span.noun} of {span.quantity.written} is in no shop; the nearest, "
+            f"in the {market.name} a {span.noun} of {span.text} is in no shop; the nearest, "
             f"{_told(nearest)}, is {round(abs(off[nearest]) * 100)} % {more}",
             "a size that both have, or say under accepted why the nearest will do",
             span.text,

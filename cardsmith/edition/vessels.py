@@ -85,7 +85,7 @@ class Vessels:
 
 
 def vessels(recipe: Recipe, changes: Iterable[Change], text: str) -> Iterator[Vessels]:
-    """The vessels of a recipe whose short word may be another in an edition, by how its names changed there."""
+    """The vessels of a recipe whose short word may be another in an edition, by how its names changed."""
     told = tuple(changes)
     for short, others in SHORT.items():
         names = {_singular(old): _last(new) for old, new in told if _last(old) == short != old.lower()}

@@ -59,6 +59,11 @@ def _prepared(more: str = "") -> Prepared:
     return prepare("zucchini-cookies", (RECIPE + more).encode(), "recipe.yaml", _larder(), _house())
 
 
+def _short(lines: str, step: str, more: str = "") -> Prepared:
+    text = f"title: X\nyield: {{serves: 2}}\ningredients: [{lines}]\nsteps: ['{step}']\n{more}"
+    return prepare("x", text.encode(), "recipe.yaml", _larder(), _house())
+
+
 def _edition(done: Prepared, key: str = "uk") -> Prepared:
     return next(one for one in done.editions if one.edition == key)
 
@@ -84,7 +89,7 @@ def test_a_british_card_has_british_words_in_every_field() -> None:
     assert card
     assert (card.recipe.title, card.makes) == ("Courgette biscuits", "12 biscuits")
     assert plain(card.headnote) == "An aubergine has no place in a courgette biscuit."
-    assert card.equipment == ("large baking tray", "baking parchment")
+    assert card.equipment == ("46 × 33\u00a0cm baking tray", "baking parchment")  # by size, as it has no name
     assert plain(card.storage) == "Keeps two days in the fridge, in plastic wrap."  # protected
     assert card.us_allergens  # the house's other list is still known
     assert _lines(_edition(_prepared()))[:3] == [
@@ -343,6 +348,35 @@ def test_a_day_is_asked_about_where_its_month_is_in_another_season() -> None:
     asked = _named(_prepared(more), "edition-asks")
     assert [one for one in asked if "Australian" in one and "fourth of july" in one]
     assert [one for one in asked if "Australian" in one and "march" in one]
+
+
+@pytest.mark.parametrize(
+    ("step", "sugar"),
+    [
+        ("Beat the butter with the sugar until pale. Beat in the eggs.", "caster sugar"),
+        ("Whisk the eggs and granulated sugar until thick.", "caster sugar"),
+        ("Rub the butter into the flour. Stir in the sugar, then the eggs.", "granulated sugar"),
+        ("Dissolve the sugar in hot water. Beat the butter.", "granulated sugar"),
+    ],
+)
+def test_sugar_that_is_beaten_is_of_the_finer_grain(step: str, sugar: str) -> None:
+    done = _short("200 g granulated sugar, 100 g butter, 2 large eggs", step)
+    assert _lines(_edition(done))[0] == f"200 g {sugar}"
+    assert _lines(_edition(done, "au"))[0].endswith("white sugar")
+
+
+def test_a_food_that_is_asked_about_goes_by_no_other_name_meanwhile() -> None:
+    """Frozen lima beans are green: no butter beans before their author has said what they are."""
+    limas = ("280 g frozen baby lima beans", "Boil the lima beans.")
+    assert _steps(_edition(_short(*limas)))[0] == "Boil the lima beans."
+    told = _short(*limas, "editions: {uk: {frozen baby lima beans: frozen broad beans}}\n")
+    assert _steps(_edition(told))[0] == "Boil the frozen broad beans."
+
+
+def test_what_says_how_a_cup_is_filled_stands_by_no_weight() -> None:
+    done = _short("1 cup packed dark muscovado sugar", "Eat the sugar.")
+    assert "packed" not in _lines(_edition(done))[0]
+    assert "packed" in _lines(done)[0]
 
 
 def test_a_day_stands_in_the_form_of_the_edition() -> None:

@@ -241,8 +241,8 @@ FACTS: Mapping[str, FactTable] = {
             _need("au", NAMES_THERE, "Its names in Australia, the one to print first.", "zucchini"),
             _may(
                 "when",
-                choice("listed", "in list"),
-                "Where it means this only beside its food, or is said only in the list.",
+                choice("listed", "in list", "beaten", "equipment"),
+                "Where it means this only beside its food or where that is beaten, or is said only there.",
                 "listed",
             ),
             _may("why", TEXT, "Why the author is asked, where a name is ?.", "cream by its fat"),
