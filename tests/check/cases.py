@@ -136,6 +136,8 @@ STEPS = {
             "Bake at 350 °C for 20 minutes.",
             "Refrigerate at 40 °C.",
             "Roast until the thickest part of the chicken reads 165 °C.",
+            "Simmer for 30 minutes, until a thermometer beside the bone reads at least 165 °C.",
+            "Heat the oil in a deep pot, no more than half full, to 340 °C.",
             "Bake at 180 °F for 20 minutes.",
             "Fry in oil at 350 °C.",
         ],

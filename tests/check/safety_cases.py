@@ -582,6 +582,11 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
                 storage="Refrigerate for up to 9 days.",
             ),
             dish(CHICKEN, BRAISED, storage="Refrigerate within 2 hours; eat within 9 days, or freeze it."),
+            dish(
+                "500 g whole milk; 300 g heavy cream; 60 g sugar; 7 g powdered gelatin",
+                "Warm the milk, cream and sugar until steaming. Stir in the gelatin and pour into glasses.",
+                storage="Refrigerate for up to 12 days.",
+            ),
             dish(CHICKEN, "Pat the chicken dry.", BRAISED, storage="Refrigerate for up to 9 days."),
             dish(CHICKEN, BRAISED, title="Ham and chicken pie", storage="Refrigerate for up to 9 days."),
             dish(

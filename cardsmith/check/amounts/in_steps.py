@@ -50,6 +50,9 @@ GIVEN = regex(  # what comes of the work, and no amount of the list: "measure 75
     r"\b(?:measure(?: out)?|you (?:should|will|need)|should (?:have|give)|gives?|yields?|makes?)\b[^.;]*$",
     re.IGNORECASE,
 )
+KEPT = regex(  # what an earlier step has put by: "the 120 ml yogurt kept for serving"
+    r"\W*(?:that )?(?:you )?(?:have )?(?:kept|reserved|saved|set aside|put by|held back)\b", re.IGNORECASE
+)
 LEFT_IN_THE_PAN = regex(  # what is not poured off is what the food gave, and no amount of the list
     r"\b(?:pour|drain|spoon|skim|ladle|tip|wipe|discard|remove)\b[^.;]*\ball but\b[^.;]*$", re.IGNORECASE
 )
@@ -111,6 +114,7 @@ def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text,
     extra = _of_extras(line, told)
     told = tuple(one for at, one in enumerate(told) if at not in extra)
     told = tuple(one for one in told if not (LEFT_IN_THE_PAN.search(one.before) or GIVEN.search(one.before)))
+    told = tuple(one for one in told if not KEPT.match(one.after))
     used = Fraction(0)
     for one in told:
         if not is_single(subject, one) or ALTERED.search(one.before):

@@ -267,7 +267,10 @@ def remaining_of_nothing(subject: Subject) -> Iterator[Query]:
 
 def _keeps_some(subject: Subject, one: Taken) -> bool:
     """Whether the words behind one use of a line keep some of it back, in its own step."""
-    return KEPT_BACK.search(one.step.text, one.mention.end) is not None
+    if KEPT_BACK.search(one.step.text, one.mention.end) is not None:
+        return True
+    kept = KEEPS.search(one.step.text, one.mention.end)
+    return kept is not None and bool(one.step.measures(Kind.AMOUNT, start=kept.end()))
 
 
 KEPT_BACK = regex(

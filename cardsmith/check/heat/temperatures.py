@@ -216,6 +216,13 @@ def _meant(subject: Subject, one: WrittenTemperature) -> Purpose:
         return Purpose.FAT
     if one.purpose in {Purpose.CORE, Purpose.OTHER} and FRYER.search(one.text.sentence(one.at)):
         return Purpose.FAT
+    if one.purpose is Purpose.OTHER and one.text.name == "steps":
+        begins, _ = one.text.sentence_at(one.at)
+        before = one.text.text[begins : one.at]
+        if HEATS_OIL.search(before):
+            return Purpose.FAT
+        if READS_FOOD.search(before) and not _is_candy(subject):
+            return Purpose.CORE
     hot = one.purpose in {Purpose.CORE, Purpose.OTHER} and one.quantity.low > BOILS
     return Purpose.SYRUP if hot and _is_candy(subject) else one.purpose
 
@@ -237,13 +244,17 @@ def _meets_yeast(subject: Subject, step: Field) -> bool:
     return any(used < step.number for yeast in yeasts for used in subject.mentions.steps_of(yeast)[:1])
 
 
+HEATS_OIL = regex(r"\bheat (?:the |all the )?(?:\w+ )?(?:oil|fat|lard)\b[^.;]*,? to $", re.IGNORECASE)
+READS_FOOD = regex(
+    r"\b(?:thermometer (?:beside|by|near|in|into|next to)|no longer pink)\b[^.;]*$", re.IGNORECASE
+)
 FRYER = regex(r"\b(?:frying|deep[- ]fry(?:ing)?|fat|oil) thermometer\b", re.IGNORECASE)
 RISEN = 55  # °C: no dough rises so warm, but meat that rests does; temperature_bounds.csv
 
 
 def _is_passing(one: WrittenTemperature) -> bool:
     """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
-    if one.purpose is Purpose.CORE and FALLING.search(one.text.before(one.at)):
+    if one.purpose is Purpose.CORE and FALLING.search(one.text.before(one.at).rpartition(",")[2]):
         return True  # "passes from 135 °F to 70 °F within 2 hours"
     passing = COOLING if one.purpose in KEEPING else STANDING if one.purpose is Purpose.CORE else None
     return passing is not None and passing.search(one.text.before(one.at)) is not None

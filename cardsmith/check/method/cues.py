@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from cardsmith.check.method.clock import HOUR, MINUTE, TimeInStep, all_times
-from cardsmith.check.method.signs import Signs, TimedDeed, signs, timed_deed
+from cardsmith.check.method.signs import COOLS, Signs, TimedDeed, signs, timed_deed
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.foods.roles import YEASTS
@@ -263,7 +263,8 @@ def cooking_untimed(subject: Subject) -> Iterator[Query]:
 def _tells(told: Signs, place: int) -> bool:
     """Whether a clause gives a time or a sign, or its neighbours do, and mean no other deed by it."""
     deed, sentence = told.deed(place), told.sentence(place)
-    own = [one for one in told.beside(place) if timed_deed(one) in (None, deed)]
+    beside = (one for one in told.beside(place) if not (deed and deed.sort == "heat" and one.says(COOLS)))
+    own = [one for one in beside if timed_deed(one) in (None, deed)]
     timed = any(one.seconds or OVERNIGHT.search(one.text) for one in own)
     return timed or sentence.step.is_unread(sentence.start, sentence.end) or told.are_by(place)
 

@@ -117,7 +117,7 @@ _TELLS = regex(
 )
 
 
-_COOLS = regex(r"\b(?:cool\w*|cold|rest|rests|chill\w*|lukewarm)\b")  # "turn out and cool until cold"
+COOLS = regex(r"\b(?:cool\w*|cold|rest|rests|chill\w*|lukewarm)\b")  # "turn out and cool until cold"
 
 
 def gives_sign(clause: Clause) -> bool:
@@ -233,7 +233,7 @@ class Signs:
         text = sentence.text.lower()
         inside = any(one.purpose in OF_FOOD for _, one in sentence.measures)
         if told[0] in _TESTS:
-            tells = POINT.search(text) is not None and _COOLS.search(text) is None
+            tells = POINT.search(text) is not None and COOLS.search(text) is None
             return inside or tells or "should" in text
         return inside or (_TELLS.search(text) is not None and STATE.search(text) is not None)
 

@@ -146,7 +146,7 @@ _POURED = (
     "role:condiment",
     "role:alcohol",
 )
-_REST = regex(r"\b(?:rest of|remain\w*|left[- ]?over|what is left|left in the)\b")
+_REST = regex(r"\b(?:rest of|remain\w*|left[- ]?over|what is left|left in the|from the (?:bowl|dish|bag))\b")
 _DRESSES = regex(r"\b(?:serve|spoon|drizzle|pour|brush|baste|dress|toss|finish|glaze|coat|dip)\w*\b")
 
 
@@ -165,7 +165,6 @@ _MARINATES = regex(r"\bmarinat\w+|\bin the marinade\b|\bbrine for\b")
 _WAITS = regex(r"\b(?:refrigerat\w*|chill|overnight|stand|steep)\b")
 _BOILS_IT = regex(
     r"\b(?:boil|simmer|reduce|bring)\b.*\b(?:marinade|juices|liquid)\b|\bmarinade\b.*\b(?:boil|simmer|reduce)"
-    r"|\b(?:throw away|discard|bin) (?:\w+ ){0,3}marinade\b"
 )
 _KEPT_ASIDE = regex(
     r"\b(?:reserve|keep back|set aside|save|keep)\b.*"
@@ -177,7 +176,7 @@ _SERVES_IT = regex(
     r" (?:\w+ ){0,2}(?:from|of|in) the (?:bowl|dish|bag))\b"
 )
 _SAFE = regex(
-    r"\b(?:boiled|unused|fresh|simmered|reduced|syrupy|set aside|kept aside)\b"
+    r"\b(?:boiled|unused|fresh|simmered|reduced|syrupy|reserved|set aside|kept aside|throw|discard\w*|bin)\b"
     r"|\bmarinade\b.*\b(?:over the (?:raw|meat and)|chill|for the first)\b"
 )
 

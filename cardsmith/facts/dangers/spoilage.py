@@ -26,6 +26,8 @@ KEEPS = (  # dried or cured, and what only flavours
 STOCK = ("role:stock",)
 POURED = ("role:liquid", "role:stock", "key:water", "key:ice")
 SOFT_DAIRY = ("role:cream", "key:cream-cheese", "key:mascarpone", "key:*ricotta", "key:cottage-cheese")
+CULTURED = ("key:*yogurt*", "key:*kefir*", "key:*buttermilk", "key:creme-fraiche", "key:quark")
+MILKY = ("role:cream", "role:milk")
 STARCHES = ("role:rice", "role:legume", "role:grain")
 PLANTS = (*STARCHES, "role:vegetable", "role:allium")
 CUT = (
@@ -143,7 +145,11 @@ def spoiling(one: Dish) -> str:
         return ""
     crumb = roles.get("flour", Fraction(0)) >= A_CRUMB
     return next(
-        filter(None, (*_soft(one, places), _set_with_egg(one, roles), *_fillings(one, places))), ""
+        filter(
+            None,
+            (*_soft(one, places), _set_with_egg(one, roles), *_fillings(one, places), _milky(one, roles)),
+        ),
+        "",
     ) or ("" if crumb or _is_sour(roles) else _of_plants(one, places))
 
 
@@ -208,6 +214,19 @@ def _set_with_egg(one: Dish, roles: Mapping[str, Fraction]) -> str:
 
 CUSTARD = "a filling of milk and egg"
 _PIE = regex(r"\b(?:pie|tart|tarts|tartlets?|quiche|flan|cheesecake)\b", re.IGNORECASE)
+
+
+def _milky(one: Dish, roles: Mapping[str, Fraction]) -> str:
+    """Milk and cream that were heated, in a pudding, a sauce or a soup; sour milk keeps by its acid."""
+    wet = sum((roles.get(role, Fraction(0)) for role in ("milk", "cream")), Fraction(0))
+    mild = (
+        not any(is_of(food.food, CULTURED) for food in one.foods)
+        and not _is_sour(roles)
+        and not _is_preserved(one)
+    )
+    if wet < WET or roles.get("flour", Fraction(0)) >= A_CRUMB or not mild:
+        return ""
+    return next((one.line(place).item for place, food in enumerate(one.foods) if is_of(food.food, MILKY)), "")
 
 
 def _is_sour(roles: Mapping[str, Fraction]) -> bool:

@@ -62,6 +62,7 @@ class Walker(Pots):
                 pot.is_on = False
         if clause.deed in (Deed.COOL, Deed.SHAPE):
             self._aside(clause, [*direct, *named])
+            self._put_aside(clause, self.focus)
             return
         self._fill_bath(clause)
         if self._empty_vessel(clause, bool(direct or oblique or named)):
