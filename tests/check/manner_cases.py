@@ -500,6 +500,10 @@ LEFTOVERS = {
                 "Heat the oil, brown the beef and set it aside.",
             ),
             using(
+                "300 g chestnut puree; 100 g sugar; 4 egg whites",
+                "Fold the egg whites into the chestnut puree and whisk to stiff peaks with the sugar.",
+            ),
+            using(
                 "1 kg mussels; 200 ml hard cider",
                 "Throw away any mussels that have stayed shut.",
                 "Boil the cider, add the mussels and steam for 4 minutes.",

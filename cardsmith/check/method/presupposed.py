@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from cardsmith.check.registry import Query, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import is_animal
+from cardsmith.facts.foods.roles import EGGS
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed
 from cardsmith.facts.method.dish import Dish
 from cardsmith.measure.larder import words
@@ -19,7 +20,15 @@ from cardsmith.regex import regex
 
 def presupposed(subject: Subject, known: Dish) -> Iterator[Query]:
     """Every clause that presupposes what only a later one does, the first of each sort."""
-    for sort in (_cooled_first, _served_first, _shaped_last, _begins_in_hand, _returned_first, _opened_first):
+    for sort in (
+        _cooled_first,
+        _served_first,
+        _shaped_last,
+        _begins_in_hand,
+        _returned_first,
+        _opened_first,
+        _folded_flat,
+    ):
         found = next(sort(subject, known), None)
         if found is not None:
             yield found
@@ -161,11 +170,28 @@ def _opened_first(subject: Subject, known: Dish) -> Iterator[Query]:
             return
 
 
+def _folded_flat(subject: Subject, known: Dish) -> Iterator[Query]:
+    """Egg whites that are folded in before the clause that beats them to peaks."""
+    clauses = known.histories.clauses
+    for at, one in enumerate(clauses):
+        lines = {mention.line for mention in one.mentions} if one.verb == "fold" else set()
+        eggs = {line for line in lines if is_of(known.foods[line].food, EGGS)}
+        if not eggs or any(earlier.says(_PEAKS) for earlier in clauses[:at]):
+            continue
+        later = next((after for after in clauses[at + 1 :] if after.says(_PEAKS)), None)
+        if later is not None and _WHITES.search(one.text):
+            told = f"step {one.step + 1} folds in the whites, and only then are they beaten to peaks"
+            yield query(_spot(subject, one), told)
+            return
+
+
 def _near(clauses: Sequence[Clause], one: Clause, lines: Sequence[int]) -> bool:
     """Whether the step of a clause speaks of some line."""
     return any(_speaks([each for each in clauses if each.step == one.step], line) for line in lines)
 
 
+_PEAKS = regex(r"\bpeaks?\b|\bstiff\b")
+_WHITES = regex(r"\bwhites?\b")
 FLOUR = ("role:flour",)
 _COOKS = frozenset(
     words("bake roast fry grill broil steam boil simmer braise stew poach griddle cook barbecue")

@@ -39,6 +39,7 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
     known = dish(subject.recipe, subject.larder)
     clauses = known.histories.clauses
     yield from _soaked(subject, known, clauses)
+    yield from _beaten(subject, known, clauses)
     name = subject.recipe.title
     title = set(words(name)) - descriptors() - CONNECTING - deeds().keys() - _things()
     title -= vessel_words(subject.tables)
@@ -117,6 +118,33 @@ def _soaked(subject: Subject, known: Dish, clauses: Sequence[Clause]) -> Iterato
         yield query(step, f"step {step.number} soaks the {item}, and no later step uses it")
 
 
+def _beaten(subject: Subject, known: Dish, clauses: Sequence[Clause]) -> Iterator[Query]:
+    """Whites or cream beaten to peaks beside another mixture, which nothing after folds in or names."""
+    for at, one in enumerate(clauses):
+        foams = {told.line for told in one.mentions if is_of(known.foods[told.line].food, _FOAMS)}
+        before = {told.line for clause in clauses[:at] for told in clause.mentions} - foams
+        after = clauses[at + 1 :]
+        if not foams or not one.says(_PEAKS) or len(before) < A_MIXTURE or not after or one.says(_TAKEN):
+            continue
+        in_hand = any(clause.says(_TAKEN) for clause in after[:1])
+        if in_hand or any(clause.says(_FOLDED) or foams & _lines_of(clause) for clause in after):
+            continue
+        step, item = subject.steps[one.step], known.line(min(foams)).item
+        yield query(step, f"step {step.number} beats the {item} to peaks, and no later step folds it in")
+
+
+def _lines_of(clause: Clause) -> set[int]:
+    return {one.line for one in clause.mentions}
+
+
+A_MIXTURE = 3  # foods beside it: common practice, no source
+_FOAMS = ("role:egg-white", "role:cream", "role:egg")
+_PEAKS = regex(r"\bpeaks?\b|\b(?:until|till) (?:very )?(?:stiff|firm)\b")
+_TAKEN = regex(r"\b(?:it|them|over|spread|spoon|pipe|fold\w*)\b")
+_FOLDED = regex(
+    r"\b(?:fold\w*|whites?|meringue|foam|cream|whipped|peaks?|swirl|pipe|layer\w*|alternat\w*|everything|all|both"
+    r"|together|(?:stir|mix|beat|whisk|work) (?:\w+ )?(?:into|in|through)|top with|dollop\w*|pile)\b"
+)
 _SOAKING = ("role:gelatine", "role:agar", "key:dried-*")
 _SOAKS = regex(r"\b(?:soak\w*|bloom\w*|steep\w*|soften\w*|rehydrat\w*|hydrat\w*|sprinkle\b.*\bwater)\b")
 _TAKEN_UP = regex(
