@@ -146,8 +146,11 @@ def leavened_kind(subject: Subject) -> str:
 
 def leavening(subject: Subject) -> Leavening | None:
     """The leavening of a recipe; None where its kind is not judged, or something has no weight."""
-    if not leavened_kind(subject):
-        return None
+    return leavening_of_any(subject) if leavened_kind(subject) else None
+
+
+def leavening_of_any(subject: Subject) -> Leavening | None:
+    """The leavening of whatever has flour; None where something that matters has no weight."""
     parts = subject.recipe.parts
     core = without_trimmings(subject.recipe)  # dry and wet may be parts of their own
     rising = tuple(

@@ -12,6 +12,7 @@ from cardsmith.check.formula.chemistry import (
     bicarbonate,
     leavened_kind,
     leavening,
+    leavening_of_any,
     usual_leavening,
 )
 from cardsmith.check.formula.likely import named_kind
@@ -34,7 +35,8 @@ def _of_author(subject: Subject) -> Leavening | None:
 
 def _swapped_for_powder(subject: Subject, one: Leavening) -> bool:
     """Whether soda stands where powder was meant: so much of it, no powder, and little acid to meet it."""
-    most = max(usual_leavening()[leavened_kind(subject)].soda * 2, Fraction(2, 100))
+    kind = leavened_kind(subject)
+    most = max(usual_leavening()[kind].soda * 2, Fraction(2, 100)) if kind else IN_ANY
     return not one.powder and one.soda > most * one.flour and one.acid_high * 2 < one.base
 
 
@@ -109,20 +111,31 @@ BEATEN = regex(r"(?i)\b(?:peaks|ribbon|trebled|tripled|egg whites)\b")  # eggs r
 )
 def soda_for_powder(subject: Subject) -> Iterator[Query]:
     """As much baking soda as this kind of recipe takes of baking powder, and nothing sour to meet it."""
-    one, kind = leavening(subject), leavened_kind(subject)
+    kind = leavened_kind(subject)
+    one = leavening_of_any(subject) if kind or not subject.recipe.kind else None
     if one is None or one.soda_line is None or _ratio_speaks(subject, "high-soda"):
         return
-    if _swapped_for_powder(subject, one):
-        rule = usual_leavening()[kind]
+    if _swapped_for_powder(subject, one) and (kind or not _is_of_bath(subject)):
+        rule = usual_leavening().get(kind)
+        usual = f" {a_kind(kind)} has about {grams(one.flour * rule.powder)} of it, or" if rule else ""
+        soda = rule.soda if rule else IN_ANY / 2
         yield query(
             one.soda_line,
             f"{grams(one.soda)} of {one.soda_line.item} is {_of_flour(one.soda, one)}; "
             f"the acid of the list meets {number(one.soda - one.left(one.acid), 2)} g of it",
-            f"was baking powder meant? {a_kind(kind)} has about "
-            f"{grams(one.flour * rule.powder)} of it, "
-            f"or {grams(one.flour * rule.soda)} of soda with something sour",
+            f"was baking powder meant?{usual or ' Else take'} "
+            f"{grams(one.flour * soda)} of soda with something sour",
             Severity.ERROR if one.soda > one.flour * SOAP and not one.sour else None,
         )
+
+
+def _is_of_bath(subject: Subject) -> bool:
+    """Whether the soda goes into water that something is boiled or soaked in, as pretzels are."""
+    return any(SODA_BATH.search(step.text) for step in subject.steps)
+
+
+SODA_BATH = regex(r"(?i)\b(?:soda\b[^.;]*\b(?:water|bath)|water\b[^.;]*\bsoda)\b")
+IN_ANY = Fraction(24, 1000)  # of the flour, in whatever it raises; common practice, no source
 
 
 SOAP = Fraction(3, 100)  # of the flour: nobody eats so much soda unmet; common practice, no source
