@@ -115,7 +115,7 @@ def soda_for_powder(subject: Subject) -> Iterator[Query]:
     one = leavening_of_any(subject) if kind or not subject.recipe.kind else None
     if one is None or one.soda_line is None or _ratio_speaks(subject, "high-soda"):
         return
-    if _swapped_for_powder(subject, one) and (kind or not _is_of_bath(subject)):
+    if _swapped_for_powder(subject, one) and (kind or _is_batter(subject, one)):
         rule = usual_leavening().get(kind)
         usual = f" {a_kind(kind)} has about {grams(one.flour * rule.powder)} of it, or" if rule else ""
         soda = rule.soda if rule else IN_ANY / 2
@@ -129,9 +129,13 @@ def soda_for_powder(subject: Subject) -> Iterator[Query]:
         )
 
 
-def _is_of_bath(subject: Subject) -> bool:
-    """Whether the soda goes into water that something is boiled or soaked in, as pretzels are."""
-    return any(SODA_BATH.search(step.text) for step in subject.steps)
+def _is_batter(subject: Subject, one: Leavening) -> bool:
+    """Whether flour makes up the dish, and the soda is not for water that pretzels or beans lie in."""
+    floury = one.flour >= subject.formula(subject.recipe.parts).roles["total"] * A_BATTER
+    return floury and not any(SODA_BATH.search(step.text) for step in subject.steps)
+
+
+A_BATTER = Fraction(1, 5)  # of the list; common practice, no source
 
 
 SODA_BATH = regex(r"(?i)\b(?:soda\b[^.;]*\b(?:water|bath)|water\b[^.;]*\bsoda)\b")
