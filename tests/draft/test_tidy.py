@@ -177,6 +177,35 @@ def test_a_file_that_is_no_recipe_is_refused(larder: Larder) -> None:
         tidied(b"- just\n- a list\n", "recipe.yaml", larder, "en-US")
 
 
+@pytest.mark.parametrize(
+    ("lines", "step", "tidy"),
+    [
+        (["200 g shrimp", "2 eggs"], "Fry the prawns.", "Fry the shrimp."),  # weighed: its name as it stands
+        (["3 shallots", "2 eggs"], "Chop a shallot.", "Chop a shallot."),
+        (["100 ml canola oil"], "Warm the rapeseed oil.", "Warm the canola oil."),
+        (["1 tbsp coriander leaves"], "Add the coriander leaves.", "Add the cilantro."),
+        (["50 g powdered sugar"], "Sift the icing sugar.", "Sift the powdered sugar."),
+    ],
+)
+def test_a_step_calls_a_food_what_its_line_does(
+    lines: list[str], step: str, tidy: str, larder: Larder
+) -> None:
+    listed = "".join(f"  - {line}\n" for line in lines)
+    text = f"title: Plate\ningredients:\n{listed}steps:\n  - {step}\n"
+    assert _tidy(text, larder).splitlines()[-1] == f"  - {tidy}"
+
+
+def test_a_later_line_and_its_step_take_the_first_name(larder: Larder) -> None:
+    text = (
+        "title: Two\nparts:\n  - name: Stew\n    ingredients:\n      - 400 g chickpeas\n    steps:\n"
+        "      - Rinse the chickpeas.\n  - name: Top\n    ingredients:\n      - 100 g garbanzo beans\n"
+        "    steps:\n      - Mash the garbanzo beans.\n"
+    )
+    told = _tidy(text, larder)
+    assert "- 100 g chickpeas" in told
+    assert "- Mash the chickpeas." in told
+
+
 def test_one_thing_has_one_name_in_lists_and_steps(larder: Larder) -> None:
     text = (
         "title: Squares\ningredients:\n  - 2 courgettes, grated\n  - 3 green onions\n"

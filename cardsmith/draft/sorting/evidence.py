@@ -85,7 +85,7 @@ def _of_ingredients(
         weight = STRONG + whole if whole or len(told) < 14 else FAIR
         yield Clue(Sort.INGREDIENT, weight, f"“{main.quantity.written}” of {food}")
     elif amount and main is not None and line.item:
-        has_unit = main.quantity.dimension is not Dimension.COUNT
+        has_unit = bool(main.quantity.unit.symbol)
         article = main.quantity.written.lower() in ("a", "an") and len(told) > 4
         sentence = block.text.endswith(".") and not has_unit and len(told) > 4
         weight = SLIGHT if article or sentence else FAIR + has_unit + whole

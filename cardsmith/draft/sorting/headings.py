@@ -158,7 +158,8 @@ def _may_be_title(block: Block, line: Line, around: Surroundings) -> bool:
     ):
         return False
     heats = any(one.kind is Kind.TEMPERATURE for one in readings(text))
-    measured = heats or (line.main is not None and line.match is not None)
+    main = line.main
+    measured = heats or (main is not None and (line.match is not None or bool(main.quantity.unit.symbol)))
     other = measured or label_of(text) is not None or to_desk(text)
     return block.mark not in (ListMark.BULLET, ListMark.ROW) and not other
 

@@ -10,6 +10,7 @@ from cardsmith.draft.tidy.words import INVARIANT
 from cardsmith.language.declension import many, one
 from cardsmith.language.nouns import is_plural
 from cardsmith.measure.larder import Food, Larder, words
+from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions.mentions import How, visible
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe, Step
@@ -27,7 +28,8 @@ def second_names(recipe: Recipe, larder: Larder) -> Iterator[tuple[Step | Ingred
         if mention.how is not How.NAME or visible(step.spans) != step.text or not is_second_name(line, name):
             continue
         if _is_name(line.item, line.food):
-            yield step, Change(mention.start, mention.end, as_counted(line.item, name), RULE)
+            told = as_counted(line.item, name) if _is_counted(line) else _as_capital(line.item, name)
+            yield step, Change(mention.start, mention.end, told, RULE)
 
 
 def _in_lists(recipe: Recipe) -> Iterator[tuple[Ingredient, Change]]:
@@ -63,5 +65,13 @@ def as_counted(name: str, written: str) -> str:
     noun = written.rsplit(maxsplit=1)[-1].lower()
     if one(noun) != many(noun) and not noun.endswith(INVARIANT):
         last = many(last) if is_plural(noun) else one(last)
-    told = " ".join((*before, last))
-    return told[:1].upper() + told[1:] if written[:1].isupper() else told[:1].lower() + told[1:]
+    return _as_capital(" ".join((*before, last)), written)
+
+
+def _as_capital(name: str, written: str) -> str:
+    return name[:1].upper() + name[1:] if written[:1].isupper() else name[:1].lower() + name[1:]
+
+
+def _is_counted(line: Ingredient) -> bool:
+    """Whether a line counts its food; what is weighed has its name in one number, "200 g shrimp"."""
+    return line.amount is None or line.amount.dimension is Dimension.COUNT

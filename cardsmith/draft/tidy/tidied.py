@@ -20,7 +20,7 @@ from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.mentions.reader import read_mentions
-from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.model import Ingredient, Recipe, Step
 
 MOVED = "order of use"
 PARTED = "a subhead is a part"
@@ -120,23 +120,46 @@ def _worded(rows: list[str], found: Iterable[_Found], larder: Larder) -> Iterato
 
 def _named(rows: list[str], file: str, larder: Larder) -> Iterator[TidyChange]:
     """One name for one thing; where a step would speak of another line then, its name stays."""
-    recipe, root = _reread(rows, file, larder)
-    texts = {(text.where.line, text.where.column): (key, text) for key, text in _texts(root, "")}
-    meant = _meant(recipe, larder)
-    for place, change in reversed(tuple(second_names(recipe, larder))):
-        key, text = texts.get((place.where.line, place.where.column), ("", None))
-        if text is None:
-            continue
+    recipe, _ = _reread(rows, file, larder)
+    meant, foods = _meant(recipe, larder), _foods(recipe, larder)
+    whole = list(rows)
+    told = [
+        change
+        for kind in (Ingredient, Step)  # lists first: the steps follow what a line is called then
+        for one in tuple(_second(whole, file, larder, kind))
+        for change in _worded(whole, (one,), larder)
+    ]
+    if _foods(_reread(whole, file, larder)[0], larder) == foods:
+        rows[:] = whole
+        yield from told
+        return
+    for one in tuple(_second(rows, file, larder, (Ingredient, Step))):
         after = list(rows)
-        told = tuple(_worded(after, [(text.on_one_line(), key == _LISTED, (change,))], larder))
+        told = list(_worded(after, (one,), larder))
         if told and _meant(_reread(after, file, larder)[0], larder) == meant:
             rows[:] = after
             yield from told
 
 
+def _second(rows: list[str], file: str, larder: Larder, kinds: type | tuple[type, ...]) -> Iterator[_Found]:
+    """The texts of some kinds that call a food by a second name, each with its change, from the end."""
+    recipe, root = _reread(rows, file, larder)
+    texts = {(text.where.line, text.where.column): (key, text) for key, text in _texts(root, "")}
+    for place, change in reversed(tuple(second_names(recipe, larder))):
+        key, text = texts.get((place.where.line, place.where.column), ("", None))
+        if text is not None and isinstance(place, kinds):
+            yield text.on_one_line(), key == _LISTED, (change,)
+
+
 def _meant(recipe: Recipe, larder: Larder) -> set[tuple[int, int]]:
     """Which step speaks of which line."""
     return {(one.step, one.line) for one in read_mentions(recipe, larder).found}
+
+
+def _foods(recipe: Recipe, larder: Larder) -> set[tuple[int, str]]:
+    """Which step speaks of which food."""
+    lines = ((step, recipe.ingredients[line]) for step, line in _meant(recipe, larder))
+    return {(step, line.food.key if line.food else line.text) for step, line in lines}
 
 
 def _texts(node: Node, key: str) -> Iterator[tuple[str, Scalar]]:

@@ -14,6 +14,7 @@ from cardsmith.regex import regex
 
 _HYPHENS = regex(r"(?<=[^\W_]) +--? +(?=[^\W_])|(?<=[^\W_])--(?=[^\W_])")
 INVARIANT = "i"  # the end of a noun that is its own plural: two zucchini
+LEAVES = "leaves"  # of what has no plural: coriander leaves are cilantro
 AMERICAN = "en-US"
 
 
@@ -35,7 +36,8 @@ def in_house_words(text: str, language: str, tables: Tables) -> Iterator[Change]
 def _like(word: str, written: str) -> str:
     """A word in the number and with the capital of the one that it stands for."""
     *before, last = word.split()
-    plural = is_plural(written.rsplit(maxsplit=1)[-1]) and not last.endswith(INVARIANT)
+    noun = written.rsplit(maxsplit=1)[-1]
+    plural = is_plural(noun) and noun.lower() != LEAVES and not last.endswith(INVARIANT)
     told = " ".join((*before, many(last))) if plural else word
     return told[:1].upper() + told[1:] if written[:1].isupper() else told
 
