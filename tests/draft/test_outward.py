@@ -39,7 +39,11 @@ def _told(recipe: Recipe) -> dict[str, Any]:
         "headnote": recipe.headnote,
         "yields": yields and [one and one.text for one in (yields.makes, yields.serves)],
         "piece": yields and yields.piece,
-        "time": time and [one and (one.low, one.high, one.written) for one in (time.active, time.total)],
+        "time": time
+        and [
+            one and (one.low, one.high, one.written)
+            for one in (time.active, time.total, time.prep, time.cook)
+        ],
         "texts": [recipe.storage, recipe.credit, recipe.course, recipe.cuisine, recipe.measures],
         "lists": [
             [one.text for one in texts]
@@ -114,7 +118,7 @@ class _Author:
         ]
         if kept := [one for one in told if dice.random() < 0.6]:
             yield f"yield: {{{', '.join(kept)}}}"
-        told = [f"active: {dice.choice(TIMES)}", f"total: {dice.choice(TIMES)}"]
+        told = [f"{one}: {dice.choice(TIMES)}" for one in ("active", "total", "prep", "cook")]
         if kept := [one for one in told if dice.random() < 0.6]:
             yield f"time: {{{', '.join(kept)}}}"
         if dice.random() < 0.4:
@@ -136,8 +140,9 @@ class _Author:
             yield f'notes: ["{dice.choice(NOTES)}"]'
         if dice.random() < 0.3:
             yield f"claims: [{dice.choice(('vegan', 'vegetarian, gluten-free'))}]"
-        if dice.random() < 0.5:
-            yield f"credit: {dice.choice(CREDITS)}"
+        for key, told in FURTHER.items():
+            if dice.random() < 0.4:
+                yield f"{key}: {dice.choice(told)}"
 
     def _lists(self, lead: str, *, steps: bool) -> Iterator[str]:
         yield from self._list(lead, "ingredients", self.lines)
@@ -150,7 +155,14 @@ class _Author:
             yield f'{lead}  - "{text}"'
 
 
-CREDITS = ("Pellwick Test Kitchen", "H. Tarn", "Dorrit Marsh for the harbour")
+FURTHER = {
+    "cautions": ('["Keep the sugar away from water."]', '["Let it cool first.", "Eat within a day."]'),
+    "credit": ("Pellwick Test Kitchen", "H. Tarn", "Dorrit Marsh for the harbour"),
+    "course": ("dessert", "main"),
+    "cuisine": ("coastal", "Bavarian"),
+    "keywords": ("[spring, quick]", "[one pot]"),
+    "measures": ("metric",),
+}
 TITLES = (
     "Leek broth", "Harbour buns with seeds", "Smoked haddock, twice cooked", "Quick pickle", "Bread",
     "Ferry stew", "Warm salad of beans and bitter leaves", "Brittle for the fair", "Sunday lamb",
