@@ -62,7 +62,9 @@ def draft(publication: Publication, files: tuple[str, ...], why: bool, recipe: s
                 f"--into {name} puts the draft into it, and another title makes another recipe"
             )
     house = start_house(publication)
-    for file in (*house, *write_new(publication, dict(named))):
+    if house:
+        click.echo(f"wrote the {len(house)} files of a new house in {publication.shown(publication.templates)}")
+    for file in write_new(publication, dict(named)):
         click.echo(f"wrote {publication.shown(file)}")
     for one in made:
         _tell(one, why=why)

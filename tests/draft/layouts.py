@@ -55,7 +55,7 @@ WITH_HEADINGS = frozenset({"markdown", "docx", "odt", "html"})
 LISTS = ("lines",) * 7 + ("table", "tabs", "aligned", "last", "paragraph", "columns", "numbered")
 SUBHEADS = (
     "For the {}:", "For the {}", "{}:", "{}", "To make the {}:", "-- {} --", "[{}]", "* {} *", "{} -",
-    "for {}", "{} ingredients:", "Part: {}", "= {} =",
+    "for {}", "{} ingredients:", "= {} =",
 )  # fmt: skip
 TITLES = (
     "{}", "{}", "{}", "Recipe: {}", "*** {} ***", "== {} ==", "Title: {}", "RECIPE – {}", "“{}”", "{}:",

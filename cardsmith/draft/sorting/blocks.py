@@ -96,7 +96,8 @@ def _apart(block: Block, larder: Larder) -> Iterator[Block]:
         yield Block(lines=block.lines, text=parted[0])
         yield Block(lines=block.lines, text=parted[1])
         return
-    if block.mark in (ListMark.NONE, ListMark.HEADING) and (titled := dish_and_yield(block.text)):
+    plain = block.mark in (ListMark.NONE, ListMark.HEADING) and not is_listed(block.text, larder)
+    if plain and (titled := dish_and_yield(block.text)):
         yield from (replace(block, text=text) for text in titled)
         return
     written = block.text if block.mark is not ListMark.NUMBER else f"1. {block.text}"

@@ -31,6 +31,7 @@ RANGES = DASHES | {"to", "or"}
 _LINKS = frozenset(("and", "&", "of", "the", "for"))
 _SIZES = frozenset("small medium large big generous hungry".split())
 _TIMES = ("active", "total", "prep", "cook", "other time")
+_OF_FACTS = frozenset({*_TIMES, "makes", "serves", "piece", "other yield"})
 _PLUS = regex(r"\s+(?:plus|and)\s+|\s*\+\s*")
 MASS, VOLUME = Dimension.MASS, Dimension.VOLUME
 NOWHERE = Where(file="")
@@ -123,7 +124,8 @@ def dish_and_yield(text: str) -> tuple[str, str] | None:
         if cut[0].strip() == "(":
             rest = rest.removesuffix(")") if rest.count(")") == 1 and rest.endswith(")") else ""
         told = facts_of(rest) if rest and _may_be_dish(head) else ()
-        if any(fact.sort is Sort.YIELD and fact.lead for fact in told) and not head.endswith("."):
+        yields = (fact for fact in told if fact.sort is Sort.YIELD)
+        if any(fact.lead or fact.key == "serves" for fact in yields) and not head.endswith("."):
             return head, rest
     return None
 
@@ -142,7 +144,25 @@ def _cut_at_commas(text: str) -> tuple[str, ...]:
 
 
 def _pieces_between(text: str) -> tuple[str, ...]:
-    return _cut(text, _outside(_BETWEEN, text))
+    pieces = _cut(text, _outside(_BETWEEN, text))
+    return tuple(told for piece in pieces for told in _at_labels(piece))
+
+
+def _at_labels(text: str) -> Iterator[str]:
+    """The pieces of a text that each begin with a label: "Makes: 24 Prep time: 15 minutes"."""
+    *heads, last = text.split(":")
+    told = ""
+    for head in heads:
+        words = head.split()
+        counts = range(min(LONGEST_LABEL, len(words)), 0, -1)
+        labels = ((count, label_of(" ".join(words[-count:]))) for count in counts)
+        count = next((count for count, label in labels if label and label.opens in _OF_FACTS), 0)
+        if told and 0 < count < len(words):
+            yield f"{told}:{' '.join(words[:-count])}"
+            told = " ".join(words[-count:])
+        else:
+            told = f"{told}:{head}" if told else head
+    yield f"{told}:{last}" if heads else last
 
 
 def _outside(pattern: re.Pattern[str], text: str) -> list[re.Match[str]]:
