@@ -63,7 +63,9 @@ def draft(publication: Publication, files: tuple[str, ...], why: bool, recipe: s
             )
     house = start_house(publication)
     if house:
-        click.echo(f"wrote the {len(house)} files of a new house in {publication.shown(publication.templates)}")
+        click.echo(
+            f"wrote the {len(house)} files of a new house in {publication.shown(publication.templates)}"
+        )
     for file in write_new(publication, dict(named)):
         click.echo(f"wrote {publication.shown(file)}")
     for one in made:

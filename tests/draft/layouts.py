@@ -64,7 +64,7 @@ TITLES = (
 WITH_YIELD = ("{} -- {}", "{} – {}", "{} ({})", "{}, {}", "{} | {}", "{}: {}", "{} / {}")
 BETWEEN_FACTS = (" | ", "; ", ", ", " / ", " · ", ". ", "   ", " - ")
 BETWEEN_RECIPES = ("", "", "* * *", "-----", "=====", "~~~~~~~~", "___________", "###", "\f", "- 2 -", "…")
-NUMBERED_TITLES = ("{0}. {1}", "{0}) {1}", "Recipe {0}: {1}", "RECIPE {0} – {1}", "#{0} {1}", "No. {0} {1}")
+NUMBERED_TITLES = ("{0}. {1}", "{0}) {1}", "Recipe {0}: {1}", "RECIPE {0} – {1}", "No. {0} {1}")
 _SENT = "From: Hal Tarn <hal@pellwick.example>\nSent: 4 May 2026 17:02\nTo: Dorrit Marsh\nSubject: tart\n"
 QUOTES = (  # the rows above a quoted mail, and the mark before its own
     ("On Mon, 4 May 2026 at 17:02, Hal Tarn wrote:", "> "),
@@ -196,9 +196,7 @@ class Writer:
             meant = self.meant()
             _, *below = self._recipe(meant)
             told = title.upper() if capitals else title
-            told = (
-                numbered.format(at, told) if numbered and not manner.startswith("#") else manner.format(told)
-            )
+            told = numbered.format(at, told) if numbered and "#" not in manner else manner.format(told)
             rows += [told, *below, "", *([rule] if rule and at < count else []), ""]
         return self.kind, tuple(self._greeted(rows) if lettered else rows), tuple(titles)
 

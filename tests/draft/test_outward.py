@@ -138,8 +138,6 @@ class _Author:
             yield f"storage: {dice.choice(self.storage)}"
         if dice.random() < 0.3:
             yield f'notes: ["{dice.choice(NOTES)}"]'
-        if dice.random() < 0.3:
-            yield f"claims: [{dice.choice(('vegan', 'vegetarian, gluten-free'))}]"
         for key, told in FURTHER.items():
             if dice.random() < 0.4:
                 yield f"{key}: {dice.choice(told)}"
@@ -156,6 +154,7 @@ class _Author:
 
 
 FURTHER = {
+    "claims": ("[vegan]", "[vegetarian, gluten-free]"),
     "cautions": ('["Keep the sugar away from water."]', '["Let it cool first.", "Eat within a day."]'),
     "credit": ("Pellwick Test Kitchen", "H. Tarn", "Dorrit Marsh for the harbour"),
     "course": ("dessert", "main"),

@@ -136,7 +136,9 @@ def _between_commas(text: str) -> list[str]:
 
 def part_name(text: str) -> Item:
     """The name of a component without "for the", which its place says."""
-    told = text.strip(AROUND_NAMES).split() or [text]
+    bare = text.strip(AROUND_NAMES)
+    bare = bare if bare[:1] + bare[-1:] not in ("()", "[]") else bare[1:-1]
+    told = bare.split() or [text]
     behind = told.pop() if len(told) > 1 and told[-1].lower() in _HEADS else ""
     lead = 0
     if told[0].lower() == "for" and len(told) > 1:

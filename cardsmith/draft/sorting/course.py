@@ -1,6 +1,6 @@
 """The course of a recipe: which sorts of lines may follow which, and the likeliest one through a draft.
 
-    course = [letter] { title head (list method | alone) tail }
+    course = [letter] { [yield] title head (list method | alone) tail }
     head   = headnote | yield | time | equipment | credit
     list   = label | part | ingredient
     method = label | part | step
@@ -47,6 +47,7 @@ _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
     ),
     Sort.HEADNOTE: ((Phase.BEFORE, Phase.HEAD, -2), (Phase.HEAD, Phase.HEAD, 0)),
     Sort.YIELD: (
+        (Phase.BEFORE, Phase.BEFORE, -1),
         (Phase.BEFORE, Phase.HEAD, -1),
         *((phase, phase, 0.0) for phase in Phase if phase is not Phase.BEFORE),
     ),

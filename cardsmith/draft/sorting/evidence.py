@@ -191,7 +191,9 @@ def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:
         return
     if len(sentence_starts(block.text)) > 1:
         return
-    if {told[-1], told[-1].removesuffix("s")} & tools(larder.tables) and not is_unit(told[-1]):
+    sized = any(one.kind is Kind.VESSEL for one in readings(block.text))  # a 20 cm tin
+    tool = bool({told[-1], told[-1].removesuffix("s")} & tools(larder.tables))
+    if tool and (sized or not is_unit(told[-1])):
         yield Clue(Sort.EQUIPMENT, FAIR, f"“{told[-1]}” is a tool")
         yield Clue(Sort.INGREDIENT, -FAIR, f"a list of foods has no “{told[-1]}”")
 

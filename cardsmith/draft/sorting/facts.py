@@ -33,6 +33,7 @@ _SIZES = frozenset("small medium large big generous hungry".split())
 _TIMES = ("active", "total", "prep", "cook", "other time")
 _OF_FACTS = frozenset({*_TIMES, "makes", "serves", "piece", "other yield"})
 _PLUS = regex(r"\s+(?:plus|and)\s+|\s*\+\s*")
+_WITH = regex(r",?\s+(?:with|including|incl\.?)\s+")
 MASS, VOLUME = Dimension.MASS, Dimension.VOLUME
 NOWHERE = Where(file="")
 
@@ -64,6 +65,8 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     """
     if len(text) > LONGEST:
         return ()
+    if text.startswith("(") and text.find(")") == len(text) - 1 and (inner := facts_of(text[1:-1])):
+        return inner
     label = label_of(text)
     total = label is not None and label.opens == "total" and label.colon
     if label and total and len(several := facts_of(label.rest)) > 1:  # "How long: 20 min prep, 1 h in all"
@@ -208,7 +211,7 @@ def _eaters(text: str) -> Fact | None:
     if lead in ("serve", "serving") and not text.lower().startswith("serving "):
         return None
     fact = _counted("serves", text, lead, MOST_EATERS) if lead else None
-    if fact is not None and lead in ("for", "enough for") and _unit_behind(fact.text.partition(",")[0]):
+    if fact is not None and lead.endswith("for") and _unit_behind(fact.text.partition(",")[0]):
         pieces = _bare(fact.text)  # "for 6 slices"
         return replace(pieces, lead=lead) if pieces is not None and pieces.key == "makes" else None
     return fact
@@ -284,9 +287,10 @@ def _noun_counted(text: str) -> str:
 def _timed(key: str, text: str, lead: str) -> Fact | None:
     """A time; one with more behind it, "20 min plus chilling", is no total but what is worked."""
     value = _without_stop(text)
+    whole = _WITH.split(value)[0]
+    if _is_time(whole):
+        return Fact(sort=Sort.TIME, key=key, text=whole, lead=lead)
     head = _PLUS.split(value)[0]
-    if _is_time(value):
-        return Fact(sort=Sort.TIME, key=key, text=value, lead=lead)
     if head == value or not _is_time(head):
         return None
     worked = "" if lead else "active"

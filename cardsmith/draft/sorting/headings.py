@@ -27,6 +27,7 @@ from cardsmith.language.spans import Kind
 LONGEST_TITLE = 12  # words
 LONGEST_PART = 6
 SHORT_NAME = 3
+_STOPS = (",", "?", ";")
 _LISTED = (ListMark.BULLET, ListMark.NUMBER, ListMark.ROW)
 
 
@@ -54,7 +55,7 @@ def _of_names(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     named = next((one for one in told if {one, one.removesuffix("s")} & part_words()), "")
     leads = told[0] in {"for", "to"} and len(told) <= LONGEST_PART
     if _is_set_off(text, around):
-        short = leads or named or len(told) <= 3
+        short = leads or named or (len(told) <= 3 and not _stands_first(around))
         weight = (SETTLED if short else STRONG - 1) + 2 * (text[0] in "[(")
         yield Clue(Sort.PART, weight, f"“{text}” heads what follows")
     elif leads and (told[:2] in (("for", "the"), ("to", "serve"), ("to", "finish"), ("for", "a")) or named):
@@ -83,9 +84,14 @@ def _of_places(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]
     if around.repeated:
         yield Clue(Sort.PART, STRONG, "it stands above a list and above steps")
     after = around.after
-    if after is None or after.first.gap or around.before is None:
+    if after is None or around.before is None:
         return
-    if len(told) <= 4 and block.mark is ListMark.NONE and after.mark in _LISTED:
+    unlike = block.mark is ListMark.NONE and after.mark in _LISTED
+    if after.first.gap:
+        if len(told) <= SHORT_NAME and unlike and block.first.gap:
+            yield Clue(Sort.PART, 2 * SLIGHT, "by itself, above lines that have a mark")
+        return
+    if len(told) <= 4 and unlike:
         weight = STRONG if told[0] == "for" else FAIR + block.first.gap
         yield Clue(Sort.PART, weight, "without a mark, above lines that have one")
     elif len(told) <= 3 and line.match is None and around.above_amounts:
@@ -138,6 +144,8 @@ def _by_words(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]
         yield 2 * SLIGHT, f"“{told[-1]}” names a dish"
     if len(told) == 1 and block.mark is ListMark.NONE and not text.isupper() and around.before is not None:
         yield -2 * SLIGHT, "one word"
+    if set(told) <= part_words() and around.before is not None:
+        yield -STRONG, f"“{told[-1]}” names a component"
     if told[:2] == ("for", "the"):
         yield -STRONG, "“for the” names a component"
     if deed_of(text) and cooks_by(text):
@@ -148,7 +156,8 @@ def _may_be_title(block: Block, line: Line, around: Surroundings) -> bool:
     text = block.text.strip()
     first = around.before is None or _below_rule(around)
     first = first or around.begins or _has_facts(block, around)
-    stops = (",", "?", ";") if first and is_capitalised(text) else (".", ":", ",", "?", ";")
+    named = first and is_capitalised(text)
+    stops = _STOPS if named else (".", *_STOPS) if _stands_first(around) else (".", ":", *_STOPS)
     if not 0 < len(words_in(text)) <= LONGEST_TITLE or text.endswith(stops):
         return False
     if (
@@ -162,6 +171,11 @@ def _may_be_title(block: Block, line: Line, around: Surroundings) -> bool:
     measured = heats or (main is not None and (line.match is not None or bool(main.quantity.unit.symbol)))
     other = measured or label_of(text) is not None or to_desk(text)
     return block.mark not in (ListMark.BULLET, ListMark.ROW) and not other
+
+
+def _stands_first(around: Surroundings) -> bool:
+    """Whether a line is the draft's first and stands by itself."""
+    return around.before is None and around.after is not None and around.after.first.gap
 
 
 def _has_facts(block: Block, around: Surroundings) -> bool:

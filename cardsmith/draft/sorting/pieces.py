@@ -81,8 +81,9 @@ def _with_bare_foods(piece: str, larder: Larder) -> Iterator[str]:
 
 
 def part_and_list(text: str, larder: Larder) -> tuple[str, str] | None:
-    """A component's name and its list behind a colon: "For the crust: 300 g flour, 150 g butter"."""
-    name, colon, rest = text.partition(":")
+    """A component's name and its list in one line: "For the crust: 300 g flour, 150 g butter"."""
+    dash = " – " if " – " in text else " - "
+    name, colon, rest = text.partition(":" if ":" in text else dash)
     if not colon or has_figure(name) or len(words_in(name)) > LONGEST_NAME:
         return None
     return (f"{name}:", rest.strip()) if len(ingredients_in(rest.strip(), larder)) > 1 else None

@@ -131,13 +131,12 @@ def _beginnings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) 
 
 def _set_as_first(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> Iterator[int]:
     """The places of short lines set as the draft's first one is, with what stands above a list below them."""
-    told = [at for at, one in enumerate(blocks) if _is_told(one) and _may_be_named(one.text)]
-    title = _manner(blocks[told[0]]) if told else PLAIN
-    gaps = any(block.first.gap for block in blocks[1:] if block.mark is ListMark.NONE)
+    told = [at for at, one in enumerate(blocks) if _is_told(one)]
+    title = next((_manner(blocks[at]) for at in told if _may_be_named(blocks[at].text)), PLAIN)
     for at, after in pairwise(told):
         block, below = blocks[at], blocks[after]
         alike = (
-            (block.first.gap or not gaps)
+            (block.first.gap or not block.first.wrapped)  # paragraphs of a Word file have no blank rows
             and title != PLAIN
             and _manner(block) == title
             and _is_short(block.text)

@@ -13,13 +13,13 @@ from cardsmith.regex import regex
 _WORD = regex(r"[^\W_]+(?:['’.][^\W_]+)*\.?")
 _BRACKETS = regex(r"\s*\([^()]*\)\s*$")
 _COLON = regex(r"\s*[:：]\s*")
-_DASHED = regex(r"\s+[-–—]+\s+")
+_DASHED = regex(r"\s+[-–—]+\s+|\.\s*(?:-{2,}|[–—]+)\s*")  # "Method - ", "Method.—"
 _CLAUSE = regex(r"[.;:,!]\s+(?:(?:and|then)\s+)?|\s+(?:and|then)\s+")
 _FOR_WHOM = regex(r"\s+for\s+\w+(?:\s+\w+)?$")  # Ingredients for two
 _WORKED = frozenset({"active", "prep", "cook"})
 _WHOSE = regex(r"\w+(?:'s|s')\s+")  # Marek's tip
 _DETERMINERS = frozenset("the a an each both all it them your two well".split())
-AROUND_NAMES = " .:-–—*_~=()[]"  # marks that a label or the name of a component is set off with
+AROUND_NAMES = " .,:-–—*_~="  # marks that a label or the name of a component is set off with
 _AROUND = "-–—=_*~ ()[]{}<>"  # marks that a note to the editor is set off with
 SHORT_WORD = 4  # letters; "with" and "from" have no capital
 LONGEST_GREETING = 5  # words
@@ -70,7 +70,7 @@ def label_of(text: str) -> LineLabel | None:
         head, rest, colon = text[: dash.start()], text[dash.end() :], True
     if len(head) > LONGEST_LABEL:
         return None
-    told = plain(_BRACKETS.sub("", head).strip(AROUND_NAMES))
+    told = plain(_BRACKETS.sub("", head).strip(AROUND_NAMES + "[]"))
     ways = (told, _WHOSE.sub("", told), _FOR_WHOM.sub("", told))
     opens = next((found for one in ways if (found := _labels().get(one))), "")
     return LineLabel(opens=opens, label=head.strip(), rest=rest.strip(), colon=colon) if opens else None
@@ -134,7 +134,7 @@ def addresses(text: str) -> str:
     if len(told := words_in(text)) > LONGEST_GREETING:
         return ""
     named = text.endswith((",", " -", " –")) and is_name(text.rstrip(",-– "), apart=True)
-    named = named and not set(told) & (part_words() | kind_words())
+    named = named and not set(told) & (part_words() | kind_words()) and label_of(text) is None
     return says(text, "greeting") or (told[0] if told and named and len(told) <= 2 else "")
 
 
