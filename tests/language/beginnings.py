@@ -10,12 +10,13 @@ from cardsmith.language.figures.heat import Temperature, heat_at
 from cardsmith.language.figures.numbers import Form, number_at
 from cardsmith.language.figures.terms import Amount
 from cardsmith.language.prose.counts import count_at
+from cardsmith.language.prose.elided_measures import elided_measure
 from cardsmith.language.prose.elided_times import elided_time
 from cardsmith.language.prose.measured import measure_at, size_at
 from cardsmith.language.prose.purposes import purpose_of
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.prose.references import Telling, name_at, reference_at
-from cardsmith.language.prose.shared_units import elided_measure, series_at
+from cardsmith.language.prose.shared_units import series_at
 from cardsmith.language.prose.temperatures import temperature_of
 from cardsmith.language.prose.without_scale import bare_heat
 from cardsmith.language.prose.without_unit import telling_at

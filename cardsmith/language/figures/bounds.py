@@ -24,7 +24,7 @@ _SIGNS = {"~": Bound.ABOUT, "≈": Bound.ABOUT, "<": Bound.AT_MOST, "≤": Bound
 
 
 _RAISING = frozenset("turn turned bring brought crank heat warm go come get move step raise".split())
-_BEYOND = frozenset({"more", "longer", "over", "above"})
+_BEYOND = frozenset("more longer over above past passed beyond higher hotter".split())
 _DENIALS = frozenset("not never don't don’t cannot can't can’t shouldn't shouldn’t mustn't mustn’t".split())
 
 

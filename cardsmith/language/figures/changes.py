@@ -9,8 +9,9 @@
            | X side heat                            below 60 °C, above the target, short of that
            | noun "of" X | X "of" noun | article X noun           a rise of 5 °C, a 5 °C rise
 
-Any other preposition governs a point, and a mover farther off doesn't count: "lower the eggs into 82 °C
-water", "reduce the sauce at 90 °C". Between X and what governs it stand only hedges.
+Any other preposition governs a point, and so does "between" behind what swings or varies; a mover farther off
+doesn't count: "lower the eggs into 82 °C water", "reduce the sauce at 90 °C". Between X and what governs it
+stand only hedges, and nothing moves by less than nothing.
 
 >>> def tells(*texts):
 ...     return [is_change_in(text) for text in texts]
@@ -18,6 +19,8 @@ water", "reduce the sauce at 90 °C". Between X and what governs it stand only h
 [True, False, True, False]
 >>> tells("Warm it by no more than 5 °C.", "Stop 1 °C sooner.", "Hold it at no more than 8 °C.")
 [True, True, False]
+>>> tells("It swings between −5 and 2 °C.", "It swings by 2 °C.", "Stop 3 C short of the temperature.")
+[False, True, True]
 >>> tells("Stop 5 °C short of 60 °C.", "At 180 °C lower shelves brown.", "Lower the eggs into 82 °C water.")
 [True, False, False]
 """
@@ -35,6 +38,7 @@ from cardsmith.language.word_classes import words_of
 _SPREADS = frozenset({"by", "within", "±"})
 _LED_UP_TO = _SPREADS | {"of", "vary", "varies", "swing", "swings"}  # but "climbs up to" leads to a point
 _AROUND = (("give", "or", "take"), ("plus", "or", "minus"))
+_SWINGING = frozenset("swing swings swinging vary varies varying moves wander wanders goes".split())
 _BEYOND = frozenset({"past", "beyond", "through"})
 _FURTHER = frozenset({"another", "extra", "further", "additional", "plus", "every", "each"})
 _PARTICLES = frozenset({"up", "down", "back", "off"})
@@ -44,7 +48,7 @@ _HEDGES = frozenset("no most more less about around roughly some a an only just 
 _ARTICLES = frozenset({"a", "an", "the", "this", "that"})
 _NAMED = frozenset({"the", "your", "its", "their", "it", "them", "then", "again", "slightly"})
 COMPARATIVES = frozenset("lower higher hotter cooler warmer colder less more sooner earlier later".split())
-_BEHIND = frozenset("difference swing off per out hot cold short shy away".split())
+BEHIND = frozenset("difference swing off per out hot cold short shy away".split())
 _EITHER = frozenset("off out hot cold per short".split())  # "to 82 °C off the heat"
 _SIDES = frozenset({"below", "above", "under", "over"})
 _TARGETS = frozenset("target boiling what where whatever wherever".split())
@@ -122,7 +126,9 @@ def _is_governed(tokens: Tokens, at: int, end: int, governor: int, value: Fracti
     if word in _ADDERS:
         whole = word != "take" and not phrase_at(tokens, end).words  # "add 38 °C milk"
         return tokens[end].low in _ADDED or whole
-    return tokens[at - 1].low not in _NAMED - {"it", "them"} and _is_moved(tokens, governor)
+    if tokens[at].low == "between" and tokens[governor].low in _SWINGING:
+        return False  # a refrigerator that swings between 1 and 5 °C
+    return value >= 0 and tokens[at - 1].low not in _NAMED - {"it", "them"} and _is_moved(tokens, governor)
 
 
 def _is_moved(tokens: Tokens, governor: int) -> bool:
@@ -148,7 +154,7 @@ def _is_compared(tokens: Tokens, end: int, *, led: bool) -> bool:
         if tokens[end + 1].low == "than":
             return not (after in {"less", "more"} and tokens[end + 2].is_number)
         return not led or (after not in {"less", "more"} and not phrase_at(tokens, end + 1).words)
-    if after not in _BEHIND or tokens.words(end, "off", "the", "heat") or (led and after in _EITHER):
+    if after not in BEHIND or tokens.words(end, "off", "the", "heat") or (led and after in _EITHER):
         return False
     if after == "away":
         return tokens[end + 1].low == "from"

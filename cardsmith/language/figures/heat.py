@@ -24,7 +24,7 @@ from fractions import Fraction
 from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import joint_at, reversed_range
-from cardsmith.language.figures.changes import COMPARATIVES, is_change
+from cardsmith.language.figures.changes import BEHIND, COMPARATIVES, is_change
 from cardsmith.language.figures.numbers import Number, number_at
 from cardsmith.language.figures.unit_words import UnitFound, scale_at
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
@@ -163,7 +163,7 @@ def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> 
         letter == "F"
         or number <= 0
         or number >= 10
-        or after.low in words_of("stop") | COMPARATIVES | frozenset({"off", "out"})
+        or after.low in words_of("stop") | COMPARATIVES | BEHIND
         or not (after.kind is TokenKind.WORD and after.text.islower())
     )
 

@@ -2,7 +2,7 @@
 
     count = number { adjective } plural noun | 1 { adjective } noun | number [size] "of the" noun
           | "other" number | number "at a time" | number "by" number | "into" number | "children under" number
-          | number ("to" | "per" | "in each") vessel        8 to a tin
+          | number ("to" | "per" | "a" | "in each") vessel  8 to a tin, 3 a head
           | number ("in" | "on") "each"                     6 to 8 on each
           | number "of", after a number of things "of"      2 layers of paper and 1 of foil
           | a number word up to twelve | "serves" … number | "in" number, after "in N additions"
@@ -50,6 +50,7 @@ _MORE = frozenset({"more", "extra", "further", "additional"})
 _DIVIDING = frozenset("cut cutting fold divide divided split tear break slice".split())
 _KEEPING = frozenset({"keep", "reserve", "save", "set"})
 _GIVING = frozenset({"to", "at", "for", "about", "from", "by"})  # a heat, a time
+_EACH = frozenset({"per", "a", "an"})
 _SHARING = frozenset("row line layer person head guest serving portion plate".split())
 _JOINTS = frozenset({"and", "or", ",", "plus", "&"})
 _THERE = frozenset({"there'll", "there’ll", "will", "should"})
@@ -87,8 +88,8 @@ def _of_noun(tokens: Tokens, number: Number, end: int) -> Found:
             else None
         )
     noun = noun_of_count(tokens, end)
-    if not noun:
-        return None
+    if not noun or (tokens[number.first - 1].low == "at" and value > _MOST_FOODS):
+        return None  # "bake at 120 crackers a tray"
     if value <= _MOST_WORDED and tokens.words(phrase_at(tokens, end).end, "at", "a", "time"):
         return Kind.COUNT, end, " ".join(noun)  # cook one bread at a time
     worded = number.form is Form.WORDS and value <= _MOST_WORDED  # "whisk the two flours": kinds of them
@@ -141,8 +142,8 @@ def _past_size(tokens: Tokens, end: int) -> int:
         return edges + (opened and tokens[edges].text == ")")  # 2 (9 x 5-inch) loaf pans
     number = number_at(tokens, place + opened)
     unit = unit_at(tokens, number.end + (tokens[number.end].text in DASHES)) if number else None
-    if unit is None:
-        return end
+    if number is None or unit is None or number.form is Form.ARTICLE:
+        return end  # "8 triangles a sheet" has no size
     return unit.end + (opened and tokens[unit.end].text == ")")
 
 
@@ -296,7 +297,7 @@ def _is_yield(tokens: Tokens, first: int) -> bool:
 def _is_by_vessel(tokens: Tokens, number: Number, end: int) -> bool:
     """``8 to a tin``, ``12 per tray``, ``4 in each dish``; but "for 8 in each" lacks minutes."""
     joint, of = tokens[end].low, tokens[end + 1].low
-    shared = joint in {"to", "per"} or (joint in {"in", "on"} and of in {"each", "every"})
+    shared = joint in {"to", *_EACH} or (joint in {"in", "on"} and of in {"each", "every"})
     if not shared or tokens[number.first - 1].low in _GIVING or (number.value or 0) > _MOST_FOODS:
         return False
     at = end + 1 + (of in _ONE_OF)

@@ -1,6 +1,6 @@
 """A number whose unit of time the text has just said: "20 minutes, then 10 more", "8 minutes instead of 5".
 
-    elided = number "more"                                        a further time
+    elided = number ("more" | "longer") | "another" number        a further time, if nothing is counted before
            | number ("in all" | "in total" | "altogether")        5 minutes a side, 10 in all
            | "every" number | time-verb number "."                turning every 5 · then rest 10.
            | ("after" | "within") ["a" "further"] number          30 minutes, turning it after 20
@@ -12,7 +12,9 @@
            | unit "or" number                                     every day or two
            | "the next day" … "for" number                        better the next day and keeps for 3
            | ("For" | "If") … "," number "."                      behind "For a soft one, bake 12 minutes."
-           | "plus" number | lasting "for" number                 15 minutes to the pound, plus 20
+           | ("plus" | "+") number | lasting "for" number         15 minutes to the pound, plus 20
+           | joint number bound                                   8 hours at least, 24 tops
+           | ("(" | ",") number preposition (height | "that")     10 minutes (15 above 1,000 feet)
            | (mark | joint) number ("is" | "will" …)              10 minutes at least; 20 is better
 
 The number is at most four times the one before, and at least a quarter: in "20 minutes instead of 160"
@@ -34,8 +36,12 @@ it is no time. The other end of a time may be any.
 ['duration', 'duration']
 >>> kinds("Chill for at least 2 hours and no more than 24.", "Boil 8 minutes, enough for 4.")
 ['duration', None]
+>>> kinds("Bake 20 minutes, then another 5.", "Chill it 8 hours, 24 tops.", "Rest 10 minutes + 35 in it.")
+['duration', 'duration', 'duration']
 >>> kinds("Bake 20 minutes, then 180 more.", "Stir 5 minutes, add 4 more.", "Bake 20 minutes, then 10.")
 [None, None, None]
+>>> kinds("Fry 4 cakes for 3 minutes, then another 4.", "Beat 5 minutes, then add another 4.")
+[None, None]
 """
 
 from __future__ import annotations
@@ -43,24 +49,28 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.frozen import frozen
-from cardsmith.language.figures.bounds import bound_behind
+from cardsmith.language.figures.amounts import amount_at
+from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
-from cardsmith.language.noun_phrases import phrase_at
+from cardsmith.language.noun_phrases import is_plural, phrase_at
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, Unit
+from cardsmith.measure.units import Dimension, System, Unit
 
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
 _MOST_TIMES = 4  # times of one dish that differ by more are no pair (common practice, no source)
 _JOINTS = frozenset({"and", "or", "then", "but", ",", ";"})
 _PREPOSITIONS = frozenset({"on", "for", "at", "if", "with", "without", "from", "in", "uncovered", "covered"})
 _FURTHER = frozenset({"more", "longer"})
+_ADDING = frozenset({"plus", "+"})
+_HEIGHTS = frozenset({"from", "at", "above", "over", "below", "under", "between"})
+_HIGH = Fraction(150_000)  # mm; a length from here on is one above the sea
 _IN_ALL = (("in", "all"), ("in", "total"), ("total",), ("altogether",))
-_BEFORE_MORE = frozenset({"then", "for", "another", "about", "and", "or", ",", "within", "in", "(", "to"})
+_BEFORE_MORE = frozenset("then for another about and or , within ( to it them everything".split())
 _WITHIN = frozenset({"in", "for", "during", "over"})
 _LASTS = frozenset("hold holds keep keeps last lasts".split())
 _VERBS = frozenset("is are will would does makes gives".split())
@@ -92,7 +102,7 @@ def elided_time(tokens: Tokens, number: Number, high: Number | None) -> TokenRea
     first, end = number.first, last.end
     if tokens[first - 1].low == "or" and tokens[first - 2].low in _SPELL:
         return TokenReading(first, end, Kind.COUNT, low=number.value, high=last.value)
-    time = _time_before(tokens, number.first)
+    time = _time_before(tokens, first)
     every = tokens[first - 1].low == "every" and not phrase_at(tokens, end).words
     near = time is not None and time.value / _MOST_TIMES <= last.value <= time.value * _MOST_TIMES
     other_end = time is not None and _is_other_end(tokens, time.end, first)
@@ -104,6 +114,8 @@ def elided_time(tokens: Tokens, number: Number, high: Number | None) -> TokenRea
         or _is_further(tokens, first, end)
         or _is_parallel(tokens, time.end, first, end)
         or _is_of_time(tokens, time.end, first, end)
+        or _is_bounded(tokens, first, end)
+        or _is_higher_up(tokens, first, end)
     )
     if not time.stops and said:
         return TokenReading(first, end, Kind.DURATION, sides=(_of_unit(tokens, time, number, last),))
@@ -145,16 +157,51 @@ def _time_before(tokens: Tokens, first: int) -> _Time | None:
 
 
 def _is_further(tokens: Tokens, first: int, end: int) -> bool:
-    """``then 20 to 25 more``; but "stir in 4 more" counts what goes in."""
+    """``then 20 to 25 more``, ``another 5``; but "stir in 4 more" counts what goes in."""
     if any(tokens.words(end, *words) for words in _IN_ALL):
         return True  # "5 minutes a side, 10 in all"
+    before = tokens[bound_behind(tokens, first, limit=False)[1] - 1].low
     if tokens[first - 1].low in words_of("time verb") and tokens.is_stop(end):
         return True  # "simmer 20 minutes, then rest 10."
-    if tokens[first - 1].low == "plus" and not phrase_at(tokens, end).words:
-        return True
     after = end + (tokens[end].low in _FURTHER)
-    joined = tokens[first - 1].low in _BEFORE_MORE or tokens[first - 1].low in words_of("time verb")
-    return after > end and joined and not phrase_at(tokens, after).words
+    if phrase_at(tokens, after).words:
+        return False
+    if "another" in (tokens[first - 1].low, tokens[first - 2].low):
+        return _may_follow(tokens, first) and not _counts_before(tokens, first)
+    return before in _ADDING or (after > end and _may_follow(tokens, first))
+
+
+def _may_follow(tokens: Tokens, first: int) -> bool:
+    """Whether a further time may stand here: behind a joint, a verb that takes time, or what it cooks."""
+    place = bound_behind(tokens, first, limit=False)[1] - 1
+    return tokens[place].low in _BEFORE_MORE | words_of("time verb") | words_of("cooking verb")
+
+
+def _counts_before(tokens: Tokens, first: int) -> bool:
+    """Whether the sentence counts something before, of which "another 4" may be more."""
+    for place in range(first - 1, max(-1, first - _FARTHEST), -1):
+        if tokens.is_stop(place):
+            return False
+        number = number_at(tokens, place) if tokens[place].is_number else None
+        if number is not None and is_plural(tokens[number.end].low) and unit_at(tokens, number.end) is None:
+            return True
+    return False
+
+
+def _is_bounded(tokens: Tokens, first: int, end: int) -> bool:
+    """``, 24 tops``: the other end, its bound behind it."""
+    bound, past = bound_after(tokens, end)
+    closed = tokens.is_stop(past) or tokens[past].text in {",", ")"}
+    return bound is not Bound.EXACTLY and closed and tokens[first - 1].low in _JOINTS
+
+
+def _is_higher_up(tokens: Tokens, first: int, end: int) -> bool:
+    """``(15 from 1,001 to 6,000 ft, 20 above that)``: the time of a kitchen at another height."""
+    if tokens[first - 1].text not in {"(", ","} or tokens[end].low not in _HEIGHTS:
+        return False
+    height = amount_at(tokens, end, System.US) or amount_at(tokens, end + 1, System.US)
+    high = height is not None and height.quantity is not None and height.quantity.high >= _HIGH
+    return tokens[end + 1].low in {"that", "this"} or (high and height.quantity.dimension is Dimension.LENGTH)
 
 
 def _is_parallel(tokens: Tokens, behind: int, first: int, end: int) -> bool:
@@ -177,10 +224,9 @@ def _is_of_time(tokens: Tokens, behind: int, first: int, end: int) -> bool:
     shared = word == _SHARED and (
         any(tokens[at].low == word for at in range(begins, behind))
         or tokens[behind - 2].low in _FOLLOWING
+        or any(tokens.words(at, "of", "which") for at in range(behind, place))
         or tokens[place - 1].low in _LASTS | words_of("time verb")
     )
-    if tokens[first - 1].low == "another":
-        return False  # "20 minutes, then for another 6" may be turns
     return (word in _OF_TIME or shared) and not phrase_at(tokens, end).words
 
 

@@ -52,6 +52,7 @@ _HIGH = Fraction(137_160)  # mm, 450 feet; a length from here on is one above th
 _WELLS = frozenset({"muffin", "cupcake", "popover", "madeleine", "mini-muffin"})  # tins of so many cups
 _FLUID = {"ounce": "fluid ounce", "imperial ounce": "imperial fluid ounce"}
 _ARTICLE_TIMES = frozenset({"hour", "minute", "week", "fortnight", "day", "month", "year"})
+_LENGTHS = frozenset({"inch", "centimetre"})  # a foot, a yard are more than lengths
 _OF_TIME = frozenset("ahead chilled covered early frozen later longer more refrigerated sooner".split())
 _GRID = frozenset({"grid", "grids"})
 _CUTTING = frozenset({"cut", "cutting", "slice", "score", "mark", "portion"})  # "cut 4 by 6"
@@ -153,7 +154,8 @@ def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
         free = after in _OF_TIME or not phrase_at(tokens, amount.end).words
         return quantity.unit.name in _ARTICLE_TIMES and free
     if quantity.dimension is Dimension.LENGTH:
-        return after in _EDGES or before.low in {"by", "within"}  # cover by an inch
+        placed = after in _EDGES or before.low in {"by", "within"}  # cover by an inch
+        return placed or (quantity.unit.name in _LENGTHS and after in words_of("stop") | {"", ".", ",", ";"})
     if vessel_at(tokens, amount.end) is not None:
         return True  # a quart jar
     if (

@@ -114,6 +114,8 @@ def _reference(tokens: Tokens, number: Number, end: int, *, series: bool) -> Fou
         return Kind.REFERENCE, end + 1, ""  # the 1930s
     if tokens[first - 1].text == "#":
         return Kind.REFERENCE, end, "number"
+    if tokens[end].low == "on" and "dial" in (tokens[end + 1].low, tokens[end + 2].low):
+        return Kind.REFERENCE, end, "dial"  # 5 on the dial
     begins = first == 0 or tokens.is_stop(first - 1)
     if begins and after.text in {".", ")"} and tokens[end + 1].text[:1].isupper():
         return Kind.REFERENCE, end, "step"  # "1. Heat the oven": a step numbered by hand
@@ -152,11 +154,11 @@ def _word_of_reference(tokens: Tokens, number: Number, end: int) -> str:
         return ""
     place = number.first - 1
     while tokens[place].text in {".", "(", ":", "°"} or (
-        tokens[place].low in {"no", "number", "to"} and place >= 0
+        tokens[place].low in {"no", "number", "to", "of"} and place >= 0
     ):
         if tokens[place].low in {"no", "number"}:
             return "number"
-        if tokens[place].low == "to" and tokens[place - 1].low != "dial":
+        if tokens[place].low in {"to", "of"} and tokens[place - 1].low != "dial":
             break
         place -= 1
     word = tokens[place].low

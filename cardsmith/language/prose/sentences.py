@@ -9,7 +9,7 @@
     amount  = measured.py: of food; a vessel's size, a time, a length, a pressure, a power
     percent = number ["to" number] ("%" | "percent" | "per cent")
     bare    = without_scale.py: a heat without its scale, which is unread
-    elided  = elided_times.py, shared_units.py: a number whose unit the text has just said
+    elided  = elided_times.py, elided_measures.py: a number whose unit the text has just said
     telling = without_unit.py: a count, a reference, a share, how often, part of a name
 
 What fits none of these is unread, and a fault that quotes it and says what to write.
@@ -44,12 +44,13 @@ from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
+from cardsmith.language.prose.elided_measures import elided_measure
 from cardsmith.language.prose.elided_times import elided_time
 from cardsmith.language.prose.measured import measure_at, ranged_at, size_at
 from cardsmith.language.prose.rates import rate_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
-from cardsmith.language.prose.shared_units import elided_measure, series_at
+from cardsmith.language.prose.shared_units import series_at
 from cardsmith.language.prose.temperatures import said_apart, temperature_of
 from cardsmith.language.prose.without_scale import bare_heat
 from cardsmith.language.prose.without_unit import telling_at
@@ -311,6 +312,8 @@ def _without_unit(tokens: Tokens, number: Number, measures: System, *, series: b
     if _is_torn(tokens, number):
         return unread(tokens, number.first, number.end + 1, number.value, instead="the whole fraction: ½")
     told = elided_measure(tokens, number, high, measures) or bare_heat(tokens, number, high)
+    if told is None and bound_after(tokens, last.end)[0] is not Bound.EXACTLY:
+        told = elided_time(tokens, number, high)  # "8 hours, 24 tops": no noun that it could count
     if told is not None:
         return told
     telling = telling_at(tokens, number, high, series=series)

@@ -40,6 +40,7 @@ _WITH_A_FAN = (
     ("for", "a", "fan", "oven"), ("with", "the", "fan"), ("with", "a", "fan"),
 )  # fmt: skip
 _FARTHEST = 30  # tokens; so that time grows with the length of a text
+_SAYING = frozenset({"or", "about", "that", "which", "is"})  # before what is said again
 _A_DEGREE = 1  # °C
 _COOLEST = 30  # °C; no maker of ovens asks for more off in moving air (common practice, no source)
 
@@ -105,7 +106,7 @@ def _again(tokens: Tokens, first: Quantity, end: int) -> tuple[tuple[Quantity, .
         barred = tokens[place].text in _BARS
         joined = tokens[place].text in DASHES | {",", ";"} or tokens[place].low == "or"
         place += opened or barred or joined
-        while joined and tokens[place].low in {"or", "about"}:
+        while (joined or opened) and tokens[place].low in _SAYING:
             place += 1
         inside, place = _series(tokens, place, first, opened=opened, paired=paired)
         closed = not opened or tokens[place].text in {")", "]"}
@@ -175,7 +176,7 @@ def said_apart(tokens: Tokens, parts: list[TokenReading]) -> list[TokenReading]:
     for one, other in pairwise(heats):
         first, again = parts[one], parts[other]
         before = bound_behind(tokens, again.first, limit=True)[1] - 1
-        while tokens[before].low in {"that", "which", "is"}:
+        while tokens[before].low in _SAYING - {"or"}:
             before -= 1
         joined = tokens[before - (tokens[before].low in {"at", "to"})].low in {"or", "("}
         if not joined or any(tokens.is_stop(place) for place in range(first.end, again.first)):
