@@ -5,22 +5,28 @@
 >>> in_form("On 31 October 2026, or the 1st of May.", "month-first")
 'On October 31, 2026, or the 1st of May.'
 
-A month is told by its capital; a span of days (October 1–3) stays as it is written.
+A month is told by its capital; a span of days (October 1–3) stays as it is, and "March 3 eggs in" counts.
+
+>>> in_form("March 3 eggs in on March 3.", "day-first")
+'March 3 eggs in on 3 March.'
 """
 
 from __future__ import annotations
 
 import re
 
+from cardsmith.language.prose.sentences import readings
+from cardsmith.language.spans import Kind
 from cardsmith.regex import regex
 
 _MONTH = (
-    r"(January|February|March|April|May|June|July|August|September|October|November|December"
+    r"(?P<month>January|February|March|April|May|June|July|August|September|October|November|December"
     r"|Jan\.?|Feb\.?|Mar\.?|Apr\.?|Aug\.?|Sept?\.?|Oct\.?|Nov\.?|Dec\.?)"
 )
-_DAY = r"(3[01]|[12]\d|[1-9])(?:st|nd|rd|th)?"
-_YEAR = r"(?:,? ((?:19|20)\d\d))?"
+_DAY = r"(?P<day>3[01]|[12]\d|[1-9])(?:st|nd|rd|th)?"
+_YEAR = r"(?:,? (?P<year>(?:19|20)\d\d))?"
 _END = r"(?!\d| ?[-–] ?\d| (?:to|and|or) \d)"  # a span of days stays as it is
+_DATED = frozenset({Kind.REFERENCE, Kind.NAME})
 _FORMS = {
     "day-first": regex(rf"\b{_MONTH} {_DAY}{_YEAR}{_END}"),
     "month-first": regex(rf"\b{_DAY} {_MONTH}{_YEAR}{_END}"),
@@ -29,14 +35,16 @@ _FORMS = {
 
 def in_form(text: str, form: str) -> str:
     """``text`` with its days as ``form`` has them: ``day-first`` or ``month-first``."""
-    return _FORMS[form].sub(_day_first if form == "day-first" else _month_first, text)
+    if _FORMS[form].search(text) is None:
+        return text
+    days = {one.start for one in readings(text) if one.kind in _DATED}
 
+    def told(found: re.Match[str]) -> str:
+        if found.start("day") not in days:
+            return found[0]
+        month, day, year = found["month"], found["day"], found["year"]
+        if form == "day-first":
+            return " ".join(filter(None, (day, month, year)))
+        return f"{month} {day}, {year}" if year else f"{month} {day}"
 
-def _day_first(found: re.Match[str]) -> str:
-    month, day, year = found.groups()
-    return " ".join(filter(None, (day, month, year)))
-
-
-def _month_first(found: re.Match[str]) -> str:
-    day, month, year = found.groups()
-    return f"{month} {day}, {year}" if year else f"{month} {day}"
+    return _FORMS[form].sub(told, text)

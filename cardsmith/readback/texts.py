@@ -18,7 +18,7 @@ from cardsmith.readback.lines import own_systems, spoons
 from cardsmith.reference import Tables
 from cardsmith.rewrite.card.model import Rewritten
 from cardsmith.rewrite.rounding.printable import spoon_spread
-from cardsmith.rewrite.rounding.temperature import HOT, MINIMA
+from cardsmith.rewrite.rounding.temperature import HOT, MINIMA, is_said_again
 
 PLACEHOLDER = Words(text="\ufffc")  # stands in a text for what is read by itself, or not at all
 NO_SYSTEM = frozenset({System.ANY, System.CONTAINER, System.VAGUE, System.UNKNOWN})
@@ -123,6 +123,8 @@ def _near(printed: Quantity, written: Quantity, span: Measured, house: House) ->
     ends = ((printed.low, written.low), (printed.high, written.high))
     if span.kind is Kind.TEMPERATURE and _is_published(printed, written, house):
         return True
+    if span.kind is Kind.TEMPERATURE and _is_own(printed, written, span):
+        return True
     if span.kind in {Kind.TEMPERATURE, Kind.DIFFERENCE}:
         step = DEGREES.get(span.purpose, ONE_DEGREE) if span.purpose else ONE_DEGREE
         near = all(abs(got - wanted) <= step for got, wanted in ends)
@@ -133,6 +135,12 @@ def _near(printed: Quantity, written: Quantity, span: Measured, house: House) ->
         spread = spoon_spread(printed.high, spread)
     spread = SPREAD.get(span.kind, spread)
     return all(abs(got - wanted) <= spread * abs(wanted) for got, wanted in ends)
+
+
+def _is_own(printed: Quantity, written: Quantity, span: Measured) -> bool:
+    """Whether a heat stands as its author said it on that scale, to the nearest degree."""
+    own = ((one.low, one.high, one.unit) for one in span.stated if is_said_again(one, written))
+    return (printed.low, printed.high, printed.unit) in own
 
 
 def _is_published(printed: Quantity, written: Quantity, house: House) -> bool:

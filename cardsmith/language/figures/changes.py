@@ -44,7 +44,10 @@ _FURTHER = frozenset({"another", "extra", "further", "additional", "plus", "ever
 _PARTICLES = frozenset({"up", "down", "back", "off"})
 _ADDERS = frozenset({"take", "add", "subtract", "deduct"})
 _ADDED = frozenset({"off", "to", "from", "for", "per", "every", "if", "when", "in"})
-_HEDGES = frozenset("no most more less about around roughly some a an only just as much little than".split())
+_HEDGES = frozenset(
+    "no most more less about around approximately nearly almost roughly some a an only just as much little "
+    "than".split()
+)
 _ARTICLES = frozenset({"a", "an", "the", "this", "that"})
 _NAMED = frozenset({"the", "your", "its", "their", "it", "them", "then", "again", "slightly"})
 COMPARATIVES = frozenset("lower higher hotter cooler warmer colder less more sooner earlier later".split())
@@ -139,8 +142,9 @@ def _is_moved(tokens: Tokens, governor: int) -> bool:
             return True
         if tokens[place].kind is not TokenKind.WORD or word in _BEYOND:
             return False
-        if word in words_of("stop") and word not in _NAMED | _PARTICLES | _FURTHER | _HEDGES:
-            return place > 0 and word == "of" and tokens[place - 1].low == "temperature"
+        raised = word == "of" and tokens[place - 1].low == "temperature"  # of the oil
+        if word in words_of("stop") and not raised and word not in _NAMED | _PARTICLES | _FURTHER | _HEDGES:
+            return False
     return False
 
 

@@ -199,9 +199,11 @@ def _is_higher_up(tokens: Tokens, first: int, end: int) -> bool:
     """``(15 from 1,001 to 6,000 ft, 20 above that)``: the time of a kitchen at another height."""
     if tokens[first - 1].text not in {"(", ","} or tokens[end].low not in _HEIGHTS:
         return False
-    height = amount_at(tokens, end, System.US) or amount_at(tokens, end + 1, System.US)
-    high = height is not None and height.quantity is not None and height.quantity.high >= _HIGH
-    return tokens[end + 1].low in {"that", "this"} or (high and height.quantity.dimension is Dimension.LENGTH)
+    if tokens[end + 1].low in {"that", "this"}:
+        return True
+    found = amount_at(tokens, end, System.US) or amount_at(tokens, end + 1, System.US)
+    height = found.quantity if found is not None else None
+    return height is not None and height.dimension is Dimension.LENGTH and height.high >= _HIGH
 
 
 def _is_parallel(tokens: Tokens, behind: int, first: int, end: int) -> bool:

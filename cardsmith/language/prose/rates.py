@@ -19,9 +19,7 @@ from fractions import Fraction
 from cardsmith.language.figures.amounts import Amount
 from cardsmith.language.figures.terms import and_a_part
 from cardsmith.language.figures.unit_words import UnitFound, unit_at
-from cardsmith.language.noun_phrases import noun_at, vessel_at
-from cardsmith.language.prose.reading import TokenReading
-from cardsmith.language.spans import Kind
+from cardsmith.language.noun_phrases import vessel_at
 from cardsmith.language.tokens import SLASHES, Tokens
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, System
@@ -32,7 +30,7 @@ _BEFORE_VERB = 3  # tokens: "a US cup here is 240 ml"
 _FARTHEST = 20  # tokens; so that time grows with the length of a text
 
 
-def rate_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
+def rate_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
     """``per pound of meat``, ``for every inch of thickness``: one of a unit, whose number goes unsaid."""
     counted = tokens[at].low in {"every", "each"}
     to_the = tokens.words(at, "to", "the") and unit_at(tokens, at - 1) is not None  # 25 minutes to the kilo
@@ -46,13 +44,11 @@ def rate_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
         return None
     if vessel_at(tokens, found.end) is not None:
         return None  # "to each quart jar"
-    last = found.end - (found.dotted and tokens.is_stop(found.end - 1))
-    number, end = (1 + part[0], part[1]) if part else (Fraction(1), last)
+    number, end = (1 + part[0], part[1]) if part else (Fraction(1), found.end)
     first = found.first - to_the
     size = found.unit.to_base(number)
     one = Quantity(low=size, high=size, unit=found.unit, written=tokens.between(first, end))
-    kind = Kind.LENGTH if found.unit.dimension is Dimension.LENGTH else Kind.AMOUNT
-    return TokenReading(first, end, kind, sides=(one,), noun=noun_at(tokens, end))
+    return Amount(one, first, end, found.first, dotted=found.dotted and not part)
 
 
 def _is_time(tokens: Tokens, at: int) -> bool:

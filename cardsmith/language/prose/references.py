@@ -32,7 +32,8 @@ _FARTHEST = 40  # tokens; so that time grows with the length of a text
 _WHOLE = 100  # the flour of a baker's percentages
 CURRENCIES = frozenset("$£€¥₹")
 _MONTHS = frozenset(
-    "January February March April May June July August September October November December".split()
+    "January February March April May June July August September October November December "
+    "Jan Feb Mar Apr Aug Sep Sept Oct Nov Dec".split()
 )
 _YEAR_BEFORE = frozenset(
     "in since from until of by our the circa during before after summer winter spring".split()
@@ -138,8 +139,10 @@ def _reference(tokens: Tokens, number: Number, end: int, *, series: bool) -> Fou
 def _date(tokens: Tokens, number: Number, end: int) -> int | None:
     """Where a date's number ends: "4 May", "May 4, 2026", "2026-02-16"; None where it is none."""
     first = number.first
-    behind = [tokens[place] for place in range(first - 1, first - 4, -1)]
-    of_month = tokens[end].text in _MONTHS or behind[0].text in _MONTHS
+    last = first - 1 - (tokens[first - 1].text == "." and tokens[first - 2].text in _MONTHS)  # Dec. 24
+    behind = [tokens[place] for place in range(last, last - 3, -1)]
+    counts = unit_at(tokens, end) is not None or any(map(is_plural, phrase_at(tokens, end).words[:1]))
+    of_month = tokens[end].text in _MONTHS or (behind[0].text in _MONTHS and not counts)  # "March 3 eggs in"
     year = behind[0].text == "," and behind[1].is_number and behind[2].text in _MONTHS
     if number.end - first == 1 and (of_month or year):
         return end

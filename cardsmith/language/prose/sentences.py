@@ -46,7 +46,7 @@ from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
 from cardsmith.language.prose.elided_measures import elided_measure
 from cardsmith.language.prose.elided_times import elided_time
-from cardsmith.language.prose.measured import measure_at, ranged_at, size_at
+from cardsmith.language.prose.measured import measure_at, measure_of, ranged_at, size_at
 from cardsmith.language.prose.rates import rate_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
@@ -203,7 +203,7 @@ def _marked(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
         return TokenReading(at, at + 1, Kind.RATIO if ratio else Kind.TIMES, low=value, high=value)
     rate = rate_at(tokens, at, measures)
     if rate is not None:
-        return rate
+        return measure_of(tokens, rate, measures)
     name = half_and_half_at(tokens, at)
     if name is not None:
         return _telling(name)

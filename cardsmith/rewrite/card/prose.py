@@ -14,7 +14,7 @@ from cardsmith.house.style import House
 from cardsmith.language.spans import KEEPING, Draw, Kind, Measured, Protected, Purpose, Span, Words
 from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import COLUMNS, WEIGHED, Dimension, System
+from cardsmith.measure.units import COLUMNS, WEIGHED, Dimension, System, unit_words
 from cardsmith.regex import regex
 from cardsmith.rewrite.card.model import Rewritten, Timed
 from cardsmith.rewrite.printed import DEGREES, Dual, Printed, dual_of
@@ -22,7 +22,14 @@ from cardsmith.rewrite.rounding.dual import in_column
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.printable import own_term
 from cardsmith.rewrite.rounding.sizes import size
-from cardsmith.rewrite.rounding.temperature import MINIMA, change, point, setting
+from cardsmith.rewrite.rounding.temperature import (
+    MINIMA,
+    change,
+    is_of_edition,
+    is_said_again,
+    point,
+    setting,
+)
 from cardsmith.rewrite.wording import Style, begins_with_vowel
 
 APART = Fraction(1, 10)  # what is said again is the first within a tenth; "½ inch (1 cm)" within three
@@ -101,7 +108,27 @@ def _rewritten(
         return _draw(span, amounts.get(span.where), house)
     before = spans[place - 1] if place else None
     written = _measured(span, before.text if isinstance(before, Words) else "", house)
-    return _in_words(written, span) if isinstance(written, Rewritten) else written
+    if not isinstance(written, Rewritten):
+        return written
+    return _as_rate(written, span, house) if _is_rate(span) else _in_words(written, span)
+
+
+def _is_rate(span: Measured) -> bool:
+    """Whether the number of one goes unsaid: minutes per pound."""
+    one = span.quantity
+    unit = one.written.lower().removeprefix("the ")
+    return one.low == one.high == one.unit.size and unit in unit_words(one.unit.system)
+
+
+def _as_rate(written: Rewritten, span: Measured, house: House) -> Rewritten:
+    """Minutes per pound (450 g), or to the pound, never to 1 pound, where that is the first column's unit."""
+    unit, first = span.quantity.unit, house.order[0]
+    if unit.system is not COLUMNS[first]:
+        return written
+    the = "the " if span.quantity.written.lower().startswith("the ") else ""
+    column = replace(written.amount.of(first), words=f"{the}{unit.name}")
+    us, metric = (column if system == first else written.amount.of(system) for system in ("us", "metric"))
+    return replace(written, amount=replace(written.amount, us=us, metric=metric))
 
 
 def _in_words(written: Rewritten, span: Measured) -> Rewritten:
@@ -178,7 +205,9 @@ def _is_more(text: str) -> bool:
 def _in_column(span: Measured, house: House, system: str) -> Printed:
     quantity = span.quantity
     if quantity.dimension is Dimension.TEMPERATURE:
-        return point(_setting(span, system), span.purpose, system, house.oven, house.reference, house.edition)
+        return point(
+            _setting(span, system, house), span.purpose, system, house.oven, house.reference, house.edition
+        )
     if quantity.dimension is Dimension.TEMPERATURE_CHANGE:
         return change(quantity, span.purpose, system)
     kind, sides = span.kind, _own_sides(span, system)
@@ -196,18 +225,29 @@ def _own_sides(span: Measured, system: str) -> tuple[Quantity, ...]:
     return span.sides
 
 
-def _setting(span: Measured, system: str) -> Quantity:
-    """The heat that the author gave on this column's scale, if it means the same and is no safety limit."""
+def _setting(span: Measured, system: str, house: House) -> Quantity:
+    """The heat that the author gave on this column's scale, if it means the same.
+
+    A limit of safety does so only to the nearest degree, and gives way to a stricter one of the edition.
+    """
     own = next((one for one in span.stated if one.unit.system is COLUMNS[system]), None)
-    if own is None or span.purpose in MINIMA | KEEPING:
+    if own is None:
         return span.quantity
+    if span.purpose in MINIMA | KEEPING:
+        kept = is_said_again(own, span.quantity) and not is_of_edition(span.quantity, house.edition)
+        return replace(own, bound=span.quantity.bound) if kept else span.quantity
     apart = max(abs(own.low - span.quantity.low), abs(own.high - span.quantity.high))
     most = SAME_SETTING if span.purpose is Purpose.OVEN else SAME_READING
     return replace(own, bound=span.quantity.bound) if apart <= most else span.quantity
 
 
 def _is_same(one: Quantity, first: Quantity) -> bool:
-    """Whether a size said again may be the first, rounded; a check asks about others."""
+    """Whether a size said again may be the first, rounded; a check asks about others.
+
+    "Just over 2½ lb" is more than it says: 1.2 kg is as many pounds as it is.
+    """
+    if one.bound not in {first.bound, Bound.EXACTLY, Bound.ABOUT}:
+        return False
     thin = first.dimension is Dimension.LENGTH and first.middle <= THIN
     near = abs(one.middle - first.middle) <= (THIN_APART if thin else APART) * first.middle
     return one.dimension is not first.dimension or near

@@ -76,6 +76,19 @@ def in_scale(
     return limits[written] if rounding is not nearest and written in limits else Fraction(rounding(exact))
 
 
+def is_said_again(own: Quantity, first: Quantity) -> bool:
+    """Whether a heat is ``first`` on its own scale, to the nearest degree: 160 °F is 71 °C."""
+    ends = ((own.low, first.low), (own.high, first.high))
+    return all(own.unit.from_base(one) == nearest(own.unit.from_base(end)) for one, end in ends)
+
+
+def is_of_edition(limit: Quantity, edition: str) -> bool:
+    """Whether an edition has a figure of its own for a limit of safety: 165 °F is 75 °C in Britain."""
+    written, system = limit.unit.from_base(limit.low), limit.unit.system
+    own, usual = (published(one).get(system, {}).get(written) for one in (edition, ""))
+    return own != usual
+
+
 def setting(temperature: Quantity, end: Fraction, tables: Tables = OURS) -> Dial | None:
     """The row of the dial that one end stands on, or was converted from to the degree (163 °C is 325 °F)."""
     row = dial(temperature, end, tables)

@@ -45,6 +45,24 @@ def _rewritten(text: str, house: House) -> str:
         ("Use a 900 g/2 lb loaf tin.", "Use a 2-pound (900 g) loaf tin."),
         ("Line a 9-inch (20 cm) tin.", "Line a 9-inch (23 cm) tin."),
         ("Cut it in ½-inch (1 cm) dice.", "Cut it in ½-inch (1 cm) dice."),
+        ("Knead 1.2 kg (just over 2½ lb) of it.", "Knead 2⅔ pounds (1.2 kg) of it."),
+        # the number of one, unsaid
+        ("Roast 20 minutes per pound.", "Roast 20 minutes per pound (450 g)."),
+        ("Roast 25 minutes to the pound.", "Roast 25 minutes to the pound (450 g)."),
+        ("Roast 45 minutes per kg.", "Roast 45 minutes per 2¼ pounds (1 kg)."),
+        # limits of safety
+        ("Cook the burgers to 160 °F/71 °C inside.", "Cook the burgers to 160 °F (71 °C) inside."),
+        ("Cook the burgers to 160 °F (70 °C) inside.", "Cook the burgers to 160 °F (72 °C) inside."),
+        ("Cook the burgers to 160 °F inside.", "Cook the burgers to 160 °F (72 °C) inside."),
+        (
+            "Keep it at a room temperature of approximately 18 °C.",
+            "Keep it at a room temperature of approximately 64 °F (18 °C).",
+        ),
+        (
+            "Its refrigerator swings between 1 and 5 °C.",
+            "Its refrigerator swings between 33 and 41 °F (1 and 5 °C).",
+        ),
+        ("Bake it at 160 °C (that is 320 °F).", "Bake it at 320 °F (160 °C)."),
         # ovens
         ("Heat the oven to 160 °C.", "Heat the oven to 325 °F (160 °C)."),
         ("Heat the oven to 350°F with a rack in it.", "Heat the oven to 350 °F (180 °C) with a rack in it."),
