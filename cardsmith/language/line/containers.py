@@ -7,6 +7,8 @@
 >>> from cardsmith.language.line.heads import told
 >>> told("2 (400 g) cans tomatoes"), told("1 No. 2½ can tomatoes")
 (['2 can', '400 gram each'], ['1 can'])
+>>> told("3 6oz salmon fillets"), told("4oz/110g/1 stick butter")
+(['3 one', '6 ounce each'], ['4 ounce', '110 gram', '1 stick'])
 >>> told("One 12- to 14-pound turkey"), told("1 3-by-4-inch piece kombu")
 (['1 one', '12-14 pound each'], ['1 piece'])
 """
@@ -34,14 +36,17 @@ from cardsmith.language.line.statements import (
     share_at,
     stated,
 )
+from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, Tokens
+from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, System, Unit, units
 
 SIZED = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH})
 # Pieces that come in a size of their own, as containers do: a 2 kg piece of gammon.
 FORMED = frozenset({"piece", "wheel", "log", "loaf", "roll", "ball", "crown", "length", "slab"})
+PORTIONS = frozenset("fillet steak chop cutlet breast thigh shank escalope".split())
 TIMES = frozenset({"x", "×", "@"})
 _NUMBERED = frozenset({"no", "nr", "#"})
 
@@ -89,6 +94,7 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
     length = each.quantity.dimension is Dimension.LENGTH
     ranged = each.quantity.dimension is Dimension.MASS and each.quantity.is_range
     said = first.article or first.form is Form.WORDS or ranged  # "one 3½–4 lb chicken", "1 12–15 lb turkey"
+    said = said or (each.quantity.dimension is Dimension.MASS and is_portion(tokens, end))
     if holder is None and not (times or each.joined or length or said):
         if noun is None:
             return _two_numbers(tokens, first, each)
@@ -103,6 +109,11 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
     head = _of_nouns(tokens, first, holder or (first.quantity.unit, end), held_sizes)
     faults = head.faults + tuple(fault for one in sizes for fault in one.faults)
     return replace(head, end=holder[1] if holder else end, faults=faults)
+
+
+def is_portion(tokens: Tokens, at: int) -> bool:
+    """Whether a food cut in portions begins at ``at``: "3 6oz salmon fillets", but not "2 3 oz almonds"."""
+    return not PORTIONS.isdisjoint(larder_words(phrase_at(tokens, at).head)[-1:])
 
 
 def numbered_at(tokens: Tokens, at: int, measures: System) -> tuple[tuple[Unit, int], int] | None:
@@ -204,7 +215,8 @@ def said_again(tokens: Tokens, at: int, last: Quantity | None, measures: System)
         return None
     unit = one.quantity.unit
     lengths = unit.dimension is last.dimension is Dimension.LENGTH
-    if (unit.dimension not in WEIGHED and not lengths) or one.quantity.is_vague:
+    stick = unit is units()["stick"] and last.dimension in WEIGHED  # 4 oz/110 g/1 stick butter
+    if not (unit.dimension in WEIGHED or lengths or stick) or one.quantity.is_vague:
         return None
     if (unit.system, unit.dimension) == (last.unit.system, last.unit.dimension):
         return None

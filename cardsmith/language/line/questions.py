@@ -4,8 +4,10 @@
 >>> from cardsmith.measure.larder import load_larder
 >>> def asked(text):
 ...     return [fault.name for fault in read_text(text, load_larder()).faults]
->>> asked("200 flour"), asked("75 g pasta per head"), asked("300 g pasta (75 g per head)")
+>>> asked("200 flour"), asked("75 g pasta a head"), asked("300 g pasta (75 g per head)")
 (['number-unread'], ['number-unread'], [])
+>>> asked("300 g broccoli, about a head"), asked("1 lb cauliflower (a head)")
+([], [])
 >>> asked("2 cupps flour"), asked("500 g equal parts butter and sugar")
 (['unit-misspelled'], ['several-foods'])
 """
@@ -33,7 +35,11 @@ _ALIKE = regex(
     r"(?:(?:in )?equal|the same) (?:weights?|amounts?|parts?|quantit(?:y|ies)|measures?)(?: of)?\b",
     re.IGNORECASE,
 )
-_PER_HEAD = regex(r"\bper\s+(?:person|head|guest)\b", re.IGNORECASE)
+# "A head" is one of something too: "300 g broccoli, about a head".
+_PER_HEAD = regex(
+    r"\b(?:per|(?<=[a-z] )(?<!about )(?<!of )(?<!half )(?<!or )a)\s+(?:person|head|guest)\b(?!\s+of)",
+    re.IGNORECASE,
+)
 _SHARE_LAST = regex(r"(?<=[^\W\d_]\s)[\d.,]+\s*%$")
 _PER_VESSEL = regex(
     r"\bper\s+(?:jar|bottle|cup|pint|quart|gallon|lit(?:re|er)|kilo|kg|pound|lb)\.?$", re.IGNORECASE

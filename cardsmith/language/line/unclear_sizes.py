@@ -25,6 +25,7 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE
 from cardsmith.language.figures.numbers import DOZENS
 from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.line.containers import PORTIONS
 from cardsmith.language.line.statements import (
     Head,
     Role,
@@ -50,7 +51,6 @@ APART = Fraction(1, 20)  # two figures of one volume that differ by more are not
 MANY = 12  # pieces that are seldom weighed one by one; common practice, no source
 CAN = Fraction(4, 100)  # cans of one shelf differ by so much: 14 and 14½ ounces
 LEAST_PORTION = Fraction(60)  # g of fish or meat for one; common practice, no source
-_PORTIONS = frozenset("fillet steak chop cutlet breast thigh shank escalope".split())
 _AT_A_BAR = "shot"  # holds fluid ounces
 _CANS = frozenset({"can", "tin"})
 FITS = Fraction(6, 100)  # 600 ml, as British cards round a pint of 568 ml
@@ -125,7 +125,7 @@ def _of_one(head: Head, size: Quantity) -> tuple[Statement, ...]:
 
 def _is_portion(item: str, size: Quantity, each: Fraction) -> bool:
     """Whether a weight is one's portion, and far too little for all: "4 salmon fillets (140 g)"."""
-    portions = not _PORTIONS.isdisjoint(words(item)[-1:]) and size.dimension is Dimension.MASS
+    portions = not PORTIONS.isdisjoint(words(item)[-1:]) and size.dimension is Dimension.MASS
     return portions and each < LEAST_PORTION <= size.middle
 
 
