@@ -33,6 +33,7 @@ from cardsmith.rewrite.rounding.amounts import DRAW_TOLERANCE
 from cardsmith.rewrite.rounding.printable import spoon_spread
 from cardsmith.rewrite.wording import short
 
+HEAPED = frozenset({Bound.HEAPING, Bound.ROUNDED})  # more than the spoon is; a weight says so
 NEARLY = frozenset({Bound.ABOUT, *(one for one in Bound if one.is_unlevel)})
 ANYWHERE = frozenset({System.ANY, System.CONTAINER, System.VAGUE})
 ROUGH = Fraction(1, 10)  # a weight that stands beside a count or a cup, to know it by
@@ -169,7 +170,8 @@ def _wrong(
             continue  # "100 ml (about 7 tablespoons)": what was measured tells how near it prints
         alike = [one.quantity for one in read.statements if one.quantity.dimension is given.dimension]
         told = alike if counted or own or given is not line.amount else [main]
-        if told and given.bound not in {one.bound for one in told}:
+        bounds = {one.bound for one in told}
+        if told and given.bound not in bounds and not (given.bound in HEAPED and Bound.AT_LEAST in bounds):
             yield f"its “{given.bound}” is lost"
 
 

@@ -49,7 +49,12 @@ BOUNDS = {
     Bound.ROUNDED: "rounded",
     Bound.HEAPING: "heaping",
 }
-WEIGHED_BOUNDS = {Bound.SCANT: "just under", Bound.GENEROUS: "just over"}
+WEIGHED_BOUNDS = {
+    Bound.SCANT: "just under",
+    Bound.GENEROUS: "just over",
+    Bound.ROUNDED: "more than",
+    Bound.HEAPING: "more than",
+}
 SHARES = {Share.EACH: "{size} each", Share.ALL: "{size} in all"}
 
 
@@ -94,7 +99,7 @@ def in_a_line(item: str, *columns: Printed, sized: bool = False, say: FixedWords
 def bound_text(printed: Printed, say: FixedWords = ENGLISH) -> str:
     """``about`` and the like, with a space after it; a limit of temperature is *at most* that.
 
-    What is scant or generous was filled by hand; a weight is just under, or just over.
+    What is scant, generous or heaping was filled by hand; a weight is under, over or more than that.
     """
     if printed.bound is Bound.AT_MOST and printed.dimension in DEGREES:
         return f"{say('at most')} "

@@ -44,7 +44,7 @@ SAME_PIECE = (
 )  # fmt: skip
 OTHER_WORDS = {
     "scant": ("scant", "about", "bare", "just under"),
-    "heaping": ("heap", "generous", "rounded", "about", "good"),
+    "heaping": ("heap", "generous", "rounded", "about", "good", "more than"),
     "generous": ("generous", "just over", "good"),
     "rounded": ("rounded",),
 }

@@ -214,8 +214,9 @@ def _longer(tokens: Tokens, first: Amount, measures: System) -> Amount | None:
     second = term_at(tokens, first.end + comma + (said or also), measures)
     if second is None or second.quantity is None or second.article:
         return None
-    if comma and tokens[second.end].low in {"for", "to", "more", "extra"}:
-        return None  # "1 cup, plus 2 tbsp for dusting"
+    virgin = tokens[second.end + 1].text in DASHES or tokens[second.end + 1].low == "virgin"
+    if comma and tokens[second.end].low in {"for", "to", "more", "extra"} and not virgin:
+        return None  # "1 cup, plus 2 tbsp for dusting"; but extra-virgin oil
     mine, other = first.quantity, second.quantity
     if mine.unit.name == "hour" and tokens[second.unit_first].low == "m":
         other = replace(other, low=other.low * 60 / 1000, high=other.high * 60 / 1000, unit=units()["minute"])

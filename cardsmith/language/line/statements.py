@@ -156,8 +156,9 @@ def is_volume(main: Statement) -> bool:
 
 
 def bounded_alike(one: Quantity, first: Quantity) -> Quantity:
-    """``one``, which says ``first`` again, with its bound: "about 115 g/4 oz"."""
-    return replace(one, bound=first.bound) if one.bound is Bound.EXACTLY else one
+    """``one``, which says ``first`` again, with its bound: "about 115 g/4 oz"; but no weight is heaped."""
+    told = first.dimension is one.dimension or not first.bound.is_unlevel
+    return replace(one, bound=first.bound) if told and one.bound is Bound.EXACTLY else one
 
 
 def is_same(one: Quantity, other: Quantity) -> bool:

@@ -72,8 +72,10 @@ class Rewritten:
     ingredient: str = ""  # key of the ingredient this is drawn from
 
     def said(self, system: str, say: FixedWords = ENGLISH) -> str:
-        """One system's measure, without its bound; an oven's other settings in brackets if it is alone."""
-        printed = unbound(self.amount.of(system))
+        """One system's measure, without a bound said before both; its oven's settings in brackets, alone."""
+        printed = self.amount.of(system)
+        if bound_text(printed) == self.bound:
+            printed = unbound(printed)
         if not printed.settings or self.in_brackets or len(self.order) > 1:
             return long(printed, self.style, say)
         return f"{long(replace(printed, settings=()), self.style, say)} ({settings_text(printed, say)})"

@@ -15,7 +15,7 @@ from cardsmith.frozen import frozen
 from cardsmith.language.spans import Draw
 from cardsmith.last_result import remembered
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import WEIGHED, Dimension
 from cardsmith.recipe.mentions.extras import drawn_extras
 from cardsmith.recipe.model import Part, Recipe
 from cardsmith.rewrite.rounding.food_amount import FoodAmount, food_amount_of
@@ -173,10 +173,10 @@ def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
     for key, line in lines.items():
         if line.amount is None:
             continue
-        whole = food_amount_of(line.amount, line)
+        mine = [span for span in spans if span.key == key]
+        whole = _drawn_from(food_amount_of(line.amount, line), mine)
         left = whole.amount
         drawn: list[Drawn] = []
-        mine = [span for span in spans if span.key == key]
         extras = drawn_extras(line, mine)
         for span in mine:
             extra = extras.get(span.where)
@@ -189,6 +189,13 @@ def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
                 )
         found[key] = tuple(drawn)
     return found
+
+
+def _drawn_from(whole: FoodAmount, mine: list[Draw]) -> FoodAmount:
+    """What draws are taken from: of a stick of which 6 tbsp are drawn, its grams."""
+    measured = any(span.amount is not None and span.amount.dimension in WEIGHED for span in mine)
+    counted = whole.dimension is Dimension.COUNT and whole.one is not None
+    return whole.alone(whole.one.mass(whole.amount)) if measured and counted and whole.one else whole
 
 
 def _less(left: Quantity, taken: Quantity) -> Quantity:

@@ -116,7 +116,7 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("up to 2 tbsp water", "up to 2 tbsp", "up to 30 ml"),
         ("at least 1 L water", "at least 4¼ cups", "at least 1 L"),
         ("scant 1 cup granulated sugar", "scant 1 cup", "just under 200 g"),
-        ("1 heaping tbsp cornstarch", "heaping 1 tbsp", "heaping 8 g"),
+        ("1 heaping tbsp cornstarch", "heaping 1 tbsp", "more than 8 g"),
     ],
 )
 def test_lines_as_an_editor_prints_them(
