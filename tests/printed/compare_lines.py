@@ -46,7 +46,7 @@ OTHER_WORDS = {
     "scant": ("scant", "about", "bare", "just under"),
     "heaping": ("heap", "generous", "rounded", "about", "good", "more than"),
     "generous": ("generous", "just over", "good"),
-    "rounded": ("rounded",),
+    "rounded": ("rounded", "more than"),
 }
 
 

@@ -22,10 +22,13 @@ from cardsmith.measure.units import units
 from cardsmith.rewrite.printed import Term, off
 
 SECOND_MEASURE = Fraction(2)  # a line with a plus is read twice
+PAIR = Fraction(3, 2)  # two spoonfuls on top of a cup or a spoon; common practice, no source
 WRAPPER_MARK = Fraction(19, 10)  # one cut, but dearer than a plain half or two thirds of a cup
 ODDNESS = {1: Fraction(0), 2: Fraction(1, 5), 4: Fraction(2, 5), 3: Fraction(1, 2), 8: Fraction(1)}
 CUPS, POUNDS = 16, 12  # the house's ladders are counted out so far
 ROUND = (10, 5, 2, 1)  # steps: a number that so many make up is round, the first the roundest
+KITCHEN_STEP = 10  # g or ml, of the ladders from a kilogram or a litre up
+ODD = 6  # tenths of a scoop that an odd number costs; common practice, no source
 DIGITS = 10_000  # steps: no number is read to more than four digits
 MOST = 24  # candidates of one rung around one value
 EIGHTH, SIXTEENTH, SMALLEST = (Fraction(1, part) for part in (8, 16, 32))
@@ -83,8 +86,12 @@ def _scoops(number: Fraction) -> Fraction:
 
 
 def scooped(*terms: Term) -> Candidate:
-    """Cups and spoons: their scoops, and the price of a second measure."""
-    cost = sum((_scoops(term.number) for term in terms), SECOND_MEASURE * (len(terms) - 1))
+    """Cups and spoons: their scoops, and the price of a second measure, which two spoonfuls hardly raise.
+
+    Who has the spoon in hand fills it again: 500 ml are 2 cups and 2 tablespoons rather than 1.
+    """
+    first, *more = (_scoops(term.number) for term in terms)
+    cost = first + sum((PAIR if one == 2 else one for one in more), SECOND_MEASURE * len(more))
     return Candidate(value=sum((term.value for term in terms), Fraction(0)), terms=terms, cost=cost)
 
 
@@ -245,9 +252,13 @@ def metric(value: Fraction, rungs: tuple[Rung, ...], unit: str, spread: Fraction
 
 @lru_cache(maxsize=1 << 14)
 def metric_number(count: int, step: Fraction, unit: str) -> Candidate:
-    """So many steps of a metric unit; round numbers cost a little less than odd ones."""
+    """So many steps of a metric unit; round numbers cost a little less than odd ones.
+
+    An even hundredth of a kilogram is no rounder than an odd one: 5 pounds are 2.25 kg, not 2.26.
+    """
     number = step * count
-    roundness = next((place for place, by in enumerate(ROUND[:3]) if not count % by), 6)
+    round_by = ROUND[: 2 if number >= 1000 and step == KITCHEN_STEP else 3]
+    roundness = next((place for place, by in enumerate(round_by) if not count % by), ODD)
     term = _term(number / 1000, METRIC[unit]) if number >= 1000 else _term(number, unit)
     return Candidate(value=number, terms=(term,), cost=1 + Fraction(roundness, 10))
 

@@ -168,7 +168,7 @@ def test_no_type_is_below_the_floors_of_the_house(house: str, name: str, size: s
 
 @pytest.mark.parametrize("house", ["demo", "plain"])
 def test_no_amount_is_broken_within_a_word(house: str, looks: Looks) -> None:
-    """8 thighs (1.36 kg) in the narrowest column: each word of a cell stands whole on a line."""
+    """8 thighs (1.35 kg) in the narrowest column: each word of a cell stands whole on a line."""
     for name in (PIE, CHICKEN):
         layout = looks.of(house, name, "6x4")
         view = view_of(name, looks.houses[house].house())

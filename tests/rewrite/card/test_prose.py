@@ -79,7 +79,7 @@ def _rewritten(text: str, house: House) -> str:
         ),
         (
             "Can 5 pounds of tomatoes in a pressure canner.",
-            "Can 5 pounds (2.26 kg) of tomatoes in a pressure canner.",
+            "Can 5 pounds (2.25 kg) of tomatoes in a pressure canner.",
         ),
         ("Warm it by no more than 5 °C.", "Warm it by no more than 9 °F (5 °C)."),
         ("Warm it to no more than 40 °C.", "Warm it to no more than 104 °F (40 °C)."),

@@ -55,8 +55,8 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("3 stalks celery (150 g)", "3 stalks (5¼ oz in all)", "3 stalks (150 g in all)"),
         ("4 chicken breasts (700 g)", "4 (1½ lb in all)", "4 (700 g in all)"),
         ("4 chicken breasts (170 g each)", "4 (6 oz each)", "4 (170 g each)"),
-        ("8 chicken thighs (2 to 2½ lb)", "8 (2 to 2½ lb in all)", "8 (910 g to 1.14 kg in all)"),
-        ("1 chicken (3 to 4 lb)", "1 (3 to 4 lb)", "1 (1.36 to 1.82 kg)"),
+        ("8 chicken thighs (2 to 2½ lb)", "8 (2 to 2½ lb in all)", "8 (910 g to 1.13 kg in all)"),
+        ("1 chicken (3 to 4 lb)", "1 (3 to 4 lb)", "1 (1.35 to 1.8 kg)"),
         ("3 to 4 carrots (300 g)", "3 to 4 (10½ oz in all)", "3 to 4 (300 g in all)"),
         ("4 (6- to 8-oz.) fillets salmon", "4 fillets (6 to 8 oz each)", "4 fillets (170 to 225 g each)"),
         ("1 whole turkey (14 lb)", "1 (14 lb)", "1 (6.35 kg)"),
@@ -86,7 +86,7 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("1 (50 g) jar anchovies", "1 (1.75-ounce) jar", "1 (50 g) jar"),
         ("1 (8 g) sachet instant yeast", "1 (0.28-ounce) sachet", "1 (8 g) sachet"),
         # what the author said in a column's own units stands in it
-        ("500 ml (2 cups) vegetable stock", "2 cups + 1 tbsp", "500 ml"),  # of 250 ml
+        ("500 ml (2 cups) vegetable stock", "2 cups + 2 tbsp", "500 ml"),  # of 250 ml
         ("1 lb (450 g) ground beef", "1 lb", "450 g"),
         ("150 to 175 g (5 to 6 oz) feta", "5 to 6 oz", "150 to 175 g"),
         ("3 to 4 teaspoons dried oregano", "3 to 4 tsp", "3 to 4 g"),
@@ -94,7 +94,7 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("12 jumbo shrimp", "12", "12"),
         ("1 large onion", "1", "1 (165 g)"),
         ("100 to 125 g dried breadcrumbs", "1 to 1¼ cups", "100 to 125 g"),
-        ("150 to 200 g cornstarch", "1 cup + 3 tbsp to 1½ cups", "150 to 200 g"),
+        ("150 to 200 g cornstarch", "1 cup + 2 tbsp to 1½ cups", "150 to 200 g"),
         ("2 cups less 1 tsp orange juice", "2 cups minus 1 tsp", "475 ml"),
         ("2 cups plus 1 tsp orange juice", "2 cups + 1 tsp", "485 ml"),
         ("1 cup less 1 tablespoon water", "¾ cup + 3 tbsp", "225 ml"),

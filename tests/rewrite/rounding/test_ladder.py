@@ -16,6 +16,7 @@ from cardsmith.house.style import load_house
 from cardsmith.measure.units import units
 from cardsmith.rewrite.printed import Printed
 from cardsmith.rewrite.rounding.ladder import (
+    PAIR,
     SECOND_MEASURE,
     Candidate,
     butter_volumes,
@@ -122,8 +123,26 @@ def test_a_second_measure_is_never_the_spill_of_the_first() -> None:
             assert first / 50 <= second < first
 
 
+@pytest.mark.parametrize(
+    ("rounder", "odder"), [(2_250, 2_260), (2_300, 2_250), (1_150, 1_130), (26, 27), (25, 26), (150, 160)]
+)
+def test_a_round_metric_number_costs_less(rounder: int, odder: int) -> None:
+    first, second = (_metric(number).cost for number in (rounder, odder))
+    assert first < second
+
+
+def test_an_even_hundredth_of_a_kilogram_is_no_rounder_than_an_odd_one() -> None:
+    assert _metric(2_260).cost == _metric(2_270).cost > _metric(2_250).cost
+
+
+def _metric(number: int) -> Candidate:
+    return metric(Fraction(number), LADDERS.gram, "gram", Fraction(0))[0]
+
+
 def test_two_measures_cost_more_than_one() -> None:
     costs = {_short(one): one.cost for one in us_volumes(LADDERS)}
+    assert costs["2 cups + 2 tbsp"] - costs["2 cups + 1 tbsp"] < costs["2 cups + 1 tbsp"] - costs["2 cups"]
+    assert costs["2 cups + 3 tbsp"] - costs["2 cups + 2 tbsp"] > 1
     assert costs["½ cup"] < costs["⅓ cup"] < costs["½ cup + 1 tbsp"]
     assert costs["1 cup"] < costs["1¼ cups"]
 
@@ -274,8 +293,7 @@ def test_a_second_measure_costs_more_than_the_scoops_of_both() -> None:
     costs = {one.value: one.cost for one in us_volumes(LADDERS)}
     both = CUP + 2 * SPOON
     assert costs[CUP] == 1
-    assert costs[both] > costs[CUP] + costs[2 * SPOON]
-    assert costs[both] - costs[CUP] - costs[2 * SPOON] == SECOND_MEASURE
+    assert costs[both] - costs[CUP] == SECOND_MEASURE + PAIR > costs[2 * SPOON]
 
 
 def test_both_ends_of_what_is_near_enough_are_on_the_ladder() -> None:

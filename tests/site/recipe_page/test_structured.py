@@ -100,7 +100,7 @@ def test_it_says_what_the_page_shows(name: str) -> None:
             assert line.startswith(item)
         elif cells[1] == cells[2]:
             assert line == f"{cells[1]} {item}"
-        else:  # 8 (3 lb in all) and 8 (1.36 kg in all) say their count once
+        else:  # 8 (3 lb in all) and 8 (1.35 kg in all) say their count once
             figures = [re.split(r"[()/]| in all| each", cell) for cell in cells[1:3]]
             said = dict.fromkeys(part.strip() for few in figures for part in few if part.strip())
             name, comma, prep = item.partition(", ")
@@ -125,7 +125,7 @@ def test_it_says_what_the_page_shows(name: str) -> None:
         ("lemon-curd", "3 large eggs (150 g)"),
         ("meringue-shells", "4 large egg whites (130 g), at room temperature"),
         ("carrot-lentil-soup", "1 large yellow onion (7 oz / 200 g), chopped"),
-        ("cider-braised-chicken-thighs", "8 chicken thighs (3 lb / 1.36 kg in all), bone-in and skin-on"),
+        ("cider-braised-chicken-thighs", "8 chicken thighs (3 lb / 1.35 kg in all), bone-in and skin-on"),
         ("cider-braised-chicken-thighs", "4 cloves garlic (14 g in all), sliced"),
         ("haddock-fennel-potatoes", "4 fillets haddock (1⅓ lb / 600 g in all), skinned"),
         ("white-bean-salad", "½ small red onion (2 oz / 60 g), thinly sliced"),
