@@ -110,7 +110,7 @@ def _beside(subject: FoodAmount, house: House, system: str) -> Printed | None:
     many = (count or subject.amount).high > 1
     if count and count.unit.system is System.CONTAINER:
         amount = _weighed(amount, subject, system)
-    said = tuple(one for one in subject.said if count and one.dimension is amount.dimension)
+    said = [one for one in subject.said if count and one.dimension is amount.dimension]
     if share is Share.EACH and count and count.high >= 1:  # ¾ of a loaf is weighed as it is used
         amount, *said = (
             replace(one, low=one.low / count.low, high=one.high / count.high) for one in (amount, *said)
