@@ -117,7 +117,7 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
     },
 }
 JOINING: Mapping[str, frozenset[str]] = {
-    "language": frozenset({"quantities"}),
+    "language": frozenset({"dates", "quantities"}),
     "recipe": frozenset({"load"}),
     "house": frozenset(
         {

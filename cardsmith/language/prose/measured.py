@@ -26,6 +26,7 @@ from fractions import Fraction
 from cardsmith.language.figures.amounts import Amount, amount_at, ends_at, nothing
 from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.numbers import NUMBER_WORDS, number_at
+from cardsmith.language.figures.rates import is_definition
 from cardsmith.language.figures.sizes import (
     are_several,
     are_steps,
@@ -37,7 +38,6 @@ from cardsmith.language.figures.sizes import (
 )
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at, vessel_before
-from cardsmith.language.prose.rates import is_definition
 from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind

@@ -42,12 +42,12 @@ from cardsmith.language.figures.clock import Moment, moment_at
 from cardsmith.language.figures.draft_marks import doubts
 from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
+from cardsmith.language.figures.rates import rate_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
 from cardsmith.language.prose.elided_measures import elided_measure
 from cardsmith.language.prose.elided_times import elided_time
 from cardsmith.language.prose.measured import measure_at, measure_of, ranged_at, size_at
-from cardsmith.language.prose.rates import rate_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
 from cardsmith.language.prose.shared_units import series_at
