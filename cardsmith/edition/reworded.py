@@ -316,7 +316,7 @@ def _beats_sugar(recipe: Recipe) -> bool:
 
 
 _BEATING = frozenset("beat cream whip whisk".split())
-_INTO = frozenset("butter egg white yolk margarine".split())
+_INTO = frozenset("butter egg white yolk margarine meringue".split())
 
 
 def _of_others(recipe: Recipe, home: Market, market: Market) -> Iterator[Change]:

@@ -13,7 +13,7 @@ from cardsmith.edition.safety import limits, usual
 from cardsmith.frozen import frozen
 from cardsmith.house.kinds import CARD_LANGUAGES, as_order, as_positive, as_some
 from cardsmith.house.own.schema import record_of
-from cardsmith.house.settings import Ladders
+from cardsmith.house.settings import IssueStyle, Ladders
 from cardsmith.language.quantities import read_temperature
 from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, entry
 from cardsmith.reference import table
@@ -22,7 +22,9 @@ NAMED, NO_HOUSEHOLD = "named", "none"
 HOUSEHOLDS = tuple(dict.fromkeys(row["household"] for row in table("household_measures")))
 SIZES = ("small", "medium", "large", "extra-large", "very large", "jumbo")
 # What the house's own file says elsewhere of the first edition.
-ELSEWHERE = frozenset({"language", "order", "oven", "ladders", "card", "paper", "allergens", "recipes"})
+ELSEWHERE = frozenset(
+    {"language", "order", "oven", "ladders", "card", "paper", "allergens", "issue", "recipes"}
+)
 
 
 def _once(names: tuple[str, ...]) -> tuple[str, ...]:
@@ -134,6 +136,11 @@ class EditionStyle:
     endings: Annotated[
         str, TextKind(choices=ENDINGS), "Caramelize or caramelise, where its English has both.", "ise"
     ] = ""
+    issue: Annotated[
+        IssueStyle,
+        "What its folio says of the issue, where its readers know it otherwise; else as the house has it.",
+        "{date: Winter 2026}",
+    ] = IssueStyle()
     recipes: Annotated[
         str,
         TextKind(choices=("all", NAMED)),
@@ -155,7 +162,7 @@ def market_of(key: str, style: EditionStyle) -> Market:
     usual_there = markets()[key]
     plain = {
         name: getattr(style, name)
-        for name in style.given - {"household", "cans", "safety", "ladders", "recipes"}
+        for name in style.given - {"household", "cans", "safety", "ladders", "issue", "recipes"}
     }
     household = style.household or usual_there.household
     return replace(

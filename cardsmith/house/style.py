@@ -220,14 +220,18 @@ class House:
             raise CardsmithError(f"this house has no edition {key!r}; {_told_editions(self)}")
         if key == self.home:
             return self
-        market, ladders = self.market(key), dict(dict(self.editions)[key].ladders)
+        style = dict(self.editions)[key]
+        market, ladders = self.market(key), dict(style.ladders)
         words = spelled(self.market(self.home), market, self.reference)
         return replace(
             self,
             edition=key,
             tagline=words(self.tagline),
             credit=words(self.credit),
-            issue=IssueStyle(name=words(self.issue.name), date=words(self.issue.date)),
+            issue=IssueStyle(
+                name=style.issue.name or words(self.issue.name),
+                date=style.issue.date or words(self.issue.date),
+            ),
             language=market.language,
             household="" if "us" in market.order else market.household,
             scoops=tuple((unit, ladders[unit]) for unit in SCOOPS if unit in ladders),

@@ -87,7 +87,7 @@ def test_every_key_of_an_edition_can_be_said_by_the_house() -> None:
         "{us: {nutrition: EU, dates: day-first}, uk: {language: en-IE, order: [metric, us], household: none, "
         "oven: [gas], ladders: {gram: [{to: 1000, step: 10}], teaspoon: [1/2, 1]}, allergens: [US, EU], "
         "nutrition: US, safety: {refrigerator: 4 °C}, card: 5x7, paper: letter, cans: [410], eggs: [large], "
-        "dates: month-first, quotes: double, endings: ize, recipes: named}}"
+        "dates: month-first, quotes: double, endings: ize, issue: {date: Winter}, recipes: named}}"
     )
     british, market = house.in_edition("uk"), house.market("uk")
     assert (house.declares, house.dated_in) == ("EU", "en-GB")
@@ -107,6 +107,16 @@ def test_an_edition_that_is_not_declared_is_refused() -> None:
         _house("{us: {}, uk: {}}").in_edition("au")
     with pytest.raises(CardsmithError, match=r"write in house\.yaml: editions: \{us"):
         replace(_house("{us: {}, uk: {}}"), editions=()).in_edition("uk")
+
+
+def test_an_issue_keeps_its_name_unless_an_edition_has_its_own() -> None:
+    house = _house("{us: {}, uk: {}, au: {issue: {date: Winter 2026}}}")
+    told = {key: house.in_edition(key).issue for key in ("us", "uk", "au")}
+    assert {key: (one.name, one.date) for key, one in told.items()} == {
+        "us": ("Issue 31", "Summer 2026"),
+        "uk": ("Issue 31", "Summer 2026"),
+        "au": ("Issue 31", "Winter 2026"),
+    }
 
 
 def test_a_publication_without_a_style_of_its_own_has_no_editions(tmp_path: Path) -> None:
