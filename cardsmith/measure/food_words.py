@@ -91,6 +91,8 @@ def by_weight(text: str) -> str:
     ('light brown sugar', 'basil leaves, chopped')
     >>> by_weight("tuna packed in oil"), by_weight("loose tea")
     ('tuna packed in oil', 'loose tea')
+    >>> by_weight("spooned and leveled, sifted")
+    'sifted'
     """
     kept = [piece for piece in text.split(", ") if not _fills().fullmatch(piece)]
     told = ", ".join(kept)
@@ -104,7 +106,9 @@ def _fills() -> re.Pattern[str]:
     ways = {row["form"] for row in table("larder_forms") if row["act"] == "fill"}
     told = (row["word"].split()[-1] for row in table("descriptors") if row["form"] in ways)
     filled = "|".join(sorted({word for word in told if word.endswith("ed")}))
-    return regex(rf"(?:(?:\w+ly|well|not) )?(?:{filled})(?: +(?!in\b|into\b|with\b)|$)", re.IGNORECASE)
+    return regex(
+        rf"(?:(?:\w+ly|well|not) )?(?:{filled})(?: and \w+ed)?(?: +(?!in\b|into\b|with\b)|$)", re.IGNORECASE
+    )
 
 
 @cache
