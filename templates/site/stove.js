@@ -250,6 +250,9 @@
     watch.observe(box);
   }
 
+  const shares = Array.from({ length: 21 }, (_, part) => part / 20);
+  const look = ([{ boundingClientRect }]) => root.classList.toggle("away", boundingClientRect.top < -48);
+  new IntersectionObserver(look, { threshold: shares }).observe(section);
   byId("to-list").hidden = false;
   byId("show-list").addEventListener("click", openList);
   byId("sheet-close").addEventListener("click", () => sheet.close());

@@ -247,12 +247,21 @@ def test_the_list_is_one_press_away_from_any_step_on_a_narrow_screen(card: Any) 
     assert card.locator("#s6").bounding_box()["y"] == pytest.approx(place, abs=1)
     assert amounts(card) == before
     card.set_viewport_size({"width": 1280, "height": 800})
-    assert card.locator("#show-list").is_hidden()
-    card.locator("#s6").evaluate("it => it.scrollIntoView({block: 'center', behavior: 'instant'})")
+    card.locator("#s4").evaluate("it => it.scrollIntoView({block: 'center', behavior: 'instant'})")
+    settled(card)
     assert card.locator("#ingredients").bounding_box()["y"] >= 0  # it stays beside the steps
+    assert card.locator("#show-list").is_hidden()
+    card.locator("#s7").evaluate("it => it.scrollIntoView({block: 'center', behavior: 'instant'})")
+    card.locator("#show-list").click()  # or is on its way out
+    assert card.locator("#sheet[open] .list").is_visible()
+    back.click()
+    card.locator("#notes").evaluate("it => it.scrollIntoView({block: 'center', behavior: 'instant'})")
+    settled(card)
+    box = card.locator(".cook > .ingredients").bounding_box()
+    assert box["y"] + box["height"] <= card.locator(".notes").bounding_box()["y"]  # and ends where they end
 
 
-@pytest.mark.parametrize(("width", "box"), [(1280, "main > .ingredients"), (360, "#sheet-list")])
+@pytest.mark.parametrize(("width", "box"), [(1280, ".cook > .ingredients"), (360, "#sheet-list")])
 def test_a_list_that_is_longer_than_its_box_shows_the_rows_of_the_step(
     tab: Any, site: Path, width: int, box: str
 ) -> None:
