@@ -210,7 +210,8 @@ def _meant(subject: Subject, one: WrittenTemperature) -> Purpose:
         return Purpose.CORE
     clause = one.text.before(one.at).rpartition(",")[2]
     told = set(words(clause))
-    if (one.purpose is Purpose.CORE and told & {"oil", "lard", "fry"}) or (
+    of_oil = told & {"oil", "lard", "fry"} and not INSIDE.search(clause)
+    if (one.purpose is Purpose.CORE and of_oil) or (
         one.purpose is Purpose.PAN and told & {"oil", "lard"}  # a pan is as hot as what it holds
     ):
         return Purpose.FAT
@@ -244,6 +245,7 @@ def _meets_yeast(subject: Subject, step: Field) -> bool:
     return any(used < step.number for yeast in yeasts for used in subject.mentions.steps_of(yeast)[:1])
 
 
+INSIDE = regex(r"\b(?:inside|internal|middle|cent(?:re|er)|thickest|bone|thigh|breast)\b", re.IGNORECASE)
 HEATS_OIL = regex(r"\bheat (?:the |all the )?(?:\w+ )?(?:oil|fat|lard)\b[^.;]*,? to $", re.IGNORECASE)
 READS_FOOD = regex(
     r"\b(?:thermometer (?:beside|by|near|in|into|next to)|no longer pink)\b[^.;]*$", re.IGNORECASE

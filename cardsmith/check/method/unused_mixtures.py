@@ -140,7 +140,7 @@ def _lines_of(clause: Clause) -> set[int]:
 A_MIXTURE = 3  # foods beside it: common practice, no source
 _FOAMS = ("role:egg-white", "role:cream", "role:egg")
 _PEAKS = regex(r"\bpeaks?\b|\b(?:until|till) (?:very )?(?:stiff|firm)\b")
-_TAKEN = regex(r"\b(?:it|them|over|spread|spoon|pipe|fold\w*)\b")
+_TAKEN = regex(r"\b(?:serve\w*|it|them|over|spread|spoon|pipe|fold\w*)\b")
 _FOLDED = regex(
     r"\b(?:fold\w*|whites?|meringue|foam|cream|whipped|peaks?|swirl|pipe|layer\w*|alternat\w*|everything|all|both"
     r"|together|(?:stir|mix|beat|whisk|work) (?:\w+ )?(?:into|in|through)|top with|dollop\w*|pile)\b"
