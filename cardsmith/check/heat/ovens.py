@@ -56,6 +56,7 @@ ELSEWHERE = regex(
     re.IGNORECASE,
 )
 HEATS = regex(r"\b(?:pre-?heat|heat|warm|bring|get)\b", re.IGNORECASE)
+OF_HEAT = regex(r"\bin(?:to)? an? [^,.;]*\boven\b")
 HEATED = regex(r"\b(?:pre-?)?heated\b", re.IGNORECASE)  # "roast in an oven heated to 220 °C"
 NOT_YET = regex(r"\b(?:before|until|ready|time|when|want|not|never|day)\b[^,]*$", re.IGNORECASE)
 WAITING = regex(
@@ -140,8 +141,8 @@ def oven_not_heated(subject: Subject) -> Iterator[Query]:
         return
     late = next((one for one in told if one.heats), None)
     setting = used.sentence.oven
-    if setting and HEATED.search(used.sentence.text):
-        return  # "in an oven heated to 220 °C"
+    if setting and (HEATED.search(used.sentence.text) or OF_HEAT.search(used.sentence.text)):
+        return  # "in an oven heated to 220 °C", "in a 220 °C oven"
     what = f"step {used.sentence.number} needs a hot oven, and no step before heats it"
     if late is not None:
         what += f"; step {late.sentence.number} does, too late"

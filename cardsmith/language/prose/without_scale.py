@@ -8,6 +8,8 @@ number could count. It is unread: nobody takes a scale from a setting that stand
 >>> one = bare_heat_in("Turn the oven down to 180 for an hour.", "180")
 >>> one.sides[0].unit.name, one.purpose
 ('degree', <Purpose.OVEN: 'oven'>)
+>>> bare_heat_in("Bake in a 320 oven for an hour.", "320").purpose
+<Purpose.OVEN: 'oven'>
 >>> bare_heat_in("Cut the oven bread into 12 wedges.", "12") is None
 True
 """
@@ -18,7 +20,7 @@ from fractions import Fraction
 
 from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.heat import fan_after, signed_at
-from cardsmith.language.figures.numbers import Form, Number, number_at
+from cardsmith.language.figures.numbers import ARTICLES, Form, Number, number_at
 from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.purposes import purpose_of
 from cardsmith.language.prose.reading import TokenReading
@@ -62,7 +64,8 @@ def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> TokenReadi
         written=tokens.between(first, end),
         fan=fan is not None,
     )
-    purpose = Purpose.OVEN if fan else purpose_of(tokens, number.first, last.end, None)
+    oven = fan or _is_of_oven(tokens, number, last)
+    purpose = Purpose.OVEN if oven else purpose_of(tokens, number.first, last.end, None)
     stated, end = said_again(tokens, end, quantity)
     return TokenReading(first, end, Kind.UNREAD, sides=(quantity,), stated=stated, purpose=purpose)
 
@@ -74,6 +77,8 @@ def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
         return False
     if tokens[last.end].low in _AIR and value >= 2 * _HOT:
         return True
+    if _is_of_oven(tokens, number, last):
+        return value >= 2 * _HOT
     place = bound_behind(tokens, number.first, limit=True)[1] - 1
     minus = tokens[place].text in DASHES or tokens[place].low == "minus"
     place -= minus
@@ -95,6 +100,11 @@ def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
             number.form is Form.FIGURES and value >= _LEAST_CHANGE
         )  # "by seven the queue is long"
     return minus or value >= _least(purpose, number)
+
+
+def _is_of_oven(tokens: Tokens, number: Number, last: Number) -> bool:
+    """Whether a number stands before an oven: "bake in a 320 oven"."""
+    return tokens[last.end].low == "oven" and tokens[number.first - 1].low in ARTICLES
 
 
 def _least(purpose: Purpose, number: Number) -> Fraction:
