@@ -37,7 +37,7 @@ GARNISH = regex(
     r"|\b(?:with|and|,) (?P<over>[^.,;]{3,40}?) (?:on top|over the top|on the rim|scattered over)\b",
     re.IGNORECASE,
 )
-SUBSTITUTES = {"chocolate": ("cocoa", "chocolate")}  # what may stand for it, by role or word
+SUBSTITUTES = {"chocolate": ("cocoa", "chocolate"), "coffee": ("espresso",)}  # by role or word
 PLAIN = ("fruit", "vegetable", "nut", "meat", "poultry", "fish", "shellfish")  # never what a recipe makes
 # Foods of which the larder knows kinds only; common practice, no source.
 SEVERAL = frozenset(words("olive mushroom bean lentil pea cheese fish nut berry sausage seafood"))
