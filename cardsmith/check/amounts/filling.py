@@ -158,9 +158,10 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
     baked = _in_pan(subject, named)
     if baked is not None:
         vessel, rule, share = baked.vessel, baked.rule, baked.share
-        deep = (
-            not subject.recipe.kind and "loaf" not in vessel.told and vessel.depth is None
-        )  # a round tin may be deep, and nobody says
+        is_round = (
+            len(vessel.edges) == 1 and "square" not in vessel.told
+        )  # which may be deep, and nobody says
+        deep = not subject.recipe.kind and is_round and vessel.depth is None
         if share > (max(rule.most, DEEP) if deep else rule.most):
             room = vessel.volume * vessel.count
             over = "muffin" not in vessel.told and (
