@@ -158,10 +158,8 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
     baked = _in_pan(subject, named)
     if baked is not None:
         vessel, rule, share = baked.vessel, baked.rule, baked.share
-        is_round = (
-            len(vessel.edges) == 1 and "square" not in vessel.told
-        )  # which may be deep, and nobody says
-        deep = not subject.recipe.kind and is_round and vessel.depth is None
+        may_be_deep = (len(vessel.edges) == 1 and "square" not in vessel.told) or "cake tin" in vessel.told
+        deep = not subject.recipe.kind and may_be_deep and vessel.depth is None  # and nobody says
         if share > (max(rule.most, DEEP) if deep else rule.most):
             room = vessel.volume * vessel.count
             over = "muffin" not in vessel.told and (
