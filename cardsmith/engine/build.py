@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.engine.built import Built
-from cardsmith.engine.collecting import SITE, collected, why_collected
+from cardsmith.engine.collecting import SITE, collected, telling, why_collected
 from cardsmith.engine.freshness.comparing import Looker, changed_grounds, changed_reads, damaged, renewed
 from cardsmith.engine.freshness.fingerprint import fingerprint
 from cardsmith.engine.freshness.inputs import COLLECTION, SCOPES, TYPE, grounds, in_scope, libraries
@@ -69,7 +69,6 @@ class Building:
         self._kept = dict(self._before.recipes)
         self._collection = self._before.collection
         self.why_site: tuple[str, ...] = ()  # the pages of the collection were made anew
-        self._withdrawn = False  # the collection's pages
         self._changed = not self._before.finished
 
     @cached_property
@@ -125,7 +124,7 @@ class Building:
             for done in run(make_in_time, jobs, lambda: start(len(jobs)), workers):
                 name, file = done.job.name, done.job.file
                 if done.fault:
-                    self._withdraw()
+                    self._withdraw(name)
                     self._take_away(name, proof_files(name))
                     found = broken(self.publication.shown(file), done.fault)
                     self._kept[name] = Kept(name=name, told={"": [plain_finding(found)]})
@@ -212,7 +211,7 @@ class Building:
         as_before = {path for one in keys if one not in made.produced for path in before.files[one]}
         with self._output.staged(new, TEMPORARY) as put:
             if (made.entry if keys else None) != before.told_of:
-                self._withdraw()
+                self._withdraw(made.name)
             # The first file of the new card takes the place of its old one, all others come after the old.
             self._take_away(made.name, as_before | proof_files(made.name) | set(list(new)[:1]))
             stamps = put()
@@ -236,11 +235,13 @@ class Building:
             self._output.remove(path for path, _ in before.paths() if path not in wanted)
         self._output.sweep(f"cards/{name}", wanted)
 
-    def _withdraw(self) -> None:
-        """Remove the collection's pages, which describe recipes as they were; `finish` makes them again."""
-        if self._collection and not self._withdrawn:
-            self._output.remove(self._collection.files.get(SITE, ()))
-            self._withdrawn = True
+    def _withdraw(self, name: str) -> None:
+        """Remove what tells of a recipe as it was from the collection; `finish` makes it again."""
+        self._output.remove([*self._telling.pop("", ()), *self._telling.pop(name, ())])
+
+    @cached_property
+    def _telling(self) -> dict[str, list[str]]:
+        return telling(self._collection) if self._collection else {}
 
     def _built(self, kept: Kept, file: Path, why: tuple[str, ...] = (), made: tuple[str, ...] = ()) -> Built:
         files = tuple(path for path, _ in kept.paths())
@@ -276,7 +277,7 @@ class Building:
         """
         names = {one.name for one in built}
         for name in [name for name in self._kept if name not in names and (whole or self._is_gone(name))]:
-            self._withdraw()
+            self._withdraw(name)
             self._take_away(name, set())
             del self._kept[name]
             self._changed = True

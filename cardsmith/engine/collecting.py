@@ -12,7 +12,7 @@ from cardsmith.files.reading import Stamp, digest_of
 from cardsmith.house.style import House
 
 SITE = "site"  # below build/, and the name of what is made
-STANDING = "standing"  # those of its files that tell of no recipe
+_OF = "of"  # begins the name of what tells of some recipes alone, or of none: of, then theirs
 
 
 def collected(
@@ -35,14 +35,24 @@ def collected(
         return before
     from cardsmith.engine.products.job import collect  # noqa: PLC0415 - all of cardsmith, and the typesetter
 
-    made, standing = collect(entries, house(), templates)
+    made, telling = collect(entries, house(), templates)
     stamps = {path: now[path] for path, data in made.items() if _stands(now.get(path), data)}
     stamps |= replace({path: data for path, data in made.items() if path not in stamps})
-    files = {
-        STANDING: {path: stamps[path] for path in made if path in standing},
-        SITE: {path: stamps[path] for path in made if path not in standing},
-    }
+    files: dict[str, dict[str, Stamp]] = {}
+    for path in made:
+        product = " ".join([_OF, *sorted(telling[path])]) if path in telling else SITE
+        files.setdefault(product, {})[path] = stamps[path]
     return Kept(name="", keys={SITE: key}, grounds={SITE: ground}, files=files)
+
+
+def telling(kept: Kept) -> dict[str, list[str]]:
+    """The collection's files that tell of a recipe, by its name; those that tell of all under no name."""
+    found: dict[str, list[str]] = {}
+    for product, files in kept.files.items():
+        names = [""] if product == SITE else product.split(" ")[1:]
+        for name in names:
+            found.setdefault(name, []).extend(files)
+    return found
 
 
 def _stands(there: Stamp | None, data: bytes) -> bool:

@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import pytest
 
 from cardsmith.engine.build import Building
+from cardsmith.engine.collecting import collected, telling
+from cardsmith.engine.freshness.comparing import Looker
+from cardsmith.engine.freshness.manifest import Kept
 from cardsmith.engine.machine.output import held
 from cardsmith.engine.machine.pool import InProcess
 from cardsmith.engine.products import job
+from cardsmith.files.reading import Stamp
+from cardsmith.files.writing import OutputFolder
 from cardsmith.house.publication import Publication
+from cardsmith.house.style import load_house
 from tests.demo import copy_templates
+from tests.site.entries import entry
 
 ROOT = Path(__file__).parents[2]
 NAMES = ("mustard-dressing", "raspberry-sorbet")
@@ -121,3 +128,41 @@ def test_a_file_that_was_altered_or_lost_is_written_again(publication: Publicati
     assert home(publication) == before
     assert "feed.atom" in found
     assert "stray.html" not in found
+
+
+KINDS = ("Breads", "Cakes", "Soups")
+
+
+def titled(number: int, title: str = "") -> Kept:
+    """One of twelve recipes, four of a kind, which lead on to each other."""
+    kind = KINDS[number % len(KINDS)]
+    found = entry(
+        f"dish-{number}", title=title or f"Dish {number}", group=kind, course=kind, published="2026-01-01"
+    )
+    return Kept(name=found.name, keys={"page": "made"}, entry=found.record())
+
+
+def test_a_new_title_is_written_to_the_files_that_show_it_alone(tmp_path: Path) -> None:
+    """Beside each recipe's page a file tells of three others; so three tell of a recipe, and not all."""
+    output, house = OutputFolder(tmp_path / "build"), load_house(ROOT)
+    written: list[str] = []
+
+    def replaced(files: Mapping[str, bytes]) -> Mapping[str, Stamp]:
+        written.extend(files)
+        return output.replace(files)
+
+    def made(before: Kept | None, *recipes: Kept) -> Kept:
+        written.clear()
+        every = {one.name: one for one in recipes}
+        return collected(every, before, "", lambda: house, ROOT / "templates", Looker(output.root), replaced)
+
+    first = made(None, *map(titled, range(12)))
+    near = [f"site/recipes/dish-{number}/neighbours.js" for number in range(12)]
+    assert set(near) <= set(written)
+    told = telling(first)
+    shown = [path for path in near if 'Dish 7"' in (output.read(path) or b"").decode()]
+    assert shown == sorted(told["dish-7"], key=near.index) == [near[1], near[4], near[10]]
+    assert not set(told[""]) & {*near, "site/icon.svg"}
+    output.remove([*told[""], *told["dish-7"]])  # as a build does before it writes the recipe's own files
+    made(first, *(titled(number, "Cake" if number == 7 else "") for number in range(12)))
+    assert sorted(written) == sorted([*told[""], *shown])

@@ -22,7 +22,7 @@ from cardsmith.frozen import frozen
 if TYPE_CHECKING:
     from cardsmith.recipe.model import Accepted
 
-VERSION = 2  # of this format; another one means that all is made again
+VERSION = 3  # of this format, that of entries included; another one means that all is made again
 OWED = ""  # the key of a product that is still to be made
 _START = ["cardsmith", VERSION]
 

@@ -46,7 +46,7 @@ from cardsmith.rewrite.batches.batches import Batches, batches
 from cardsmith.rewrite.card.model import Card
 from cardsmith.site.addresses import address, recipe_path
 from cardsmith.site.collection.card_index import CARDS, card_index
-from cardsmith.site.collection.files import collection, standing
+from cardsmith.site.collection.files import collection, tells_of
 from cardsmith.site.entry import Entry, entry_from, entry_of, of_edition
 from cardsmith.site.recipe_page.data import record
 from cardsmith.site.recipe_page.files import overweight, recipe_pages
@@ -382,15 +382,15 @@ def make_in_time(job: Job) -> Made:
 
 def collect(
     entries: Mapping[str, Mapping[str, Any]], house: House, templates: Path
-) -> tuple[dict[str, bytes], frozenset[str]]:
-    """The files of the collection, by path below build/, and which of them tell of no recipe.
+) -> tuple[dict[str, bytes], dict[str, frozenset[str]]]:
+    """The files of the collection, by path below build/; of those that do not tell of all recipes, of which.
 
     ``entries`` are those of all recipes, by name.
     """
     every = [entry_from(record) for record in entries.values()]
     made = {f"site/{path}": data for path, data in collection(every, house, templates).items()}
     made[CARDS] = card_index(every, house)
-    return made, frozenset(f"site/{path}" for path in standing(templates))
+    return made, {f"site/{path}": names for path, names in tells_of(every, house, templates).items()}
 
 
 def _stops(findings: tuple[Finding, ...]) -> bool:

@@ -15,6 +15,7 @@ from cardsmith.language.stops import stops
 from cardsmith.render.templates import environment
 from cardsmith.render.typeset import NO_BREAK, marks, shortened
 from cardsmith.site import addresses
+from cardsmith.site.collection import neighbours
 from cardsmith.site.collection.allergens import words
 from cardsmith.site.collection.feed import feed
 from cardsmith.site.collection.frame import Frame, frame_of
@@ -31,7 +32,6 @@ from cardsmith.site.collection.groups import (
 )
 from cardsmith.site.collection.json_feed import json_feed
 from cardsmith.site.collection.licences import licences
-from cardsmith.site.collection.neighbours import neighbour_files
 from cardsmith.site.collection.redirects import moved, moved_table
 from cardsmith.site.collection.search import search_data
 from cardsmith.site.collection.sitemap import robots, sitemap
@@ -54,20 +54,34 @@ def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[
         addresses.MOVED: moved_table((*every, *(one for entry in every for one in entry.editions))),
         addresses.LICENCES: licences(templates),
     }
-    every_edition = {"": every} | {
-        key: others
-        for key in house.further
-        if (others := tuple(one for entry in every for one in entry.editions if one.edition == key))
-    }
+    every_edition = _by_edition(every, house)
     pages: dict[str, str] = {}
     for key, told in every_edition.items():
         style = house.in_edition(key)
         files |= {addresses.of_edition(name, key): data for name, data in _data(told, style).items()}
-        files |= neighbour_files(told, fixed_words(style.language), style.dated_in)
+        files |= neighbours.neighbour_files(told, fixed_words(style.language), style.dated_in)
         editions = (house.home, *list(every_edition)[1:]) if len(every_edition) > 1 else ()
         pages |= dict(_pages(told, style, templates, editions))
     made = {path: data for path, data in files.items() if data is not None}
     return {**standing(templates), **made, **{path: text.encode() for path, text in pages.items()}}
+
+
+def _by_edition(every: tuple[Entry, ...], house: House) -> dict[str, tuple[Entry, ...]]:
+    """The recipes of the house's own edition, then of each further one that any of them is in."""
+    return {"": every} | {
+        key: others
+        for key in house.further
+        if (others := tuple(one for entry in every for one in entry.editions if one.edition == key))
+    }
+
+
+def tells_of(entries: Iterable[Entry], house: House, templates: Path) -> dict[str, frozenset[str]]:
+    """Those files of the collection that do not tell of all recipes: of which, by their folders' names."""
+    found: dict[str, frozenset[str]] = dict.fromkeys(standing(templates), frozenset())
+    for key, told in _by_edition(in_order(entries), house).items():
+        style = house.in_edition(key)
+        found |= neighbours.tells_of(told, fixed_words(style.language), style.dated_in)
+    return found
 
 
 def _data(every: tuple[Entry, ...], house: House) -> dict[str, bytes | None]:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from itertools import chain
+from functools import partial
+from itertools import chain, islice
 
 from cardsmith.site import addresses
 from cardsmith.site.collection.groups import in_order_of_days
@@ -43,12 +44,30 @@ def neighbours(
             _alike(by_course, entry.course, say),
             _newest(published, say, dated_in),
         )
-        others = [[found for found in some if found[0].name != entry.name] for some in reasons]
-        ranked = (*(some[0] for some in others[:-1] if some), *chain.from_iterable(others))
-        first: dict[str, _Found] = {}
-        for one, why in ranked:
-            first.setdefault(one.name, (one, why))
-        yield entry, tuple(first.values())[:SHOWN]
+        others = [filter(partial(_is_another, entry), some) for some in reasons]
+        best = list(chain.from_iterable(islice(some, 1) for some in others[:-1]))
+        yield entry, tuple(islice(_each_once(chain(best, *others)), SHOWN))
+
+
+def _is_another(entry: Entry, found: _Found) -> bool:
+    return found[0].name != entry.name
+
+
+def _each_once(found: Iterable[_Found]) -> Iterator[_Found]:
+    """Each recipe with the first reason it is found for; no further than is asked for."""
+    seen: set[str] = set()
+    for one, why in found:
+        if one.name not in seen:
+            seen.add(one.name)
+            yield one, why
+
+
+def tells_of(entries: Iterable[Entry], say: FixedWords, dated_in: str) -> dict[str, frozenset[str]]:
+    """Of which recipes, by their folders, the file beside each page tells, by its path."""
+    return {
+        addresses.neighbours_path(entry.name): frozenset(one.name.partition("/")[0] for one, _ in others)
+        for entry, others in neighbours(entries, say, dated_in)
+    }
 
 
 def neighbour_files(entries: Iterable[Entry], say: FixedWords, dated_in: str) -> dict[str, bytes]:
@@ -72,37 +91,38 @@ def _by(entries: Iterable[Entry], keys: Callable[[Entry], Iterable[str]]) -> Map
     return {key: tuple(some) for key, some in found.items()}
 
 
-def _left_over(entry: Entry, by_food: Mapping[str, tuple[Entry, ...]], say: FixedWords) -> list[_Found]:
+def _left_over(entry: Entry, by_food: Mapping[str, tuple[Entry, ...]], say: FixedWords) -> Iterator[_Found]:
     """Those that take what this one leaves."""
     left = [LEFT_OVER[food] for food in entry.foods if food in LEFT_OVER]
-    return [
+    return (
         (one, say("Takes the {food} left over", food=_written(food, one)))
         for food in left
         if food not in entry.foods
         for one in by_food.get(food, ())
         if LEFT_OVER[food] not in one.foods
-    ]
+    )
 
 
 def _sharing(
     entry: Entry, by_food: Mapping[str, tuple[Entry, ...]], few: int, say: FixedWords
-) -> list[_Found]:
+) -> Iterator[_Found]:
     """Those that take a food which only a few do, the rarest first."""
     shared = [food for food in entry.foods if 1 < len(by_food.get(food, ())) <= few]
-    return [
-        (one, say("Also with {food}", food=_written(food, entry)))
+    return (
+        (one, said)
         for food in sorted(shared, key=lambda food: len(by_food[food]))
+        for said in (say("Also with {food}", food=_written(food, entry)),)
         for one in by_food[food]
-    ]
+    )
 
 
-def _alike(by: Mapping[str, tuple[Entry, ...]], heading: str, say: FixedWords) -> list[_Found]:
-    return [] if heading == OTHER else [(one, say.heading(heading)) for one in by.get(heading, ())]
+def _alike(by: Mapping[str, tuple[Entry, ...]], heading: str, say: FixedWords) -> Iterator[_Found]:
+    return ((one, say.heading(heading)) for one in by.get(heading, ()) if heading != OTHER)
 
 
-def _newest(published: tuple[Entry, ...], say: FixedWords, dated_in: str) -> list[_Found]:
+def _newest(published: tuple[Entry, ...], say: FixedWords, dated_in: str) -> Iterator[_Found]:
     said = [say("Newest"), *(long_date(one.published, dated_in) for one in published[1 : SHOWN + 1])]
-    return list(zip(published, said, strict=False))
+    return zip(published, said, strict=False)
 
 
 def _written(food: str, entry: Entry) -> str:
