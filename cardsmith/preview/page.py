@@ -50,13 +50,14 @@ _STYLE = """
 #preview summary { cursor: pointer; padding: .3rem 0; }
 #preview li { list-style: none; border-top: 1px solid #0003; padding: .45rem 0; }
 #preview b { display: inline-block; padding: 0 .45em; margin-right: .4em; border: 2px solid #111; }
+#preview li > span { display: block; }
 #preview .error b { color: #fff; background: #a31d0a; border-color: #a31d0a; }
 #preview .warning b { border-style: double; border-width: 4px; }
 #preview a, #preview code { color: #0a3d62; }
 #preview code, #preview pre { font: .92em/1.4 ui-monospace, monospace; white-space: pre-wrap; }
 #preview pre.source { background: #0000000d; padding: .2rem .5rem; }
 #preview mark { background: #ffd24d; color: #111; }
-[data-query] { outline: 3px solid #a31d0a; outline-offset: 2px; }
+[data-query] { outline: 3px solid #a31d0a; outline-offset: -3px; }
 [data-query="warning"] { outline: 4px double #8a5a00; }
 [data-query="note"] { outline: 2px dotted #555; }
 @media print { #preview { display: none; } [data-query] { outline: none; } }
@@ -153,8 +154,8 @@ def _item(one: Mapping[str, Any], editor: str, root: Path) -> str:
     if editor:
         where = f'<a href="{html.escape(_address(editor, one, root))}">{where}</a>'
     here = f' · <a href="#{one["place"]}">its place below</a>' if one.get("place") else ""
-    said = html.escape(f"{one['what']} – {one['instead']}")
-    return f'<li class="{one["severity"]}"><b>{one["severity"]}</b>{said}<br>{where}{here}{_source(one)}</li>'
+    said = f"<strong>{html.escape(one['what'])}</strong><span>→ {html.escape(one['instead'])}</span>"
+    return f'<li class="{one["severity"]}"><b>{one["severity"]}</b>{said}{where}{here}{_source(one)}</li>'
 
 
 def _address(editor: str, one: Mapping[str, Any], root: Path) -> str:

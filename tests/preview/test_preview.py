@@ -165,7 +165,7 @@ def test_a_site_below_a_path_is_served_there(built: Path) -> None:
 def test_the_bar_shows_each_finding_and_keeps_the_policy() -> None:
     page = html.fromstring(previewed(PAGE, News(findings=(FINDING,), version=3)))
     assert page.xpath("//aside[@id='preview']/@data-news") == [f"{NEWS}?after=3"]
-    assert page.xpath("//aside//li")[0].text_content() == "error<b> – mend itrecipes/a/recipe.yaml:7"
+    assert page.xpath("//aside//li")[0].text_content() == "error<b>→ mend itrecipes/a/recipe.yaml:7"
     (policy,) = page.xpath("//meta[@http-equiv]/@content")
     rules = dict(rule.strip().split(" ", 1) for rule in policy.split(";"))
     assert rules["default-src"] == "'none'"
