@@ -27,6 +27,7 @@ from cardsmith.edition.swaps import swapped
 from cardsmith.edition.words import Change
 from cardsmith.finding import Finding
 from cardsmith.frozen import frozen
+from cardsmith.language.declension import one as one_of
 from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
@@ -94,8 +95,9 @@ def line_there(line: Ingredient, answers: Iterable[EditionAnswer], made_by: Edit
 
 
 def _names_within(name: str) -> tuple[str, ...]:
-    """By what steps may call a food: *lima beans* for frozen baby lima beans."""
-    told = name.split()
+    """By what steps may call a food, in the singular: *lima bean* for frozen baby lima beans."""
+    *before, last = name.split()
+    told = (*before, one_of(last))
     return tuple(" ".join(told[at:]) for at in range(len(told) - 1))
 
 

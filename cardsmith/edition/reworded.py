@@ -26,6 +26,7 @@ from cardsmith.edition.words import Change, Edit, Wording, applied, listed
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.dates import in_form
+from cardsmith.language.declension import many
 from cardsmith.language.declension import one as one_of
 from cardsmith.language.spans import Draw, Span, Words
 from cardsmith.measure.larder import Larder, words
@@ -235,9 +236,10 @@ class _Rewording:
         )
 
     def _line(self, line: Ingredient) -> Ingredient:
+        item = self.told(line.item, in_list=True)
         return replace(
             counted_there(line, self.home, self.market),
-            item=self.told(line.item, in_list=True),
+            item=_as_many(line, item) if item != line.item else item,
             prep=self.told(line.prep, in_list=True),
             for_use=self.told(line.for_use, in_list=True),
             alternatives=tuple(self.told(one, in_list=True) for one in line.alternatives),
@@ -302,6 +304,15 @@ class _Rewording:
         makes = self._text(yields.makes) if yields.makes else None
         serves = self._text(yields.serves) if yields.serves else None
         return replace(yields, makes=makes, serves=serves, makes_item=self.told(yields.makes_item))
+
+
+def _as_many(line: Ingredient, item: str) -> str:
+    """What is counted, in the plural where its new name has one and its old one had none: 2 courgettes."""
+    told = (one for one in (line.amount, *line.stated) if one and one.unit.name == "one")
+    if not any(one.high > 1 for one in told):
+        return item
+    old, (*before, last) = line.item.split()[-1], item.split()
+    return " ".join((*before, many(last))) if old != last and one_of(old) == old else item
 
 
 def _beats_sugar(recipe: Recipe) -> bool:

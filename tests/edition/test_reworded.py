@@ -373,6 +373,12 @@ def test_a_food_that_is_asked_about_goes_by_no_other_name_meanwhile() -> None:
     assert _steps(_edition(told))[0] == "Boil the frozen broad beans."
 
 
+def test_what_is_counted_has_its_plural_there() -> None:
+    done = _short("2 medium zucchini", "Slice the zucchini.")
+    assert _lines(_edition(done))[0].endswith("medium courgettes")
+    assert _lines(_edition(_short("1 medium zucchini", "Slice it.")))[0].endswith("medium courgette")
+
+
 def test_what_says_how_a_cup_is_filled_stands_by_no_weight() -> None:
     done = _short("1 cup packed dark muscovado sugar", "Eat the sugar.")
     assert "packed" not in _lines(_edition(done))[0]

@@ -24,7 +24,7 @@ ASKED = {
         "refrigerator": Fraction(40, 9),
         "hot holding": 60,
     },
-    "uk": {"poultry": 70, "ground meat": 70, "refrigerator": 8, "hot holding": 63},
+    "uk": {"poultry": 70, "ground meat": 70, "pork": 70, "refrigerator": 8, "hot holding": 63},
     "au": {"poultry": 75, "ground meat": 75, "refrigerator": 5, "hot holding": 60},
 }
 BIRD = "8 chicken thighs (1.4 kg), bone-in"
@@ -34,6 +34,9 @@ CASES = (
     (BIRD, "Roast until the thickest part of a thigh reads 74 °C.", "", {"us": 0, "uk": 0, "au": 1}),
     (BIRD, "Roast until the thickest part of a thigh reads 70 °C.", "", {"us": 1, "uk": 0, "au": 1}),
     (BIRD, "Roast until the thickest part of a thigh reads 75 °C.", "", {"us": 0, "uk": 0, "au": 0}),
+    # The UK lets whole cuts of beef and lamb be rare, no pork.
+    ("1.4 kg pork loin", "Roast until the middle reads 145 °F.", "", {"us": 0, "uk": 1, "au": 0}),
+    ("1.4 kg beef tenderloin", "Roast until the middle reads 130 °F.", "", {"us": 0, "uk": 0, "au": 0}),
     ("1 kg ground beef", "Fry until the middle reads 160 °F.", "", {"us": 0, "uk": 0, "au": 1}),
     (BIRD, "Hold at 65 °C inside for 12 minutes.", "", {"us": 1, "uk": 0, "au": 1}),
     (BIRD, "Hold at 65 °C inside for 5 minutes.", "", {"us": 1, "uk": 1, "au": 1}),
