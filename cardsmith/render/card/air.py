@@ -17,9 +17,10 @@ from cardsmith.render.sizes import quarter
 
 NO_AIR: Mapping[str, str] = {"row_air": "0pt", "step_air": "0pt", "front_drop": "0pt", "back_drop": "0pt"}
 _LEFT = 2  # quarters that stay empty in any case
-_STEP = 3  # quarters that may be added between two steps
+_ROW = 2  # quarters that may be added between two rows
+_STEP = 3  # and between two steps
 _OF_SIDE = 0.25  # of a side's height, that may be empty there where the text runs on
-_FOOT = 28  # quarters at most between a last block at the foot and what stands before it
+_FOOT = 36  # quarters at most between a last block at the foot and what stands before it
 
 
 def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
@@ -38,7 +39,7 @@ def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
     if not setting.sides:
         on_front = on_back
     of_lists = rows + sum(bool(part.rows) for part in view.parts)  # the head of a list is a row too
-    between_rows = int(on_front >= of_lists + 1)
+    between_rows = min(_ROW, on_front // (of_lists + 1))
     on_front -= between_rows * (of_lists + 1)
     if not setting.sides:
         on_back, on_front = on_front, 0

@@ -32,6 +32,7 @@ _LETTER = 0.49  # em, mean of running text
 _EMPTY = 1 / 3  # of a page, that may be empty, from its last line on
 _OF_LINE = 0.03  # of a page, about what is below a last line in its block
 _OF_AIR = 0.03  # of a page, about what air fills of a side of its own
+_OF_STEPS = 0.16  # and of a back of one column, between its steps and before its notes
 _OF_EMPTY = 40.0  # for a page that is empty beyond that, and more for one that is nearly bare
 _OF_HOLE = (24.0, 30.0)  # for a card laid out that has such a front, such a back
 _OF_CARD = 30.0  # for each card more
@@ -75,7 +76,9 @@ class Layout:
 
 def cost(setting: Setting, shares: Sequence[float], style: CardStyle, places: Sequence[Place]) -> float:
     """What an art director would hold against a setting, by the share of each page that its text fills."""
-    empty = [max(1 - share - _may_be_empty(setting), 0.0) for share in shares]
+    empty = [
+        max(1 - share - _may_be_empty(setting, style.size, page), 0.0) for page, share in enumerate(shares)
+    ]
     left_off = _OF_NO_PHOTO if places else 0.0
     more = ceil(setting.pages / style.sides) - 1
     return (
@@ -91,8 +94,10 @@ def cost(setting: Setting, shares: Sequence[float], style: CardStyle, places: Se
     )
 
 
-def _may_be_empty(setting: Setting) -> float:
-    return _EMPTY + (_OF_AIR if setting.sides else -_OF_LINE)
+def _may_be_empty(setting: Setting, size: CardSize, page: int) -> float:
+    if not setting.sides:
+        return _EMPTY - _OF_LINE
+    return _EMPTY + (_OF_STEPS if page and size.columns == 1 else _OF_AIR)
 
 
 def _of_place(photo: Place, places: Sequence[Place]) -> float:
@@ -199,7 +204,7 @@ def _seen(
 ) -> float:
     """What is held against a card with such pages; a picture beside the text fills its page as far down."""
     shares = [max(share, _depth(setting, size) * setting.pictured(page)) for page, share in enumerate(shares)]
-    return cost(setting, shares, style, places) + max(_holes(setting, shares), default=0.0)
+    return cost(setting, shares, style, places) + max(_holes(setting, shares, size), default=0.0)
 
 
 def _depth(setting: Setting, size: CardSize) -> float:
@@ -209,10 +214,10 @@ def _depth(setting: Setting, size: CardSize) -> float:
     return float(setting.photo.depth(setting.text) / size.first_height)
 
 
-def _holes(setting: Setting, shares: Sequence[float]) -> Iterator[float]:
+def _holes(setting: Setting, shares: Sequence[float], size: CardSize) -> Iterator[float]:
     """What is held against each page that is too empty and has no picture."""
     for page, share in enumerate(shares):
-        if 1 - share > _may_be_empty(setting) and not setting.pictured(page):
+        if 1 - share > _may_be_empty(setting, size, page) and not setting.pictured(page):
             yield _OF_HOLE[page % 2]
 
 
