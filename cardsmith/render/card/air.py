@@ -19,8 +19,7 @@ NO_AIR: Mapping[str, str] = {"row_air": "0pt", "step_air": "0pt", "front_drop": 
 _LEFT = 2  # quarters that stay empty in any case
 _ROW = 2  # quarters that may be added between two rows
 _STEP = 3  # and between two steps
-_OF_SIDE = 0.25  # of a side's height, that may be empty there where the text runs on
-_FOOT = 36  # quarters at most between a last block at the foot and what stands before it
+_OF_SIDE = 0.27  # of a side's height, at most between a last block at the foot and what stands before it
 
 
 def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
@@ -28,9 +27,9 @@ def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
     setting = layout.setting
     step = float(quarter(setting.text))
     on_front, on_back = (_quarters(left_below(layout.document, name), step) for name in ("front", "back"))
+    most = int(_OF_SIDE * PIXEL * float(layout.document.pages[0]._page_box.height) / step)
     if not setting.sides and setting.text_pages > 1:  # more between rows or steps would move all that follows
-        most = int(_OF_SIDE * PIXEL * float(layout.document.pages[0]._page_box.height) / step)
-        return {**NO_AIR, "back_drop": f"{min(on_back, _FOOT, most) * step:.6g}pt"}
+        return {**NO_AIR, "back_drop": f"{min(on_back, most) * step:.6g}pt"}
     rows = sum(len(part.rows) for part in view.parts)
     steps = len(view.numbers)
     beside = setting.photo and setting.photo.flowed and setting.photo.name == "method"
@@ -46,8 +45,8 @@ def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
     lengths = {
         "row_air": Fraction(between_rows, 2),
         "step_air": between_steps,
-        "front_drop": min(on_front, _FOOT) if view.equipment else 0,
-        "back_drop": min(on_back, _FOOT),
+        "front_drop": min(on_front, most) if view.equipment else 0,
+        "back_drop": min(on_back, most),
     }
     return {name: f"{float(count) * step:.6g}pt" for name, count in lengths.items()}
 
