@@ -19,7 +19,7 @@ NO_AIR: Mapping[str, str] = {"row_air": "0pt", "step_air": "0pt", "front_drop": 
 _LEFT = 2  # quarters that stay empty in any case
 _ROW = 2  # quarters that may be added between two rows
 _STEP = 3  # and between two steps
-_OF_SIDE = 0.27  # of a side's height, at most between a last block at the foot and what stands before it
+_OF_SIDE = 0.25  # of a side's height, at most between a last block at the foot and what stands before it
 
 
 def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
