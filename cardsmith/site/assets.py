@@ -13,7 +13,7 @@ from cardsmith.regex import regex
 from cardsmith.render.templates import data_uri
 from cardsmith.site.near_faces import with_near_faces
 
-_SPACE = regex(r"\s*([{};,])\s*")
+_SPACE = regex(r'("[^"]*")|\s*([{};,])\s*|: +')  # none of a text in quotes
 _COMMENT = regex(r"/\*.*?\*/", re.DOTALL)
 CARD = ("look.css", "look-web.css", "site/card.css", "site/timers.css")  # below templates/
 SCRIPTS = (
@@ -35,7 +35,7 @@ def style(templates: Path, *names: str, fonts: str = "") -> Markup:
     if fonts:
         css = with_near_faces(css, templates)
     css = "\n".join(line.strip() for line in _COMMENT.sub("", css).splitlines() if line.strip())
-    css = _SPACE.sub(r"\1", css).replace(";}", "}")
+    css = _SPACE.sub(lambda found: found[1] or found[2] or ":", css).replace(";}", "}")
     if fonts:
         return Markup(css.replace('"webfonts/', f'"{fonts}'))  # the house's own file, not a recipe's text
     for font in sorted((templates / "webfonts").glob("*.woff2")):

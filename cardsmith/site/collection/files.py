@@ -15,10 +15,11 @@ from cardsmith.language.stops import stops
 from cardsmith.render.templates import environment
 from cardsmith.render.typeset import NO_BREAK, marks, shortened
 from cardsmith.site import addresses
+from cardsmith.site.assets import script
 from cardsmith.site.collection import neighbours
 from cardsmith.site.collection.allergens import words
 from cardsmith.site.collection.feed import feed
-from cardsmith.site.collection.frame import Frame, frame_of
+from cardsmith.site.collection.frame import NO_SCRIPT, Frame, frame_of
 from cardsmith.site.collection.groups import (
     TIMES,
     by_allergen,
@@ -40,6 +41,7 @@ from cardsmith.site.entry import Entry
 from cardsmith.site.ways import WAYS
 from cardsmith.words import FixedWords, fixed_words
 
+SEASON = "site/quarter.js"  # below templates/
 NEWEST = 4  # recipes at the top of the first page
 _ABOUT = 150  # characters of a headnote in an index
 
@@ -115,6 +117,7 @@ def _pages(
             editions=editions if in_all else (),
             canonical=canonical,
             listed=template != "404",
+            code=script(templates, SEASON) if template == "home" else NO_SCRIPT,
         )
         return path, _render(templates, template, frame, {"say": say, **values}, house.dated_in)
 

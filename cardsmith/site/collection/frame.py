@@ -18,6 +18,7 @@ from cardsmith.site.script_data import json_in_html
 from cardsmith.site.ways import PageLink, ways
 from cardsmith.words import fixed_words, said_by_scripts
 
+NO_SCRIPT = Markup()
 STYLES = ("look.css", "look-web.css", "site/collection.css", "site/timers.css")  # below templates/
 
 
@@ -40,6 +41,7 @@ class Frame:
     listed: bool  # whether search engines should know the page
     policy: str
     style: Markup
+    script: Markup  # what runs before the page is drawn; empty for none
     phrases: Markup  # of the scripts, as JSON; empty where they are the American ones
     ways: tuple[PageLink, ...]
 
@@ -55,10 +57,12 @@ def frame_of(
     canonical: str = "",
     listed: bool = True,
     editions: tuple[str, ...] = (),
+    code: Markup = NO_SCRIPT,
 ) -> Frame:
     """The surroundings of the page at ``path``, in the house's edition.
 
-    ``canonical`` is the path of the page that this one duplicates, if any; ``editions`` are those it has.
+    ``canonical`` is the path of the page that this one duplicates, if any; ``editions`` are those it has,
+    ``code`` what runs before it is drawn.
     """
     anywhere = path == addresses.NOT_FOUND  # served for any address, so relative links would break
     top = addresses.root(house.site) if anywhere else "../" * path.count("/")
@@ -80,8 +84,9 @@ def frame_of(
         feed=home + addresses.FEED if feed else "",
         json_feed=home + addresses.JSON_FEED if feed else "",
         listed=listed,
-        policy=policy([css], [told] if told else (), own_files=True),
+        policy=policy([css], filter(None, (told, code)), own_files=True),
         style=css,
+        script=code,
         phrases=told,
         ways=ways(home, say, page),
     )
