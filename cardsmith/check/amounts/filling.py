@@ -138,7 +138,7 @@ def _likely_fill(subject: Subject) -> tuple[Fill | None, Formula | None]:
     return replace(roomy, density=max(rule.density for rule in rules)), likely[0].formula
 
 
-TO_THE_BRIM = Fraction(97, 100)  # of the pan, before it rises; common practice, no source
+TO_THE_BRIM = Fraction(95, 100)  # of the pan, before it rises; common practice, no source
 
 
 @check(
