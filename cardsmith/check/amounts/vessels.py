@@ -89,6 +89,9 @@ def _pan(text: Field, at: int, span: Measured, noun: list[str]) -> tuple[str, Fr
     if span.quantity.dimension is not Dimension.LENGTH or not _PANS & {noun[-1]} or _NO_PANS & set(noun):
         return None
     edges = tuple(side.high for side in span.sides)
+    if {"round", "springform"} & set(noun) and len(edges) > 1:  # as wide as deep: "8 × 2-inch round pan"
+        volume = Pan(shape="round", edges=edges[:1], depth=edges[1]).volume
+        return ("pan", volume) if volume else None
     if "loaf" in noun:
         shape = "loaf"
     elif len(edges) > 1:

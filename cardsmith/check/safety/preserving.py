@@ -219,7 +219,10 @@ def low_acid_canned(subject: Subject) -> Iterator[Query]:
         low = _low_acid(known, place)
         if sweet > roles["total"] / 2 and not (low == "near" and _is_main(subject, place)):
             continue
-        enough = IN_JAM if sweet >= roles["total"] * JAM else ROUNDED
+        jam = sweet >= roles["total"] * JAM
+        if jam and low == "plant" and _is_trace(subject, place):
+            continue  # the ginger of a rhubarb jam
+        enough = IN_JAM if jam else ROUNDED
         if low == "near" and acidified(subject, place) >= enough:
             continue
         if low and (low != "plant" or not _is_soured(subject)):
@@ -233,6 +236,12 @@ def _is_main(subject: Subject, place: int) -> bool:
     """Whether a line is a quarter of the whole."""
     mass = subject.masses.get(place)
     return mass is not None and 4 * mass.grams >= subject.formula(subject.recipe.parts).roles["total"]
+
+
+def _is_trace(subject: Subject, place: int) -> bool:
+    """Whether a line only flavours: a twentieth of the whole at most, common practice, no source."""
+    mass = subject.masses.get(place)
+    return mass is not None and 20 * mass.grams <= subject.formula(subject.recipe.parts).roles["total"]
 
 
 # National Center for Home Food Preservation, fig jam: ¼ cup of lemon juice for 5 lb of figs with 6 cups of

@@ -102,7 +102,7 @@ def used_marinade(one: Dish, place: int) -> bool:
     """What raw meat lay in is served with the cooked meat, and was not boiled."""
     if one.foods[place].ready:
         return False
-    lay = False
+    lay = gone = False
     clauses = one.histories.clauses
     for number, clause in enumerate(clauses):
         if not lay:
@@ -111,10 +111,15 @@ def used_marinade(one: Dish, place: int) -> bool:
             lay = _lies_in(one, clauses, number, place)
         elif _BOILS_IT.search(clause.text):
             return False
+        elif _THROWN.search(clause.text) or (gone and not _USED.search(clause.text)):
+            gone = True  # what is poured later is another
         elif (_SERVES_IT.search(clause.text) and not _SAFE.search(clause.text)) or _serves_rest(
             one, clauses, number, place
         ):
-            cooked_after = any(later.deed in (Deed.COOK, Deed.BOIL) for later in clauses[number + 1 :])
+            cooked_after = any(
+                later.deed in (Deed.COOK, Deed.BOIL) or _COOKS.search(later.text)
+                for later in clauses[number + 1 :]
+            )
             if not cooked_after and clause.deed not in HEATING:
                 return True
     return False
@@ -166,7 +171,12 @@ _WAITS = regex(r"\b(?:refrigerat\w*|chill|overnight|stand|steep)\b")
 _BOILS_IT = regex(
     r"\b(?:boil|simmer|reduce|bring)\b.*\b(?:marinade|juices|liquid)\b|\bmarinade\b.*\b(?:boil|simmer|reduce)"
 )
+_COOKS = regex(r"\b(?:roast|bake|braise|grill|simmer|boil) (?!(?:in|it|them)?$)")
+_THROWN = regex(r"\b(?:throw away|discard|bin) (?:\w+ ){0,3}marinade\b")
+_USED = regex(r"\b(?:used marinade|marinade left in|marinade from the bowl)\b")
 _KEPT_ASIDE = regex(
+    r"\b(?:pour|spoon|put|ladle|tip)\b.*\b(?:of (?:this|it|that)|half|third|quarter|some)\b.*"
+    r"\binto (?:a|another)\b|"
     r"\b(?:reserve|keep back|set aside|save|keep)\b.*"
     r"\b(?:marinade|of it|for (?:serving|the sauce))\b"
 )
