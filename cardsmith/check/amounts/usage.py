@@ -11,10 +11,12 @@ from cardsmith.check.amounts.taken_by_steps import is_single, taken
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
+from cardsmith.facts.foods.foods import identities
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Draw
-from cardsmith.measure.larder import words
+from cardsmith.measure.larder import Food, words
+from cardsmith.measure.patterns import is_of
 from cardsmith.measure.units import units
 from cardsmith.recipe.mentions.extras import drawn_extras
 from cardsmith.recipe.mentions.groups import is_heading
@@ -93,6 +95,8 @@ def used_not_listed(subject: Subject) -> Iterator[Query]:
         counted = one.text.lower().removesuffix("s") in units()  # the rashers, of what is made here
         if one.food.key in FREE or one.food.key in seen or counted or _is_part(subject, one.text):
             continue
+        if _is_of_class(subject, one.food):
+            continue
         seen.add(one.food.key)
         yield query(
             subject.steps[one.step].spot(one.text),
@@ -100,6 +104,19 @@ def used_not_listed(subject: Subject) -> Iterator[Query]:
             severity=None if one.certain else Severity.WARNING,
         )
     yield from _of_another_part(subject)
+
+
+def _is_of_class(subject: Subject, named: Food) -> bool:
+    """Whether "the beef" may be a roast that the larder knows by its class alone."""
+    sorts = tuple(f"role:{role}" for role in FLESH if named.share(role))
+    known = identities(subject.recipe, subject.larder)
+    return bool(sorts) and any(
+        line.food is None and is_of(one.food, sorts)
+        for line, one in zip(subject.recipe.ingredients, known, strict=True)
+    )
+
+
+FLESH = ("meat", "poultry", "fish", "shellfish")
 
 
 def _is_part(subject: Subject, name: str) -> bool:

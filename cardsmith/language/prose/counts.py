@@ -144,7 +144,11 @@ def _past_size(tokens: Tokens, end: int) -> int:
     unit = unit_at(tokens, number.end + (tokens[number.end].text in DASHES)) if number else None
     if number is None or unit is None or number.form is Form.ARTICLE:
         return end  # "8 triangles a sheet" has no size
-    return unit.end + (opened and tokens[unit.end].text == ")")
+    last = unit.end
+    again = number_at(tokens, last + 1) if opened and tokens[last].text == "/" else None
+    if again is not None and (other := unit_at(tokens, again.end + (tokens[again.end].text in DASHES))):
+        last = other.end  # 4 (6-oz / 180 ml) ramekins
+    return last + (opened and tokens[last].text == ")")
 
 
 def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
