@@ -384,6 +384,26 @@ CASES: tuple[Case, ...] = (
         {"used marinade"},
     ),
     (
+        "another portion of it, poured off before the meat went in",
+        dish(
+            "600 g chicken thighs; 100 ml soy sauce; 60 ml lime juice",
+            "Stir the soy sauce and juice together. Pour 60 ml of this into a clean jar and refrigerate for serving.",
+            "Toss the chicken in the rest of the marinade and refrigerate for 2 hours. Discard the marinade left in the bowl.",
+            "Grill the chicken for 20 minutes, until it reads 165 °F.",
+            "Spoon the marinade from the jar over the chicken and serve.",
+        ),
+        set(),
+    ),
+    (
+        "what the meat roasts in is no sauce",
+        dish(
+            "2 kg lamb shoulder; 250 g plain yogurt; 10 g fine salt",
+            "Rub the yogurt and salt over the lamb and leave in the fridge overnight.",
+            "Set the lamb in a tin with its marinade. Cover tightly with foil and roast 4 hours, until 195 °F inside.",
+        ),
+        set(),
+    ),
+    (
         "marinade boiled",
         dish(
             "600 g chicken thighs; 100 ml soy sauce; 60 ml lime juice",
