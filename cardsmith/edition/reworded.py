@@ -157,7 +157,8 @@ class _Rewording:
                 )
         why = {one.word.lower(): one.why for one in doubts(self.home, self.market)}
         settled = self.own.before(_doubting(self.home, self.market, self.source.tables))
-        found = (one.change[0].lower() for one in settled.edits(text) if ASKED in one.change[1])
+        doubted = (one.change[0].lower() for one in settled.edits(text) if ASKED in one.change[1])
+        found = (" ".join(one.split()) for one in doubted)
         for word in dict.fromkeys(found):
             reason = why.get(word) or why[one_of(word)]
             yield asked(

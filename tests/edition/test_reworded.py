@@ -373,6 +373,13 @@ def test_a_food_that_is_asked_about_goes_by_no_other_name_meanwhile() -> None:
     assert _steps(_edition(told))[0] == "Boil the frozen broad beans."
 
 
+def test_a_jar_by_its_pints_is_asked_about_where_a_pint_is_another() -> None:
+    asked = _named(_short("1 kg green beans", "Pack the green beans into clean pint  jars."), "edition-asks")
+    assert any(
+        "UK edition “pint jars” may mean another thing: a pint of the US is 473 ml" in one for one in asked
+    )
+
+
 def test_what_is_counted_has_its_plural_there() -> None:
     done = _short("2 medium zucchini", "Slice the zucchini.")
     assert _lines(_edition(done))[0].endswith("medium courgettes")
