@@ -56,7 +56,7 @@ def _items(one: Sorted, larder: Larder) -> Iterator[Item]:
         case Sort.PART:
             yield part_name(text)
         case Sort.INGREDIENT:
-            whole = one.block.mark in (ListMark.BULLET, ListMark.ROW)
+            whole = one.block.mark in (ListMark.BULLET, ListMark.ROW) and "•" not in text
             for piece in (text,) if whole else ingredients_in(text, larder):
                 yield _ingredient(piece)
         case Sort.STEP:

@@ -28,10 +28,12 @@ from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
+from cardsmith.regex import regex
 
 EACH_DEED, MOST_DEEDS = 1.5, 4  # of the clauses behind the first
 DAY = 86_400  # seconds
 LONGEST_TEXT = 6_000  # characters
+_BEHIND_TOOL = regex(r"[(,]| with | for ")  # butter for the pan
 _FOODS = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT})
 
 
@@ -78,7 +80,8 @@ def _of_ingredients(
     if (heats and main is None and not known) or says(block.text, "heat"):
         return
     amount = main is not None and _is_of_food(line, main)
-    amount = amount and not (deed and main and main.start >= LEAD and block.text.endswith("."))
+    told_whole = block.text.endswith(".") or len(sentence_starts(block.text)) > 1
+    amount = amount and not (deed and main and main.start >= LEAD and told_whole)
     if amount and known:
         assert main is not None
         food = line.match.food.name if line.match else "foods of the larder"
@@ -121,9 +124,10 @@ def _of_bare_foods(text: str, line: Line, larder: Larder) -> Iterator[Clue]:
 
 
 def _is_unitless(text: str, larder: Larder) -> bool:
-    """Whether a line is a food and a figure: salt 3."""
-    food, _, figure = text.rpartition(" ")
-    return figure.isnumeric() and larder.find(food) is not None
+    """Whether a line begins with a food and a figure: salt 3, butter 100 melted."""
+    told = text.split()
+    at = next((at for at, word in enumerate(told) if word.isnumeric()), 0)
+    return at > 0 and larder.find(" ".join(told[:at])) is not None
 
 
 def _is_of_food(line: Line, main: Statement) -> bool:
@@ -164,7 +168,8 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
     if block.mark is ListMark.NUMBER and not around.listed:
         yield Clue(Sort.STEP, FAIR, "it has a number, as a step has")
     if _is_told_only(block.text) and block.mark is not ListMark.NUMBER and not kinds & COOKING:
-        yield Clue(Sort.STEP, -STRONG, "no sentence begins with what a cook does")
+        weight = STRONG if block.first.gap else SLIGHT
+        yield Clue(Sort.STEP, -weight, "no sentence begins with what a cook does")
     if block.text.endswith(".") and len(told) > 2:
         yield Clue(Sort.STEP, SLIGHT, "a sentence")
     elif len(told) <= 2 and not deed and block.mark is ListMark.NONE:
@@ -179,7 +184,7 @@ def _is_told_only(text: str) -> bool:
 
 def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:
     """A tool or a vessel, and no food."""
-    told = words_in(block.text.partition("(")[0].partition(",")[0].partition(" with ")[0].rstrip(" ."))
+    told = words_in(_BEHIND_TOOL.split(block.text)[0].rstrip(" ."))
     counted = words_in(line.item)[-1:] if line.match is None else ()
     if counted and counted[0] in tools(larder.tables):
         yield Clue(Sort.INGREDIENT, -FAIR, f"“{counted[0]}” is not a food")

@@ -179,7 +179,7 @@ def _may_begin(block: Block) -> bool:
         or label_of(block.text)
         or is_name(block.text, apart=False)
     )
-    return short and _is_told(block) and not other
+    return short and _is_told(block) and not other and ": " not in block.text
 
 
 def _is_short(text: str) -> bool:
