@@ -128,11 +128,15 @@ def _page(rows: Rows) -> bytes:
     body: list[str] = []
     open_ = ""
     for kind, level, text in _kinds(rows):
-        wanted = {"bullet": "ul", "number": "ol"}.get(kind, "")
+        wanted = {"bullet": "ul", "number": "ol", "cells": "table"}.get(kind, "")
         if open_ != wanted:
             body += [f"</{open_}>"] if open_ else []
             body += [f"<{wanted}>"] if wanted else []
             open_ = wanted
+        if kind == "cells":
+            cells = "".join(f"<td>{html.escape(cell.strip())}</td>" for cell in text.split("|"))
+            body.append(f"<tr>{cells}</tr>")
+            continue
         tag = f"h{level}" if kind == "heading" else "li" if wanted else "p"
         body.append(f"<{tag}>{html.escape(text)}</{tag}>")
     body += [f"</{open_}>"] if open_ else []

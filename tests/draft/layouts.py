@@ -286,7 +286,7 @@ class Writer:
         split = [(line, *self._split(line)) for line in lines]
         amounts = [amount or line.startswith(("1 (", "2 x")) for line, amount, _ in split]
         match self.lists:
-            case "table" if self.kind in ("text", "markdown", "docx", "windows"):
+            case "table" if self.kind in ("text", "markdown", "docx", "windows", "html"):
                 for row in self._cells(split):
                     yield f"| {' | '.join(row)} |"
             case "aligned" if self.kind in ("text", "windows", "wide", "mail") and not self.forwarded:
