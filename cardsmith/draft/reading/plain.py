@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from cardsmith.draft.lines import Draft, DraftLine, ListMark
+from cardsmith.draft.lines import LOW, Draft, DraftLine, ListMark
 from cardsmith.language.figures.list_marks import bulleted, numbered
 from cardsmith.regex import regex
 
 TAB = 4  # columns
-LOW = 3  # the level of a heading that is set off by marks
 LONGEST_BOLD = 8  # words of a heading in bold letters
 LONGEST_HEADING = 5  # words of it
 _HEADING = regex(r"(?P<level>#+)\s+(?P<text>.*?)[\s#]*")

@@ -11,6 +11,7 @@ from cardsmith.draft.sorting.blocks import Block
 from cardsmith.frozen import frozen
 
 SETTLED, STRONG, FAIR, SLIGHT = 8.0, 6.0, 3.0, 1.0
+FEWEST = 2  # ingredients of a list
 SECTIONS = {  # what a label opens, and the lines that stand under it
     "ingredients": Sort.INGREDIENT,
     "steps": Sort.STEP,

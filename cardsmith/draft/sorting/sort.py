@@ -8,7 +8,7 @@ from itertools import chain, groupby
 
 from cardsmith.draft.lines import Draft, ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block, blocks_of
-from cardsmith.draft.sorting.clues import FAIR, SLIGHT, STRONG, Clue, likeliest
+from cardsmith.draft.sorting.clues import FAIR, FEWEST, SLIGHT, STRONG, Clue, likeliest
 from cardsmith.draft.sorting.course import likeliest_course
 from cardsmith.draft.sorting.evidence import evidence
 from cardsmith.draft.sorting.surroundings import opened, settings
@@ -16,7 +16,6 @@ from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 
 SURE = 2.0  # by how much what a line is taken for must weigh more than the next
-FEWEST = 2  # ingredients of a list
 
 
 @frozen

@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import dropwhile, pairwise
 
-from cardsmith.draft.lines import ListMark, Sort
+from cardsmith.draft.lines import LOW, ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block
 from cardsmith.draft.sorting.cells import headed
-from cardsmith.draft.sorting.clues import SECTIONS, Surroundings
+from cardsmith.draft.sorting.clues import FEWEST, SECTIONS, Surroundings
 from cardsmith.draft.sorting.facts import facts_of
 from cardsmith.draft.sorting.headings import LONGEST_TITLE
 from cardsmith.draft.sorting.readings import is_listed, is_measured
@@ -31,9 +31,7 @@ from cardsmith.measure.larder import Larder
 MANY = 3  # lines set alike that make it the style of a draft's titles
 CAPITALS = "in capitals"
 CENTRED = 12  # columns; few lists are set in so far
-FEWEST = 2  # ingredients of a list
 SIGNED = "--"  # above a signature (RFC 3676, 4.3)
-LOW = 3  # level of headings that titles are not set in, below a line of text
 LISTS = ("ingredients", "steps")
 FAR = 8  # lines that may stand between a title and the label of its list
 AHEAD = 20  # blocks in which a list must follow a title

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from cardsmith.draft.making.fields import part_name
 from cardsmith.draft.sorting.words import label_of, words_in
 from cardsmith.language.tokens import figures
 
@@ -33,14 +34,14 @@ def parted(rows: Sequence[str]) -> tuple[list[str], tuple[tuple[int, str, str], 
     heads = [at for at in range(start + 1, end) if _subhead(rows[at])]
     if not heads:
         return plain
-    told = tuple((at + 1, _subhead(rows[at]), _name(_subhead(rows[at]))) for at in heads)
+    told = tuple((at + 1, _subhead(rows[at]), part_name(_subhead(rows[at])).text) for at in heads)
     before = rows[start : heads[0]] if heads[0] > start + 1 else []
     return [*rows[:start], *before, "parts:", *_parts(rows, heads, end), *rows[end:]], told
 
 
 def _parts(rows: Sequence[str], heads: Sequence[int], end: int) -> Iterator[str]:
     for at, after in zip(heads, [*heads[1:], end], strict=True):
-        yield f"  - name: {_name(_subhead(rows[at]))}"
+        yield f"  - name: {part_name(_subhead(rows[at])).text}"
         yield "    ingredients:"
         lead = len(rows[at]) - len(rows[at].lstrip())
         yield from (f"      {row[lead:]}" if row.strip() else row for row in rows[at + 1 : after])
@@ -52,13 +53,3 @@ def _subhead(row: str) -> str:
     if not row.lstrip().startswith("- ") or not text.endswith(":") or figures(text):
         return ""
     return text if 0 < len(words_in(text)) <= LONGEST and label_of(text) is None else ""
-
-
-def _name(text: str) -> str:
-    """The name of a part without "for the"."""
-    bare = text.strip(" :")
-    for lead in ("for the ", "for "):
-        if bare.lower().startswith(lead):
-            bare = bare[len(lead) :]
-            break
-    return bare[:1].upper() + bare[1:]
