@@ -6,9 +6,7 @@ import enum
 
 from cardsmith.frozen import frozen
 
-LOW = (
-    3  # the level of a heading that is set off by marks, which no title below a line of text has
-)
+LOW = 3  # the level of a heading that is set off by marks, which no title below a line of text has
 
 
 @enum.unique

@@ -13,6 +13,7 @@ _USUAL = frozenset("½¼¾°º·•–—‘’“”…×£€ éèêàâçñï
 _NOTHING = regex("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff\ufffe\uffff]")
 # Thin blanks stay: ISO 80000-1 parts thousands with them, and 1 250 g with any other may be one of 250 g.
 _BLANK = regex("[\u00a0\u1680\u2000-\u2008\u200a\u205f\u3000]")
+_KEYCAP = regex("\N{VARIATION SELECTOR-16}?\N{COMBINING ENCLOSING KEYCAP} ?")  # a number in a box: a step's
 _BREAK = regex("\r\n?|[\v\f\x1c-\x1e\x85\u2028\u2029]")
 _CONTROL = regex("[\x00-\x08\x0e-\x1b\x1f\x7f-\x84\x86-\x9f\ud800-\udfff]")
 LARGEST_TEXT = 400_000  # characters; a long recipe has 6,000
@@ -65,5 +66,5 @@ def _strange(data: bytes, encoding: str) -> int:
 
 def cleaned(text: str) -> str:
     """A text with plain blanks and line ends, and nothing in it that is not seen."""
-    text = _BREAK.sub("\n", text)
+    text = _KEYCAP.sub(". ", _BREAK.sub("\n", text))
     return _CONTROL.sub(" ", _BLANK.sub(" ", _NOTHING.sub("", text)))

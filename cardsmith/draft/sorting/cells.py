@@ -73,6 +73,8 @@ def in_one_line(cells: tuple[str, ...], head: tuple[TableColumn, ...], larder: L
     '200 g (1⅔ cups) rye flour'
     >>> in_one_line(("to taste", "flaky salt"), (), load_larder())
     'flaky salt, to taste'
+    >>> in_one_line(("Rye flour", "1.5", "kg"), headed(("Item", "Qty", "Unit")), load_larder())
+    '1.5 kg Rye flour'
     >>> in_one_line(("Rye flour", "350", "100 %"), headed(("Item", "grams", "%")), load_larder())
     '350 grams Rye flour'
     """
@@ -83,6 +85,7 @@ def in_one_line(cells: tuple[str, ...], head: tuple[TableColumn, ...], larder: L
     else:
         amounts = [cell for cell in written if _is_amount(cell)]
         others = [cell for cell in written if not _is_amount(cell)]
+    amounts, others = _with_units(amounts, others)
     if not others or len(amounts) > 2:
         return " ".join(written)
     if not amounts and len(others) > 1 and others[0].lower() in _VAGUE:
@@ -94,6 +97,14 @@ def in_one_line(cells: tuple[str, ...], head: tuple[TableColumn, ...], larder: L
     second = f" ({amounts[1]})" if len(amounts) == 2 else ""
     lead = f"{amounts[0]}{second} " if amounts else ""
     return lead + ", ".join(others)
+
+
+def _with_units(amounts: list[str], others: list[str]) -> tuple[list[str], list[str]]:
+    """The amounts, a bare number with the unit that has a cell of its own, and the other cells."""
+    units = [cell for cell in others if is_unit(cell.rstrip("."))]
+    if len(amounts) != 1 or len(units) != 1 or not _is_number(amounts[0]) or len(others) < 2:
+        return amounts, others
+    return [f"{amounts[0]} {units[0]}"], [cell for cell in others if cell != units[0]]
 
 
 def _under(cells: Sequence[str], head: Sequence[TableColumn], holds: str) -> Iterator[str]:

@@ -12,6 +12,7 @@ from cardsmith.frozen import frozen
 from cardsmith.language.figures.list_marks import CountedLine, counted_line
 from cardsmith.regex import regex
 
+FEWEST_WORDS = 4  # of a sentence; "1 Onion." is none
 _DASHED = regex(r"[-‐‑‒–—−*](?=[^\W_])")
 
 
@@ -71,5 +72,6 @@ def _tells(one: _Counted) -> bool:
     if lead.endswith("."):
         return not is_unit(rest.split()[0])
     if not lead and not behind:
-        return bool(deed_of(rest)) and rest[0].isupper()
+        sentence = rest.endswith(".") and len(rest.split()) >= FEWEST_WORDS
+        return rest[0].isupper() and (sentence or bool(deed_of(rest)))
     return not rest[0].isnumeric() or behind in ("]", ")") or lead == "#"

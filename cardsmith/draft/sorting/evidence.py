@@ -170,6 +170,9 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
     if _is_told_only(block.text) and block.mark is not ListMark.NUMBER and not kinds & COOKING:
         weight = STRONG if block.first.gap else SLIGHT
         yield Clue(Sort.STEP, -weight, "no sentence begins with what a cook does")
+    numbered = around.before is not None and around.before.mark is ListMark.NUMBER
+    if numbered and block.mark is ListMark.NONE and block.first.gap and not deed:
+        yield Clue(Sort.STEP, -FAIR, "without a number, below lines that have one")
     if block.text.endswith(".") and len(told) > 2:
         yield Clue(Sort.STEP, SLIGHT, "a sentence")
     elif len(told) <= 2 and not deed and block.mark is ListMark.NONE:

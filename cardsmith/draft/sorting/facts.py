@@ -122,7 +122,7 @@ def dish_and_yield(text: str) -> tuple[str, str] | None:
     >>> dish_and_yield("Serves 4 (or 6)"), dish_and_yield("Toast, for 4 minutes")
     (None, None)
     """
-    for cut in _BEHIND_TITLE.finditer(text):
+    for cut in _outside(_BEHIND_TITLE, text):
         head, rest = text[: cut.start()].strip(), text[cut.end() :].strip()
         if cut[0].strip() == "(":
             rest = rest.removesuffix(")") if rest.count(")") == 1 and rest.endswith(")") else ""
@@ -184,6 +184,8 @@ def _fact(text: str) -> Fact | None:
     label = label_of(text)
     if label is not None and label.rest and label.colon:
         return _labelled(label.opens, label.label, label.rest)
+    if says(text, "grade"):
+        return Fact(sort=Sort.YIELD, key="", text=text, lead="")  # easy; no card says so
     return _told_by_label(text) or _eaters(text) or _pieces(text) or _bare(text) or _source(text)
 
 

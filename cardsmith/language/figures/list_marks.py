@@ -17,7 +17,7 @@ from cardsmith.language.figures.numbers import NUMBER_WORDS
 from cardsmith.language.tokens import TokenKind, Tokens, tokenize
 from cardsmith.regex import regex
 
-_BULLET = regex(r"(?:[•◦‣▪▫●○■□◆◇▢☐☑✓✔✗✘∙·⁃➢➤►▸▶→»*+]|[-‐‑‒–—―−]|o|\[[ xX✓]?\])\s+")
+_BULLET = regex(r"(?:[•◦‣▪▫●○■□◆◇▢☐☑✅✓✔✗✘∙·⁃➢➤►▸▶→»*+]|[-‐‑‒–—―−]|o|\[[ xX✓]?\])\s+")
 _GLUED = regex(r"[•◦‣▪▫●○■□◆◇▢☐☑∙➢➤►▸▶→](?=\w)")
 _COUNTED = regex(
     r"(?P<lead>(?i:recipe |no\. ?)?[#\[(]?(?:\d{1,2}\.)?)(?P<number>\d{1,2})"
@@ -54,8 +54,8 @@ def _number_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
     place += opened
     token, behind = tokens[place], tokens[place + 1]
     value = _value(token.text, named=place > at)
-    if len(token.text) == 1 and "a" <= token.text <= "z" and behind.text == ")" and behind.glued:
-        value = ord(token.text) - ord("a") + 1
+    if len(token.text) == 1 and "a" <= token.text.lower() <= "z" and behind.text == ")" and behind.glued:
+        value = ord(token.text.lower()) - ord("a") + 1
     if value is None:
         return None
     if place == at and (end := _dashed(tokens, place + 1)):
