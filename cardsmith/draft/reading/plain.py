@@ -9,6 +9,7 @@ from cardsmith.draft.lines import LOW, Draft, DraftLine, ListMark
 from cardsmith.language.figures.list_marks import bulleted, numbered
 from cardsmith.regex import regex
 
+MARKDOWN = (".md", ".markdown")
 TAB = 4  # columns
 LONGEST_BOLD = 8  # words of a heading in bold letters
 LONGEST_HEADING = 5  # words of it
@@ -53,7 +54,19 @@ def read_plain_text(text: str, name: str) -> Draft:
         line = line_of(barred or row, number, gap=gap)
         lines.append(replace(line, written=row.strip(), wrapped=not barred))
         gap = False
-    return Draft(name=name, lines=tuple(_below_headings(lines)))
+    told = _set_in(lines) if name.lower().endswith(MARKDOWN) else lines
+    return Draft(name=name, lines=tuple(_below_headings(told)))
+
+
+def _set_in(lines: list[DraftLine]) -> list[DraftLine]:
+    """The lines of Markdown, where one that is quoted alone is set in, and of no other mail."""
+    found = list(lines)
+    for at, line in enumerate(lines):
+        beside = lines[max(0, at - 1) : at] + lines[at + 1 : at + 2]
+        introduced = at > 0 and lines[at - 1].text.endswith(":")
+        if line.quoted and not introduced and not any(one.quoted for one in beside):
+            found[at] = replace(line, quoted=False)
+    return found
 
 
 def _below_headings(lines: list[DraftLine]) -> Iterator[DraftLine]:

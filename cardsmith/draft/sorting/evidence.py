@@ -150,17 +150,9 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
     told = words_in(block.text)
     deed = deed_of(block.text)
     kinds = {one.kind for one in readings(block.text)}
-    if deed and len(told) >= 3:
-        weight = FAIR + 1.5 if len(told) > 3 else FAIR
-        yield Clue(Sort.STEP, weight, f"“{deed}” tells a cook what to do")
-    elif deed:
-        yield Clue(Sort.STEP, SLIGHT + 0.5, f"“{deed}” may tell a cook what to do")
+    yield from _of_deeds(block.text, deed)
     if around.set_as:
         yield Clue(Sort.STEP, -FAIR, f"{around.set_as}, as titles are")
-    later = deeds_in(block.text)[bool(deed) :]
-    if later:
-        weight = EACH_DEED * min(len(later), MOST_DEEDS)
-        yield Clue(Sort.STEP, weight, f"“{later[0]}” in a later clause tells a cook what to do")
     if (word := says(block.text, "heat")) and has_figure(block.text):
         yield Clue(Sort.STEP, STRONG, f"“{word}” and a figure set a heat")
     if kinds & COOKING and len(told) >= 3:
@@ -177,6 +169,19 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.STEP, SLIGHT, "a sentence")
     elif len(told) <= 2 and not deed and block.mark is ListMark.NONE:
         yield Clue(Sort.STEP, -FAIR, "too short for a step")
+
+
+def _of_deeds(text: str, deed: str) -> Iterator[Clue]:
+    """What the verbs of a text say: the one that it begins with, and those of later clauses."""
+    count = len(words_in(text))
+    if deed and count >= 3:
+        weight = FAIR + 1.5 if count > 3 else FAIR
+        yield Clue(Sort.STEP, weight, f"“{deed}” tells a cook what to do")
+    elif deed:
+        yield Clue(Sort.STEP, SLIGHT + 0.5, f"“{deed}” may tell a cook what to do")
+    if later := deeds_in(text)[bool(deed) :]:
+        weight = EACH_DEED * min(len(later), MOST_DEEDS)
+        yield Clue(Sort.STEP, weight, f"“{later[0]}” in a later clause tells a cook what to do")
 
 
 def _is_told_only(text: str) -> bool:

@@ -9,6 +9,7 @@ from functools import lru_cache
 from itertools import accumulate, groupby
 
 from cardsmith.draft.lines import Sort
+from cardsmith.draft.sorting.readings import has_figure, is_unit
 from cardsmith.draft.sorting.words import deed_of, kind_words, label_of, said_by, says, words_in
 from cardsmith.finding import Where
 from cardsmith.frozen import frozen
@@ -33,7 +34,7 @@ _SIZES = frozenset("small medium large big generous hungry".split())
 _TIMES = ("active", "total", "prep", "cook", "other time")
 _OF_FACTS = frozenset({*_TIMES, "makes", "serves", "piece", "other yield"})
 _PLUS = regex(r"\s+(?:plus|and)\s+|\s*\+\s*")
-_WITH = regex(r",?\s+(?:with|including|incl\.?)\s+")
+_WITH = regex(r",?\s+(?:with|including|incl\.?|if|depending|mostly)\s+")  # it says more of the same time
 MASS, VOLUME = Dimension.MASS, Dimension.VOLUME
 NOWHERE = Where(file="")
 
@@ -65,6 +66,7 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     """
     if len(text) > LONGEST:
         return ()
+    text = text.replace("**", "").replace("__", "")
     if text.startswith("(") and text.find(")") == len(text) - 1 and (inner := facts_of(text[1:-1])):
         return inner
     label = label_of(text)
@@ -74,9 +76,22 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     for pieces in (_cut_at_commas(text), _pieces_between(text)):
         told = [piece.strip() for piece in pieces if piece.strip()]
         found = [fact for piece in told if (fact := _fact(piece))]
+        if len(found) == 1 and len(told) == 2 and (size := _size_of_batch(told[0])):
+            return (size, *found)
         if found and len(found) == len(told) and not all(map(_is_done, told, found)):
-            return tuple(_as_one_yield(found))
+            return tuple(_as_one(found))
     return _dish_and_pieces(text)
+
+
+def _size_of_batch(text: str) -> Fact | None:
+    """How much it makes by its size, where a time follows: "About 2 cups. 10 min."."""
+    value = _without_stop(text)
+    tokens = tokenize(value)
+    place = bound_before(tokens, 0)[1]
+    quantity = read_quantity(value[tokens[place].start :], NOWHERE)[0] if place < len(tokens) else None
+    if quantity is None or quantity.dimension not in (MASS, VOLUME):
+        return None
+    return Fact(sort=Sort.YIELD, key="makes", text=value, lead="")
 
 
 def _is_done(piece: str, fact: Fact) -> bool:
@@ -84,12 +99,13 @@ def _is_done(piece: str, fact: Fact) -> bool:
     return fact.lead.isalpha() and ":" not in piece and bool(deed_of(piece))
 
 
-def _as_one_yield(found: Sequence[Fact]) -> Iterator[Fact]:
-    """Facts with what two of them say of one yield together: "Makes a 20 cm tart, 8 slices"."""
+def _as_one(found: Sequence[Fact]) -> Iterator[Fact]:
+    """Facts with what two of them say of one yield or time together: "Makes a 20 cm tart, 8 slices"."""
     for key, facts in groupby(found, lambda fact: fact.key):
         first, *others = facts
         told = ", ".join((first.text, *(one.text for one in others)))
-        yield from (replace(first, text=told),) if key == "makes" else (first, *others)
+        one = key == "makes" or not any(fact.lead for fact in others)  # "Time: 1 h, 30 min"
+        yield from (replace(first, text=told),) if one else (first, *others)
 
 
 def _dish_and_pieces(text: str) -> tuple[Fact, ...]:
@@ -271,6 +287,9 @@ def _bare(text: str) -> Fact | None:
     noun = _noun_counted(bare)
     if noun in said_by("people"):
         return _counted("serves", bare, "", MOST_EATERS)
+    told = bare.rstrip(".").split()
+    if len(told) > 2 and told[-1] in said_by("pieces of a dish") and all(map(is_unit, told[1:-1])):
+        noun = told[-1]  # "one quart jar"
     if noun in said_by("pieces of a dish") and bare.rstrip(".").endswith(noun):
         return _counted("makes", bare, "", SHORT)
     return _timed("total", bare, "")
@@ -289,7 +308,8 @@ def _noun_counted(text: str) -> str:
 def _timed(key: str, text: str, lead: str) -> Fact | None:
     """A time; one with more behind it, "20 min plus chilling", is no total but what is worked."""
     value = _without_stop(text)
-    whole = _WITH.split(value)[0]
+    whole, _, remark = _WITH.split(value)[0].partition(", ")  # "Time: 1 h 30, most of it waiting"
+    whole = value if remark and (has_figure(remark) or not lead) else whole
     if _is_time(whole):
         return Fact(sort=Sort.TIME, key=key, text=whole, lead=lead)
     head = _PLUS.split(value)[0]

@@ -45,7 +45,8 @@ def of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.KEPT, SETTLED, "it stands below the mark of a signature")
     if word := to_desk(text):
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
-    if around.after is None and short and is_name(text, apart=block.first.gap):
+    name = text.lstrip("-–— ")
+    if around.after is None and short and is_name(name, apart=block.first.gap or name != text):
         yield Clue(Sort.KEPT, STRONG, "a name at the end")
     if text.endswith(":") and around.after is not None and around.after.first.quoted:
         yield Clue(Sort.KEPT, SETTLED, "another mail is quoted below")
@@ -65,8 +66,8 @@ def _of_asides(block: Block) -> Iterator[Clue]:
         yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, as a note to the editor does")
     elif text.startswith("(") and text.endswith(")") and "i" in words_in(text):
         yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, and “I” speaks")
-    if text.endswith("?"):
-        spoken = bool({"i", "we", "you"} & set(words_in(text)))
+    spoken = bool({"i", "we", "you"} & set(words_in(text)))
+    if text.endswith("?") or (spoken and "? " in text):
         yield Clue(Sort.KEPT, SETTLED if spoken else STRONG, "it asks somebody")
 
 
@@ -79,7 +80,7 @@ def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
         sure = label.colon or block.mark is ListMark.HEADING or block.text.isupper()
         weight = SETTLED + 2 if sure or len(words_in(block.text)) <= 3 else STRONG
         yield Clue(Sort.LABEL, weight, f"“{label.label}” says what follows")
-    if label is not None and label.rest:
+    if label is not None and label.rest and not to_desk(block.text):
         yield from _of_labelled(label, around)
     under = SECTIONS.get(around.under)
     if under is not None:

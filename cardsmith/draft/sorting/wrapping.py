@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from cardsmith.draft.lines import DraftLine, ListMark
 from cardsmith.draft.sorting.cells import goes_on
+from cardsmith.draft.sorting.facts import facts_of
 from cardsmith.draft.sorting.pieces import part_and_list
 from cardsmith.draft.sorting.readings import is_listed
 from cardsmith.draft.sorting.words import deed_of, label_of, words_in
@@ -106,7 +107,7 @@ def _is_cut(group: Sequence[DraftLine], row: DraftLine) -> bool:
 
 def _goes_on(row: DraftLine, after: DraftLine) -> bool:
     """Whether a sentence runs on from one row into the next."""
-    return not after.gap and not row.text.endswith(_ENDS) and after.text[:1].islower()
+    return not (after.gap or row.text.endswith(_ENDS) or row.text.isupper()) and after.text[:1].islower()
 
 
 def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: bool, wrapped: bool) -> bool:
@@ -128,6 +129,8 @@ def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: 
     if first.mark in (ListMark.BULLET, ListMark.NUMBER) and row.indent > first.indent:
         return True
     if label_of(row.text) or label_of(told) or not full or part_and_list(row.text, larder):
+        return False
+    if (facts_of(row.text) or facts_of(told)) and not row.text[:1].islower():
         return False
     if last.text.endswith((",", "-", " and", " or")) or (_goes_on(last, row) and len(words_in(told)) > 1):
         return not (is_listed(first.text, larder) and is_listed(row.text, larder))
