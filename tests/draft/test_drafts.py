@@ -1,4 +1,4 @@
-"""Ninety drafts in the manners of the trade, messy on purpose: what each line is, what each becomes.
+"""A hundred drafts in the manners of the trade, messy on purpose: what each line is, what each becomes.
 
 A file of ``drafts/`` holds a draft, each row behind the letter of what it is, and below a line what it
 becomes. A first row names the kind of file that is made of it (`files`); without one it is plain text.
@@ -86,7 +86,7 @@ def _sorts(drafted: Drafted) -> Iterator[Sort]:
 
 
 def test_there_are_many_of_every_format() -> None:
-    assert len(CASES) >= 90
+    assert len(CASES) >= 100
     assert {case.format for case in CASES} >= set(MAKERS) - {"wide"}
 
 

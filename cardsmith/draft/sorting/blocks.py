@@ -13,7 +13,7 @@ from cardsmith.draft.sorting.readings import is_listed, is_measured
 from cardsmith.draft.sorting.words import label_of, tools, words_in
 from cardsmith.draft.sorting.wrapping import unwrapped
 from cardsmith.frozen import frozen
-from cardsmith.language.figures.list_marks import numbered, numbered_within
+from cardsmith.language.figures.list_marks import numbered, numbered_within, sentence_starts
 from cardsmith.measure.larder import Larder
 from cardsmith.regex import regex
 
@@ -112,6 +112,11 @@ def _apart(block: Block, larder: Larder) -> Iterator[Block]:
     plain = block.mark in (ListMark.NONE, ListMark.HEADING) and not is_listed(block.text, larder)
     if plain and (titled := dish_and_yield(block.text)):
         yield from (replace(block, text=text) for text in titled)
+        return
+    starts = sentence_starts(block.text) if plain and not facts_of(block.text) else ()
+    if len(starts) > 1 and any(fact.lead for fact in facts_of(block.text[: starts[1]].strip())):
+        yield replace(block, text=block.text[: starts[1]].strip())  # "Cuts into 16. You need a 20 cm tin."
+        yield from _apart(replace(block, text=block.text[starts[1] :]), larder)
         return
     written = block.text if block.mark is not ListMark.NUMBER else f"1. {block.text}"
     starts = numbered_within(written)

@@ -14,6 +14,7 @@ from cardsmith.draft.sorting.words import deed_of, kind_words, label_of, said_by
 from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.bounds import bound_before
+from cardsmith.language.figures.list_marks import sentence_starts
 from cardsmith.language.figures.numbers import NUMBER_WORDS, Form, number_at
 from cardsmith.language.quantities import read_quantity
 from cardsmith.language.tokens import DASHES, tokenize
@@ -259,6 +260,8 @@ def _counted(key: str, text: str, lead: str, most: int, label: str = "") -> Fact
     place = bound_before(tokens, 0)[1]
     number = number_at(tokens, place) or number_at(tokens, 0)
     if number is None or (number.form is Form.ARTICLE and key == "serves") or len(words_in(value)) > most:
+        return None
+    if len(sentence_starts(value)) > 1:
         return None
     return Fact(sort=Sort.YIELD, key=key, text=value, lead=label or text[: len(lead)].strip())
 

@@ -130,7 +130,7 @@ def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: 
         return True
     if label_of(row.text) or label_of(told) or not full or part_and_list(row.text, larder):
         return False
-    if (facts_of(row.text) or facts_of(told)) and not row.text[:1].islower():
+    if any(fact.lead for fact in (*facts_of(row.text), *facts_of(told))) and not row.text[:1].islower():
         return False
     if last.text.endswith((",", "-", " and", " or")) or (_goes_on(last, row) and len(words_in(told)) > 1):
         return not (is_listed(first.text, larder) and is_listed(row.text, larder))
