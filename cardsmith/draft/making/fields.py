@@ -8,13 +8,12 @@ from cardsmith.draft.lines import ListMark, Sort
 from cardsmith.draft.sorting.facts import facts_of
 from cardsmith.draft.sorting.pieces import ingredients_in
 from cardsmith.draft.sorting.sort import Sorted
-from cardsmith.draft.sorting.words import AROUND_NAMES, label_of, words_in
+from cardsmith.draft.sorting.words import label_of, named_part, words_in
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 from cardsmith.regex import regex
 
 _PLAIN_NOTES = frozenset({"note", "notes", "remarks"})
-_HEADS = frozenset({"ingredients", "method"})  # "Glaze ingredients" heads the list of the glaze
 _KEYED = regex(r"(?P<line>.*\S)\s*\{#(?P<key>[^{}#\s]+)\}")
 _LISTED = frozenset({"claims", "keywords"})
 
@@ -135,13 +134,6 @@ def _between_commas(text: str) -> list[str]:
 
 
 def part_name(text: str) -> Item:
-    """The name of a component without "for the", which its place says."""
-    bare = text.strip(AROUND_NAMES)
-    bare = bare if bare[:1] + bare[-1:] not in ("()", "[]") else bare[1:-1]
-    told = bare.split() or [text]
-    behind = told.pop() if len(told) > 1 and told[-1].lower() in _HEADS else ""
-    lead = 0
-    if told[0].lower() == "for" and len(told) > 1:
-        lead = 2 if told[1].lower() == "the" and len(told) > 2 else 1
-    name = " ".join(told[lead:])
-    return Item(key="name", text=name[:1].upper() + name[1:], dropped=" ".join((*told[:lead], behind)))
+    """The name of a component as an item; what its place says is dropped."""
+    name, dropped = named_part(text)
+    return Item(key="name", text=name, dropped=dropped)

@@ -19,6 +19,7 @@ _FOR_WHOM = regex(r"\s+for\s+\w+(?:\s+\w+)?$")  # Ingredients for two
 _WORKED = frozenset({"active", "prep", "cook"})
 _WHOSE = regex(r"\w+(?:'s|s')\s+")  # Marek's tip
 _DETERMINERS = frozenset("the a an each both all it them your two well".split())
+_HEADS = frozenset({"ingredients", "method"})  # "Glaze ingredients" heads the list of the glaze
 AROUND_NAMES = " .,:-–—*_~="  # marks that a label or the name of a component is set off with
 _AROUND = "-–—=_*~ ()[]{}<>"  # marks that a note to the editor is set off with
 SHORT_WORD = 4  # letters; "with" and "from" have no capital
@@ -103,6 +104,23 @@ def says(text: str, what: str) -> str:
         if found:
             return phrase
     return ""
+
+
+def named_part(text: str) -> tuple[str, str]:
+    """The name of a component, and the words beside it that its place says.
+
+    >>> named_part("For the glaze:"), named_part("[Glaze ingredients]")
+    (('Glaze', 'For the'), ('Glaze', 'ingredients'))
+    """
+    bare = text.strip(AROUND_NAMES)
+    bare = bare if bare[:1] + bare[-1:] not in ("()", "[]") else bare[1:-1]
+    told = bare.split() or [text]
+    behind = [told.pop()] if len(told) > 1 and told[-1].lower() in _HEADS else []
+    lead = 0
+    if told[0].lower() == "for" and len(told) > 1:
+        lead = 2 if told[1].lower() == "the" and len(told) > 2 else 1
+    name = " ".join(told[lead:])
+    return name[:1].upper() + name[1:], " ".join((*told[:lead], *behind))
 
 
 @cache

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cardsmith.draft.making.fields import part_name
-from cardsmith.draft.sorting.words import label_of, words_in
+from cardsmith.draft.sorting.words import label_of, named_part, words_in
 from cardsmith.language.tokens import figures
 
 LONGEST = 6  # words of a subhead
@@ -34,14 +33,14 @@ def parted(rows: Sequence[str]) -> tuple[list[str], tuple[tuple[int, str, str], 
     heads = [at for at in range(start + 1, end) if _subhead(rows[at])]
     if not heads:
         return plain
-    told = tuple((at + 1, _subhead(rows[at]), part_name(_subhead(rows[at])).text) for at in heads)
+    told = tuple((at + 1, _subhead(rows[at]), named_part(_subhead(rows[at]))[0]) for at in heads)
     before = rows[start : heads[0]] if heads[0] > start + 1 else []
     return [*rows[:start], *before, "parts:", *_parts(rows, heads, end), *rows[end:]], told
 
 
 def _parts(rows: Sequence[str], heads: Sequence[int], end: int) -> Iterator[str]:
     for at, after in zip(heads, [*heads[1:], end], strict=True):
-        yield f"  - name: {part_name(_subhead(rows[at])).text}"
+        yield f"  - name: {named_part(_subhead(rows[at]))[0]}"
         yield "    ingredients:"
         lead = len(rows[at]) - len(rows[at].lstrip())
         yield from (f"      {row[lead:]}" if row.strip() else row for row in rows[at + 1 : after])
