@@ -13,6 +13,7 @@ from typing import NamedTuple
 from cardsmith.regex import regex
 
 WORD = regex(r"\w+")
+BEGUN = regex(r"\w[\w'’-]*")
 WHOLE = regex(r"(?<![*\w])(?:\w{3,}|\w+(?!\w|\*))")  # a word of a phrase whose first letters are known
 START = 3  # letters of its first word by which a phrase is found
 ANY = ""  # where a phrase that begins with any word at all is found, such as ``* oil``
@@ -41,9 +42,9 @@ class Phrases:
 
         Of two that begin at one place the first of the cell holds.
         """
-        if self.by_start.keys().isdisjoint(_starts(text)):
-            return
         told = _words(text)
+        if self.by_start.keys().isdisjoint(told):
+            return
         shared = self.by_start.keys() & told.keys()
         end = len(text) if end is None else end
         begun = [
@@ -103,6 +104,11 @@ def phrases(cell: str) -> Phrases | None:
 
 @cache
 def _pattern(phrase: str) -> re.Pattern[str]:
+    """What a phrase matches where its first word stands; for a phrase of one word, any word."""
+    if WORD.fullmatch(phrase):
+        return WORD
+    if phrase.endswith("*") and WORD.fullmatch(phrase[:-1]):
+        return BEGUN
     told = (
         re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(phrase))
         .replace(r"\.\.\.[\s-]+", r"(?:[\w'’-]+[\s-]+){0,5}")
@@ -113,15 +119,13 @@ def _pattern(phrase: str) -> re.Pattern[str]:
 
 
 @lru_cache(maxsize=4096)  # dozens of tables ask about the same sentence, most of them in vain
-def _starts(text: str) -> frozenset[str]:
-    """The first letters of every word of a text, in small letters, and `ANY`."""
-    return frozenset([ANY, *(word.lower()[:START] for word in WORD.findall(text))])
-
-
-@lru_cache(maxsize=4096)
 def _words(text: str) -> Mapping[str, Sequence[tuple[int, str]]]:
     """The words of a text in small letters, each with its place, by their first letters; all by `ANY`."""
-    each = [(found.start(), found.group().lower()) for found in WORD.finditer(text)]
+    low = text.lower()
+    if len(low) == len(text):
+        each = [(found.start(), found.group()) for found in WORD.finditer(low)]
+    else:  # a letter that is two in small: İ
+        each = [(found.start(), found.group().lower()) for found in WORD.finditer(text)]
     by_start: dict[str, list[tuple[int, str]]] = {ANY: each}
     for one in each:
         by_start.setdefault(one[1][:START], []).append(one)

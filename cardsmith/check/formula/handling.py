@@ -94,7 +94,7 @@ def _share(
     part, whole = (
         sum(
             (
-                (formula.roles.get(role, NONE) + more * _acting(line, role)) * share
+                (formula.roles.get(role, NONE) + (more * _acting(line, role) if line else NONE)) * share
                 for role, share in terms.items()
             ),
             NONE,
@@ -104,9 +104,9 @@ def _share(
     return part / whole if whole and part else None
 
 
-def _acting(line: Ingredient | None, role: str) -> Fraction:
+def _acting(line: Ingredient, role: str) -> Fraction:
     """The share of a line that acts in ``role``; all of it in the total."""
-    if line is None or line.food is None:
+    if line.food is None:
         return NONE
     return Fraction(1) if role == "total" else line.food.share(role)
 

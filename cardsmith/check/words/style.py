@@ -36,10 +36,15 @@ def passages(subject: Subject, *, lists: bool = False) -> Iterator[Field]:
 
 
 def _phrases(passage: Field, phrases: tuple[str, ...]) -> Iterator[re.Match[str]]:
-    """Where any of the phrases stands, but right behind a number, whose unit the card spells by itself."""
-    if _first_words(phrases).isdisjoint(_words(passage.text)):
+    """Where any of the phrases stands, but right behind a number, whose unit the card spells by itself.
+
+    A table holds hundreds: only those that may begin in the text become a pattern.
+    """
+    by_first = _by_first_word(phrases)
+    begun = tuple(one for word in sorted(by_first.keys() & _words(passage.text)) for one in by_first[word])
+    if not begun:
         return
-    for match in any_of(phrases).finditer(passage.text):
+    for match in any_of(begun).finditer(passage.text):
         if not passage.text[: match.start()].rstrip(" ")[-1:].isnumeric():
             yield match
 
@@ -52,9 +57,13 @@ def any_of(phrases: tuple[str, ...]) -> re.Pattern[str]:
 
 
 @cache
-def _first_words(phrases: tuple[str, ...]) -> frozenset[str]:
-    """The first word of each phrase: a text without any of them has none of the phrases."""
-    return frozenset(found.group() for phrase in phrases if (found := WORD.search(phrase.lower())))
+def _by_first_word(phrases: tuple[str, ...]) -> Mapping[str, tuple[str, ...]]:
+    """The phrases by the first word of each."""
+    found: dict[str, tuple[str, ...]] = {}
+    for phrase in phrases:
+        if word := WORD.search(phrase.lower()):
+            found[word.group()] = (*found.get(word.group(), ()), phrase)
+    return found
 
 
 @lru_cache(maxsize=1024)  # each table asks about the same texts
