@@ -24,6 +24,8 @@ setting of an oven is no limit of the first, and stays without a scale.
 ['degree Celsius', None]
 >>> units("Add 1 tbsp oil and the other 3 eggs.", "Add 1 tbsp oil and 3 of the eggs.")
 [None, None]
+>>> units("Cut 2 cm slices, or 8 if it is long.", "Add 2 cups flour and 1 more egg.")
+[None, None]
 >>> units("Beat in 50 g of butter and the yolks, then 2 more.", "Fry 4 at a time in 2 tbsp oil, then 3.")
 [None, None]
 """
@@ -141,7 +143,11 @@ def _measure_before(tokens: Tokens, first: int, measures: System) -> Amount | No
         plain = amount is not None and amount.has_unit and not amount.joined and amount.end <= first
         if amount is None or amount.quantity is None or not plain or amount.quantity.is_vague:
             return None
-        return amount if _is_measured(amount) and vessel_at(tokens, amount.end) is None else None
+        things = amount.quantity.dimension is Dimension.LENGTH and any(
+            map(is_plural, phrase_at(tokens, amount.end).words)
+        )  # "cut 2 cm slices, or 8 if the loaf is long" may count
+        fits = _is_measured(amount) and vessel_at(tokens, amount.end) is None and not things
+        return amount if fits else None
     return None
 
 
