@@ -204,7 +204,7 @@ def _seen(
 ) -> float:
     """What is held against a card with such pages; a picture beside the text fills its page as far down."""
     shares = [max(share, _depth(setting, size) * setting.pictured(page)) for page, share in enumerate(shares)]
-    return cost(setting, shares, style, places) + max(_holes(setting, shares, size), default=0.0)
+    return cost(setting, shares, style, places) + sum(_holes(setting, shares, size))
 
 
 def _depth(setting: Setting, size: CardSize) -> float:
