@@ -97,6 +97,9 @@ def _shaped_last(subject: Subject, known: Dish) -> Iterator[Query]:
     """Raw meat that is rolled into balls, or a batter that goes into its tin, once all heat is over."""
     clauses = known.histories.clauses
     cooked = [at for at, one in enumerate(clauses) if _cooks(one)]
+    if any(one.mentions and not any(is_animal(known, told.line) for told in one.mentions)
+           for one in (clauses[at] for at in cooked)):  # fmt: skip
+        return  # "bake the flour on a sheet", which makes it safe to eat raw
     raw = any(is_animal(known, place) or is_of(food.food, FLOUR) for place, food in enumerate(known.foods))
     if not cooked or not raw:
         return

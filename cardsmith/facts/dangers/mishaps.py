@@ -186,7 +186,7 @@ _SERVES_IT = regex(
     r" (?:\w+ ){0,2}(?:from|of|in) the (?:bowl|dish|bag))\b"
 )
 _SAFE = regex(
-    r"\b(?:boiled|unused|fresh|simmered|reduced|syrupy|reserved|set aside|kept aside|throw|discard\w*|bin)\b"
+    r"\b(?:boiled|unused|fresh|simmered|reduced|syrupy|set aside|kept aside|throw|discard\w*|bin)\b"
     r"|\bmarinade\b.*\b(?:over the (?:raw|meat and)|chill|for the first)\b"
 )
 
