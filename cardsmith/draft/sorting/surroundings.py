@@ -139,9 +139,10 @@ def _set_as_first(blocks: Sequence[Block], labels: Sequence[str], larder: Larder
             and _manner(block) == title
             and _is_short(block.text)
         )
-        headed = _is_item(below) or is_listed(below.text, larder) or deed_of(below.text)
-        listed = _list_follows(blocks[at + 1 :], labels[at + 1 :], larder)
-        if alike and not headed and not labels[at] and listed:
+        if not alike or labels[at] or _is_item(below) or is_listed(below.text, larder) or deed_of(below.text):
+            continue
+        end = at + 1 + AHEAD
+        if _list_follows(blocks[at + 1 : end], labels[at + 1 : end], larder):
             yield at
 
 
