@@ -32,6 +32,7 @@ class Container:
     count: Quantity
     word: str  # can, packet; egg in "3 large egg whites (100 g)" is a count, not a container
     each: Quantity | None  # None where the size of one was left out
+    said: tuple[Quantity, ...] = ()  # the same size on the label in other units: 28 oz/796 ml
 
 
 @frozen

@@ -321,19 +321,21 @@ def _container(line: Line) -> Container | None:
     main = line.main
     if main is None or main.quantity.dimension is not Dimension.COUNT:
         return None
-    inner, each = Fraction(1), None
+    inner = Fraction(1)
+    sizes: list[Quantity] = []
     for one in line.statements[1:]:
         if one.share is not Share.EACH or one.role is not Role.BESIDE:
             continue
         if one.quantity.dimension is Dimension.COUNT:
             inner *= one.quantity.low
-        elif one.quantity.dimension in WEIGHED and each is None:
-            each = one.quantity if inner == 1 else one.quantity.times(inner)
+        elif one.quantity.dimension in WEIGHED:
+            sizes.append(one.quantity if inner == 1 else one.quantity.times(inner))
     holds = main.quantity.unit.system is System.CONTAINER
-    if each is None and not holds:
+    if not sizes and not holds:
         return None
     word = "" if main.quantity.unit is ONE else main.quantity.unit.name
-    return Container(count=main.quantity, word=word, each=each)
+    each = sizes[0] if sizes else None
+    return Container(count=main.quantity, word=word, each=each, said=tuple(sizes[1:]))
 
 
 def _one_piece(line: Line, length: Quantity) -> Quantity:

@@ -78,7 +78,7 @@ def counted(subject: FoodAmount, house: House, system: str) -> Printed:
     """``4 (6 oz each)``, ``3 stalks (150 g in all)``, ``2 (14-ounce) cans``."""
     box = subject.container
     if box and box.each:
-        size = replace(_label(box.each, subject, system), share=Share.EACH)
+        size = replace(_label(_on_label(box.each, box.said, system), subject, system), share=Share.EACH)
         return replace(_count(box.count, box.word), beside=(size,))
     printed = _count(subject.count or subject.amount)
     beside = _beside(subject, house, system)
@@ -202,6 +202,15 @@ def _pack(subject: FoodAmount, size: Quantity) -> Fraction:
         return Fraction(0)
     fits = filled.low * size.low * (1 - SPREAD) <= sold.grams <= filled.high * size.low * (1 + SPREAD)
     return sold.grams if fits else Fraction(0)
+
+
+def _on_label(each: Quantity, said: tuple[Quantity, ...], system: str) -> Quantity:
+    """The size that the author read on the label in a column's own units, if it can be the same."""
+    for one in (each, *said):
+        fluid = one.dimension is not each.dimension  # the ounces of 28 oz/796 ml are fluid ones
+        if one.unit.system is COLUMNS[system] and (fluid or abs(one.middle / each.middle - 1) <= NEAR):
+            return one
+    return each
 
 
 def _label(size: Quantity, subject: FoodAmount, system: str) -> Printed:
