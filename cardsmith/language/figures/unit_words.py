@@ -131,5 +131,6 @@ def _stands(tokens: Tokens, found: UnitFound) -> bool:
         return not (follows.kind is TokenKind.WORD and follows.low not in {"to", "or"})  # "2 T-bone steaks"
     if token.low == "in" and not found.dotted:
         ends = after.low == "" or after.text in ".;:" or after.is_number or after.low in _AFTER_PREPOSITION
-        return not ends or token.glued
+        part = tokens[found.first - 1].kind is TokenKind.SIGN and not after.low  # "trimmed to ¼ in"
+        return not ends or token.glued or part
     return True

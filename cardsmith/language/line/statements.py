@@ -33,6 +33,7 @@ _COUNTED = frozenset({"ea", "no", "nos", "nr", "numbers"})
 _EACH = (("each",), ("ea", "."), ("ea",), ("apiece",), ("a", "piece"))
 _TOTAL = (
     ("total", "weight"), ("in", "total"), ("total",), ("altogether",), ("in", "all"), ("all", "together"),
+    ("all", "told"),
     ("combined",), ("together",),
 )  # fmt: skip
 _SHARES = frozenset(spelled[0] for spelled in (*_EACH, *_TOTAL)) | {"per"}

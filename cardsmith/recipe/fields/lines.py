@@ -36,6 +36,8 @@ __all__ = ["LONGEST_LINE", "read_ingredient_fields", "read_line", "read_lines"]
 NOWHERE = Where(file="")
 _ARTICLE = re.compile(r"^an?\s+", re.IGNORECASE)
 _WHOLE = frozenset({"to taste", "divided"})
+# How far two sizes on one label lie apart, the second of fluid ounces: common practice, no source.
+LABEL_APART, FLUID_APART = Fraction(3, 100), Fraction(5, 100)
 
 
 def read_lines(
@@ -202,6 +204,8 @@ def ingredient_of(
         squeezed = larder.find(f"{line.item} {line.parts[0]}") if len(line.parts) == 1 else None
         food = squeezed.food if squeezed else food
         prep = (line.squeezed[0].lower() + line.squeezed[1:], *prep)
+    box = _container(line)
+    prep = (*prep, *_inside(line, box))
     return Ingredient(
         where=where,
         text=text,
@@ -216,7 +220,7 @@ def ingredient_of(
         amount_share=truth.share if truth else Share.ALL,
         stated=tuple(one.quantity for one in others),
         stated_shares=tuple(one.share for one in others),
-        container=_container(line),
+        container=box,
         size=line.size,
         prep=", ".join(prep),
         divided=remarks.divided,
@@ -335,7 +339,27 @@ def _container(line: Line) -> Container | None:
         return None
     word = "" if main.quantity.unit is ONE else main.quantity.unit.name
     each = sizes[0] if sizes else None
-    return Container(count=main.quantity, word=word, each=each, said=tuple(sizes[1:]))
+    return Container(count=main.quantity, word=word, each=each, said=tuple(_labels(sizes)))
+
+
+def _labels(sizes: list[Quantity]) -> Iterator[Quantity]:
+    """The further ``sizes`` of one that its label may have beside the first; no measure of what is in it."""
+    for one in sizes[1:]:
+        fluid = one.dimension is not sizes[0].dimension  # the ounces of 28 oz/796 ml are fluid ones
+        if abs(one.middle / sizes[0].middle - 1) <= (FLUID_APART if fluid else LABEL_APART):
+            yield one
+
+
+def _inside(line: Line, box: Container | None) -> tuple[str, ...]:
+    """What an author says a can with a label gives: 1 (15-oz) can beans (about 1½ cups)."""
+    if box is None or box.each is None:
+        return ()
+    further = [one.quantity for one in line.statements[2:] if one.role is Role.BESIDE]
+    return tuple(
+        one.written.rstrip(".")
+        for one in further
+        if one.dimension is Dimension.VOLUME and box.each.dimension is Dimension.MASS and one not in box.said
+    )
 
 
 def _one_piece(line: Line, length: Quantity) -> Quantity:

@@ -205,12 +205,8 @@ def _pack(subject: FoodAmount, size: Quantity) -> Fraction:
 
 
 def _on_label(each: Quantity, said: tuple[Quantity, ...], system: str) -> Quantity:
-    """The size that the author read on the label in a column's own units, if it can be the same."""
-    for one in (each, *said):
-        fluid = one.dimension is not each.dimension  # the ounces of 28 oz/796 ml are fluid ones
-        if one.unit.system is COLUMNS[system] and (fluid or abs(one.middle / each.middle - 1) <= NEAR):
-            return one
-    return each
+    """The size that the author read on the label in a column's own units."""
+    return next((one for one in (each, *said) if one.unit.system is COLUMNS[system]), each)
 
 
 def _label(size: Quantity, subject: FoodAmount, system: str) -> Printed:
