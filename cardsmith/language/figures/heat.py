@@ -34,7 +34,13 @@ from cardsmith.measure.units import System, Unit, temperature_words, units
 
 FAN = frozenset({"fan", "convection"})
 _STILL = frozenset({"conventional", "conv"})  # air at rest
-_LEAST_SMALL = 100  # degrees; less with a small letter is cups (common practice, no source)
+# Degrees with a small letter; less is cups, and so is half as much that is not come to, such as "to 80c"
+# (common practice, no source).
+_LEAST_SMALL, _LEAST_REACHED = 100, 20
+_KEPT = frozenset(
+    "chill chilled cool cooled keep kept store stored hold held refrigerate fridge freeze".split()
+)
+_REACHED = frozenset("to at reads read reaches reached hits below above under over past around about".split())
 _GAS = frozenset({"gas", "gm", "reg", "regulo", "mark"})
 _HIGHEST_MARK = 10  # of a gas oven (oven_dials.csv)
 _AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
@@ -130,8 +136,8 @@ def _end(tokens: Tokens, at: int) -> _End | None:
     value = -number.value if minus else number.value
     dash = tokens[number.end].text in DASHES and tokens[number.end].glued and tokens[number.end + 1].glued
     scale = scale_at(tokens, number.end + dash)
-    if scale is None and value >= _LEAST_SMALL:
-        scale = _small_letter(tokens, number.end)
+    if scale is None:
+        scale = _small_letter(tokens, at, number.end, value)
     if scale and scale.unit.system is System.GAS:
         scale = None
     if scale and not _letter_is_scale(tokens, scale.first, scale.end, value):
@@ -142,11 +148,19 @@ def _end(tokens: Tokens, at: int) -> _End | None:
     return _End(value, scale.unit if scale else None, at, number.end, end, number.faults)
 
 
-def _small_letter(tokens: Tokens, at: int) -> UnitFound | None:
-    """A small c or f close behind a high number: "180c"; "2 c" is cups."""
+def _small_letter(tokens: Tokens, first: int, at: int, value: Fraction) -> UnitFound | None:
+    """A small c or f behind a high number: "180c", "warm to 80c"; "2 c" is cups, and so is "20c flour"."""
     words = {"c": "C", "f": "F"}
-    token = tokens[at]
-    if not token.glued or token.text not in words:
+    token, after = tokens[at], tokens[at + 1]
+    if token.text not in words:
+        return None
+    named = after.kind is TokenKind.WORD and after.low not in words_of("stop")
+    place = first - 1
+    while tokens[place].text in DASHES or (tokens[place].is_number and place > first - _FARTHEST):
+        place -= 1  # the "at" of "at 60-65c"
+    cold = _is_kept(tokens, place)
+    reached = tokens[place].low in _REACHED and not named and (value >= _LEAST_REACHED or cold)
+    if not (reached or (token.glued and value >= _LEAST_SMALL)):
         return None
     return UnitFound(temperature_words()[words[token.text]], at, at + 1)
 
@@ -170,10 +184,20 @@ def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> 
 
 def _is_cooled(tokens: Tokens, at: int) -> bool:
     """Whether the sentence has said before that something cools."""
+    return _is_said(tokens, at, _COOLS)
+
+
+def _is_kept(tokens: Tokens, at: int) -> bool:
+    """Whether the sentence has said before that something is chilled, or kept."""
+    return _is_said(tokens, at, _KEPT)
+
+
+def _is_said(tokens: Tokens, at: int, words: frozenset[str]) -> bool:
+    """Whether the sentence has said one of ``words`` before token ``at``."""
     for place in range(at - 1, max(-1, at - _FARTHEST), -1):
         if tokens.is_stop(place):
             return False
-        if tokens[place].low in _COOLS:
+        if tokens[place].low in words:
             return True
     return False
 

@@ -68,7 +68,7 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("juice of 2 lemons (about ¼ cup)", "2 (about ¼ cup in all)", "2 (about 60 ml in all)"),
         ("1 can (28 oz/796 ml) tomatoes", "1 (28-ounce) can", "1 (796 ml) can"),
         (
-            "4 to 6 thighs, about 2½ lb all told",
+            "4 to 6 chicken thighs, about 2½ lb all told",
             "4 to 6 (about 2½ lb in all)",
             "4 to 6 (about 1.1 kg in all)",
         ),
