@@ -25,7 +25,8 @@ FRACTION_SLASH = "\u2044"
 
 _UNITS = (
     r"(?:kg|g|mg|ml|mL|l|L|cm|mm|m|°C|°F|°|%|fl|oz|ounces?|lb|lbs|pounds?|cups?|pints?|quarts?|tablespoons?|tbsp"
-    r"|teaspoons?|tsp|inch(?:es)?|in\.|minutes?|min|hours?|h|seconds?|days?|weeks?|months?|degrees?|×|by)"
+    r"|teaspoons?|tsp|inch(?:es)?|in\.|kJ|kcal|kPa|psi|W|minutes?|min|hours?|h|seconds?"
+    r"|days?|weeks?|months?|degrees?|×|by)"
 )
 _MARKS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern), mark)

@@ -33,6 +33,7 @@ HOUSE = {
     "credit": "Versuchsküche",
     "language": "de",
     "oven": "[fan, gas]",
+    "portion": "{food_cost: 30 %, on_card: yes, on_page: yes}",
     "issue": "{name: Heft 31, date: Sommer 2026}",
     "site": '{address: "https://kuestenblatt.example/", tag: "kuestenblatt.example,2026"}',
 }
