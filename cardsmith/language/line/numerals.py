@@ -67,7 +67,9 @@ _STATES = frozenset(
     " meat kernels pulp puree purée peeling trimming pitting stoning shelling podding coring draining"
     " cleaning boning mashing".split()
 )
-_PARTED = frozenset("cut divided split separated broken torn parted portioned sliced shared".split())
+_PARTED = frozenset(
+    "cut divided split separated broken torn parted portioned sliced shared jointed carved scored chopped".split()
+)
 _AROUND_STATES = frozenset(
     "once when after before and of in the its their net whole weight ready pod pods shell shells".split()
 )

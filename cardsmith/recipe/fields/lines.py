@@ -57,6 +57,7 @@ def read_lines(
     findings = tuple(fault.finding(where) for fault in line.faults)
     if not line.foods:
         return (ingredient_of(line, larder, where=where, text=text, measures=measures),), findings
+    line = replace(line, statements=tuple(one for one in line.statements if not _is_sum(one, line)))
     found: list[Ingredient] = []
     start = 0
     for name in line.foods:
@@ -65,6 +66,15 @@ def read_lines(
         found.append(replace(_one_of(line, name, larder, measures), where=where.at(start)))
         start += 1
     return tuple(found), findings
+
+
+def _is_sum(one: Statement, line: Line) -> bool:
+    """Whether a size is of all the foods together: "100 g each raisins and currants (200 g in total)"."""
+    if line.main is None or one is line.main or one.share is not Share.ALL:
+        return False
+    whole = line.main.quantity.middle * len(line.foods)
+    alike = one.quantity.dimension is line.main.quantity.dimension
+    return alike and bool(whole) and abs(one.quantity.middle / whole - 1) <= LABEL_APART
 
 
 def _apart(

@@ -133,6 +133,12 @@ def test_measures_may_be_the_recipes_own_word() -> None:
 # --- several foods in one line ---
 
 
+@pytest.mark.parametrize(("total", "stated"), [("150 g", 0), ("300 g", 1)])
+def test_a_sum_of_all_foods_is_no_size_of_one(total: str, stated: int) -> None:
+    lines, _ = read_lines(f"50 g each raisins, currants and sultanas ({total} in total)", WHERE, LARDER)
+    assert [len(one.stated) for one in lines] == [stated] * 3
+
+
 @pytest.mark.parametrize(
     ("text", "texts", "keys"),
     [
