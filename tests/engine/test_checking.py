@@ -16,6 +16,7 @@ import pytest
 from cardsmith.engine import checking
 from cardsmith.engine.checking import FEW, Checked, check_files, check_prices, notes_of
 from cardsmith.engine.freshness.checked import CHECKED
+from cardsmith.engine.freshness.manifest import VERSION
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.house.style import House
 from cardsmith.reference import OURS
@@ -213,5 +214,7 @@ def test_notes_that_are_torn_or_of_another_time_are_passed_over(
     torn = b"\n".join(line[:-9] if b"mustard-dressing" in line else line for line in whole.split(b"\n"))
     file.write_bytes(torn)
     assert _told(noted, monkeypatch) == (["mustard-dressing"], told)
-    file.write_bytes(whole.replace(b'"cardsmith",2]', b'"cardsmith",1]'))
+    other = whole.replace(f'"cardsmith",{VERSION}]'.encode(), f'"cardsmith",{VERSION - 1}]'.encode())
+    assert other != whole
+    file.write_bytes(other)
     assert _told(noted, monkeypatch) == (list(NAMES), told)

@@ -68,7 +68,7 @@ _STATES = frozenset(
     " cleaning boning mashing".split()
 )
 _PARTED = frozenset(
-    "cut divided split separated broken torn parted portioned sliced shared jointed carved scored chopped".split()
+    "cut divided split separated broken torn parted portioned sliced shared jointed carved".split()
 )
 _AROUND_STATES = frozenset(
     "once when after before and of in the its their net whole weight ready pod pods shell shells".split()
