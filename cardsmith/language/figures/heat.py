@@ -40,7 +40,8 @@ _LEAST_SMALL, _LEAST_REACHED = 100, 20
 _KEPT = frozenset(
     "chill chilled cool cooled keep kept store stored hold held refrigerate fridge freeze".split()
 )
-_REACHED = frozenset("to at reads read reaches reached hits below above under over past around about".split())
+_REACHED = frozenset("to at reads read reaches reached hits below above under over past".split())
+_ABOUT = frozenset({"about", "around", "roughly"})
 _GAS = frozenset({"gas", "gm", "reg", "regulo", "mark"})
 _HIGHEST_MARK = 10  # of a gas oven (oven_dials.csv)
 _AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
@@ -156,8 +157,10 @@ def _small_letter(tokens: Tokens, first: int, at: int, value: Fraction) -> UnitF
         return None
     named = after.kind is TokenKind.WORD and after.low not in words_of("stop")
     place = first - 1
-    while tokens[place].text in DASHES or (tokens[place].is_number and place > first - _FARTHEST):
-        place -= 1  # the "at" of "at 60-65c"
+    while place > first - _FARTHEST and (
+        tokens[place].text in DASHES or tokens[place].is_number or tokens[place].low in _ABOUT
+    ):
+        place -= 1  # the "at" of "at about 60-65c"
     cold = _is_kept(tokens, place)
     reached = tokens[place].low in _REACHED and not named and (value >= _LEAST_REACHED or cold)
     if not (reached or (token.glued and value >= _LEAST_SMALL)):
