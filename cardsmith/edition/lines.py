@@ -110,7 +110,7 @@ def _labelled(line: Ingredient, can: Can) -> Ingredient:
     if can.drained:
         left = can.drained * line.container.count.middle
         prep = _DRAINED.sub(rf"drained (about {float(left):g} g)", prep, count=1)
-    return replace(line, container=replace(line.container, each=each), prep=prep)
+    return replace(line, container=replace(line.container, each=each, said=()), prep=prep)
 
 
 _DRAINED = regex(r"\bdrained\b(?! weight)")
@@ -134,7 +134,7 @@ def _pack(line: Ingredient, market: Market) -> LineThere | None:
         if there.word == word:
             return None
         sized = _grams(size, size)
-        new = replace(line, amount=whole, container=replace(box, word=there.word, each=sized))
+        new = replace(line, amount=whole, container=replace(box, word=there.word, each=sized, said=()))
         return LineThere(lines=(new,), changes=((word, there.word),))
     bare = line.item.removeprefix(f"{word} ")
     new = replace(line, item=bare, amount=whole, container=None, stated=(), stated_shares=())

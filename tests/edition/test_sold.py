@@ -71,6 +71,14 @@ def test_a_house_whose_shops_have_one_size_gets_weights_for_the_others() -> None
     assert egg_size("large", markets()["us"], market, Fraction(11, 100)) == "large"
 
 
+def test_a_can_has_the_label_of_the_shops_there_and_none_of_ours() -> None:
+    there = _there("1 (14-oz/397 g) can chopped tomatoes", "uk")
+    (line,) = there.lines
+    assert line.container is not None
+    assert line.container.each is not None
+    assert (line.container.each.middle, line.container.said) == (400, ())
+
+
 def test_eggs_of_no_size_near_enough_go_by_weight() -> None:
     there = _there("2 medium eggs, beaten", "uk")
     (line,) = there.lines

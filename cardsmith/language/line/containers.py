@@ -99,9 +99,7 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
         if noun is None:
             return _two_numbers(tokens, first, each)
         holder = noun
-    whole = (
-        each.quantity.dimension is Dimension.MASS
-    )  # "a 1.2 kg chicken"; no jug is counted in "a 500 ml cream"
+    whole = each.quantity.dimension is Dimension.MASS  # "a 1.2 kg chicken", but no "500 ml cream"
     if holder is None and first.article and not (times or each.joined or length or whole):
         return None
     plain = bool(times or each.joined)  # "4 x 150 g", "two 1¼-pound lobsters"
