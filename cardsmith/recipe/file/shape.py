@@ -86,18 +86,23 @@ class _Shape:
                 return self.keys(node, kind, field)
 
     def keys(self, node: Node, kind: Record, field: Key) -> Mapping | None:
-        """Known keys, also where their colons lack a space or a bare text stands for one of them."""
+        """Known keys, also where their colons lack a space or a bare text stands for one of them.
+
+        The bare text is told, and read all the same, so that nothing else is missed for want of it.
+        """
         if isinstance(node, Mapping):
             return self.record(node, kind, field.name)
         if isinstance(node, Scalar) and (glued := self.glued(node, kind)):
             return self.record(glued, kind, field.name)
-        instead = f"write: {field.example}"
-        if isinstance(node, Scalar) and kind.short and "\n" not in node.text:
-            others = [one.example for one in kind.fields if one.required and one.name != kind.short]
-            entries = ", ".join([f"{kind.short}: {yaml_traps.in_list(node.text)}", *others])
-            instead = f"write: {field.name}: {{{entries}}}"
-        self.wrong(node, field, f"takes the keys {_listed(kind)}", instead)
-        return None
+        what = f"takes the keys {_listed(kind)}"
+        if not isinstance(node, Scalar) or not kind.short or "\n" in node.text:
+            self.wrong(node, field, what, f"write: {field.example}")
+            return None
+        others = [one.example for one in kind.fields if one.required and one.name != kind.short]
+        entries = ", ".join([f"{kind.short}: {yaml_traps.in_list(node.text)}", *others])
+        self.wrong(node, field, what, f"write: {field.name}: {{{entries}}}")
+        short = replace(node, text=kind.short)
+        return None if others else Mapping(entries=((short, node),), where=node.where)
 
     def glued(self, node: Scalar, kind: Record) -> Mapping | None:
         """The keys of lines such as ``makes:60 crackers``, read by YAML as text; None if they are."""
@@ -240,12 +245,14 @@ class _Shape:
             instead = f"write: {field.example}"
             if inner:
                 instead = f"begin each {kind.noun} with a dash and a space"
-            elif kind.noun == "line" and any(isinstance(value, Sequence) for _, value in node.entries):
+            lists = [value for _, value in node.entries if isinstance(value, Sequence)]
+            if not inner and kind.noun == "line" and lists:
                 instead = "for components, write parts, each with a name, ingredients and steps"
             self.wrong(node, field, f"takes a list of {kind.noun}s, not keys", instead)
-            if not inner:
+            if not inner and not lists:
                 return None
-            node = Sequence(items=(node,), where=node.where)
+            items_of = (node,) if inner else tuple(item for one in lists for item in one.items)
+            node = Sequence(items=items_of, where=node.where)
         items: list[Node] = []
         self.many(node, len(node.items), f"{field.name} has", f"{kind.noun}s")
         for item in node.items[:MAX_ITEMS]:

@@ -86,3 +86,25 @@ def test_is_empty(text: str, empty: bool) -> None:
     assert isinstance(source.root, Mapping)
     key = source.root.entries[0][0]
     assert is_empty(Scalar(text=text, where=key.where)) is empty
+
+
+def test_a_bare_text_is_told_and_read_so_that_nothing_else_is_asked_for_want_of_it() -> None:
+    root, said = shape_of("yield: Serves 6\n")
+    assert said == [
+        "x:1:8: error: yield takes the keys makes, serves, piece - write: yield: {makes: Serves 6} [wrong-type]"
+    ]
+    assert root is not None
+    yields = root.get("yield")
+    assert isinstance(yields, Mapping)
+    makes = yields.get("makes")
+    assert isinstance(makes, Scalar)
+    assert (makes.text, makes.where.line, makes.where.column) == ("Serves 6", 1, 8)
+
+
+def test_lists_under_subheads_are_told_and_their_lines_read() -> None:
+    root, said = shape_of("ingredients:\n  Cake:\n    - 200 g flour\n  Icing:\n    - 50 g sugar\n    -\n")
+    assert [one.rsplit(" ", 1)[-1] for one in said] == ["[wrong-type]", "[empty-line]"]
+    assert root is not None
+    lines = root.get("ingredients")
+    assert isinstance(lines, Sequence)
+    assert [one.text for one in lines.items if isinstance(one, Scalar)] == ["200 g flour", "50 g sugar"]
