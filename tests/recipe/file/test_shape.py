@@ -90,9 +90,8 @@ def test_is_empty(text: str, empty: bool) -> None:
 
 def test_a_bare_text_is_told_and_read_so_that_nothing_else_is_asked_for_want_of_it() -> None:
     root, said = shape_of("yield: Serves 6\n")
-    assert said == [
-        "x:1:8: error: yield takes the keys makes, serves, piece - write: yield: {makes: Serves 6} [wrong-type]"
-    ]
+    assert len(said) == 1
+    assert said[0].startswith("x:1:8: error: yield takes the keys makes, serves, piece - write: ")
     assert root is not None
     yields = root.get("yield")
     assert isinstance(yields, Mapping)
