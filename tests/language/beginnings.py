@@ -10,8 +10,7 @@ from cardsmith.language.figures.heat import Temperature, heat_at
 from cardsmith.language.figures.numbers import Form, number_at
 from cardsmith.language.figures.terms import Amount
 from cardsmith.language.prose.counts import count_at
-from cardsmith.language.prose.elided_measures import elided_measure
-from cardsmith.language.prose.elided_times import elided_time
+from cardsmith.language.prose.elided import elided
 from cardsmith.language.prose.measured import measure_at, size_at
 from cardsmith.language.prose.purposes import purpose_of
 from cardsmith.language.prose.reading import TokenReading
@@ -88,21 +87,13 @@ def referred_in(text: str) -> Telling | None:
 
 
 def elided_in(text: str) -> TokenReading | None:
-    """The last number of ``text`` as a time."""
+    """The last number of ``text`` in the unit of another before it."""
     tokens = tokenize(text)
     last = max(at for at in range(len(tokens)) if tokens[at].is_number)
     low = number_at(tokens, last - 2) if tokens[last - 1].low == "to" else None
     number = number_at(tokens, last)
     assert number is not None, text
-    return elided_time(tokens, low, number) if low else elided_time(tokens, number, None)
-
-
-def elided_measure_in(text: str) -> TokenReading | None:
-    """The last number of ``text`` as a weight or a volume."""
-    tokens = tokenize(text)
-    number = number_at(tokens, max(at for at in range(len(tokens)) if tokens[at].is_number))
-    assert number is not None, text
-    return elided_measure(tokens, number, None, System.US)
+    return elided(tokens, low or number, number if low else None, System.US)
 
 
 def bare_heat_in(text: str, written: str) -> TokenReading | None:

@@ -39,6 +39,7 @@ OTHERWISE = {
     "Pour into a 9-by-5-by-3-inch loaf pan.": "nor has a tin three sides",
     "Fold in one-third of the whites, then the rest in two additions.": "nor is a third a figure",
     "Lower the heat and cook 5 minutes on each side, 10 in all.": "minutes stand in the same sentence",
+    "Bake at 425°F for 10 minutes; lower to 375°F and bake 30 more.": "and so they do here",
     "Blend on high for 1 full minute.": "a full minute is no time of this reader",
     "Bulk 3 h at 24 °C with folds at 45, 90 and 135 min.": "the minutes stand behind the last",
     "Cure under 1.5 cm of salt for 6 hours, turn, 6 more.": "hours stand in the same sentence",

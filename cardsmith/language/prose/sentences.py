@@ -9,7 +9,7 @@
     amount  = measured.py: of food; a vessel's size, a time, a length, a pressure, a power
     percent = number ["to" number] ("%" | "percent" | "per cent")
     bare    = without_scale.py: a heat without its scale, which is unread
-    elided  = elided_times.py, elided_measures.py: a number whose unit the text has just said
+    elided  = elided.py: a number whose unit the text has just said
     telling = without_unit.py: a count, a reference, a share, how often, part of a name
 
 What fits none of these is unread, and a fault that quotes it and says what to write.
@@ -45,8 +45,7 @@ from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Num
 from cardsmith.language.figures.rates import rate_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
-from cardsmith.language.prose.elided_measures import elided_measure
-from cardsmith.language.prose.elided_times import elided_time
+from cardsmith.language.prose.elided import elided
 from cardsmith.language.prose.measured import measure_at, measure_of, ranged_at, size_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
@@ -311,16 +310,14 @@ def _without_unit(tokens: Tokens, number: Number, measures: System, *, series: b
     last = high or number
     if _is_torn(tokens, number):
         return unread(tokens, number.first, number.end + 1, number.value, instead="the whole fraction: ½")
-    told = elided_measure(tokens, number, high, measures) or bare_heat(tokens, number, high)
-    if told is None and bound_after(tokens, last.end)[0] is not Bound.EXACTLY:
-        told = elided_time(tokens, number, high)  # "8 hours, 24 tops": no noun that it could count
+    told = elided(tokens, number, high, measures) or bare_heat(tokens, number, high)
     if told is not None:
         return told
     telling = telling_at(tokens, number, high, series=series)
     if telling is not None:
         return _telling(telling)
-    time = elided_time(tokens, number, high) or _again(tokens, number, last.end)
-    return time or unread(tokens, number.first, last.end, number.value, last.value)
+    again = _again(tokens, number, last.end)
+    return again or unread(tokens, number.first, last.end, number.value, last.value)
 
 
 def _is_smudged(tokens: Tokens, at: int) -> bool:

@@ -1,0 +1,440 @@
+"""A number whose unit its sentence has just said: "20 minutes, then 10 more", "2 tbsp cocoa and 1 of sugar".
+
+    elided  = slot, behind a measure of the sentence (a time: or of the one before)
+    further = "another" number | number ("more" | "longer" | "extra")
+    other   = ("other" | "remaining") number | "keep" number ("back" | "for" | stop)
+            | ("not" | "instead of" | "rather than" | "nearer" | "with") number
+    end     = joint bound number (stop | "if") | joint number bound           2 hours, and no more than 24
+    used    = joint number ("of" | "for" | "if" | "when")                     2 tbsp cocoa and 1 of sugar
+    time    = "every" number | ("after" | "within") number | "for" number, where the time before has it too
+            | joint number preposition, one that the time before has too      3 minutes on one side, 2 on
+            | time-verb ["it"] number stop | adjective number stop            then rest 10. · the large 25.
+            | number "in all" | "plus" number | number ("is" | "will")        10 minutes; 20 is better
+            | "for the first" number | ("For" | "If") … "," number stop       for a crisp one, 15.
+            | unit "or" number | ("(" | ",") number height                    every day or two
+    limit   = heat { joint | "not" … } bound number                           82 °C, but not past 85
+
+Elided is the unit of the last number before, so that no count stands between; a time may stand farther off,
+where a verb or a preposition asks for one. The number is at most four times the one before, and at least a
+quarter, but that a further time may be short and an upper end any. A second setting of an oven is no limit of
+the first, and stays without a scale. A time that is not spent as well (the first 25, not 20) prints as told.
+
+>>> def read(*texts):
+...     found = [elided_in(text) for text in texts]
+...     return [one and (one.sides[0].unit.name if one.sides else str(one.kind)) for one in found]
+>>> read("Fry it in 1 tbsp of the oil; keep the other 3 for later.", "Add 1 tbsp cocoa and 1 of sugar.")
+['tablespoon', 'tablespoon']
+>>> read("Add the milk a tablespoon at a time, up to 4.", "Allow 125 g a head, 100 if there is a pudding.")
+['tablespoon', 'gram']
+>>> read("Add 2 tbsp water, and another 2 if it is dry.", "Roll it to 5 mm, or 3 for crackers.")
+['tablespoon', 'millimetre']
+>>> read("Start with 90 g of the water; with 85 it cracks.", "Bring it to 82 °C, but not past 85.")
+['gram', 'degree Celsius']
+>>> read("Add 1 tbsp oil and the other 3 eggs.", "Add 1 tbsp oil and 3 of the eggs.")
+[None, None]
+>>> read("Cut 2 cm slices, or 8 if it is long.", "Beat in 50 g of butter and the yolks, then 2 more.")
+[None, None]
+>>> read("Heat the oven to 220 °C, then lower it to 180.", "Fry 4 at a time in 2 tbsp oil, then 3.")
+[None, None]
+>>> read("Bake 20 minutes, then 20 to 25 more.", "Mix 5 minutes on first speed and 3 on second.")
+['minute', 'minute']
+>>> read("Steam for 8 minutes instead of 5.", "Cook 2 hours, and up to 4.", "Simmer 5 minutes, then rest 10.")
+['count', 'hour', 'minute']
+>>> read("Bake for 40 minutes. Leave the door shut for the first 25.", "Leave it 10 minutes; 20 is better.")
+['count', 'count']
+>>> read("Bake for 30 minutes, turning the tin after 20.", "Cook on low for 8 hours or on high for 4.")
+['minute', 'hour']
+>>> read("Roast 15 minutes to the pound, plus 20.", "Best within 48 hours, though it holds for 72.")
+['minute', 'hour']
+>>> read("Chill for at least 2 hours and no more than 24.", "Bake the small ones 18 minutes, the large 25.")
+['hour', 'minute']
+>>> read("Boil 8 minutes, enough for 4.", "Bake 20 minutes, then 180 more.", "Stir 5 minutes, add 4 more.")
+[None, None, None]
+>>> read("Fry 4 cakes for 3 minutes, then another 4.", "Beat 5 minutes, then add another 4.")
+[None, None]
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from cardsmith.frozen import frozen
+from cardsmith.language.figures.amounts import Amount, amount_at
+from cardsmith.language.figures.bounds import bound_after, bound_behind
+from cardsmith.language.figures.heat import Temperature, heat_at
+from cardsmith.language.figures.numbers import Form, Number, number_at
+from cardsmith.language.figures.unit_words import scale_at, unit_at
+from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at
+from cardsmith.language.prose.reading import TokenReading
+from cardsmith.language.prose.temperatures import temperature_of
+from cardsmith.language.spans import Kind
+from cardsmith.language.tokens import Tokens
+from cardsmith.language.word_classes import words_of
+from cardsmith.measure.quantity import Bound, Quantity
+from cardsmith.measure.units import WEIGHED, Dimension, System, Unit
+
+_FARTHEST = 40  # tokens; so that time grows with the length of a text
+_MOST_TIMES = 4  # measures of one sentence that differ by more are no pair (common practice, no source)
+_HIGH = Fraction(150_000)  # mm; a length from here on is one above the sea
+_JOINTS = frozenset({"and", "or", "then", "but", ",", ";", "("})
+_FURTHER = frozenset({"more", "longer", "extra"})
+_OTHERS = frozenset({"other", "remaining"})
+_KEEPING = frozenset("keep keeping save saving reserve reserving hold holding set setting".split())
+_ASIDE = frozenset({"back", "aside", "for", "by"})
+_USES = frozenset({"for", "if", "when"})
+_NEARING = frozenset({"nearer", "closer", "with"})
+_CONTRASTS = {"not": (), "of": ("instead",), "than": ("rather",)}
+_PREPOSITIONS = _USES | frozenset("on at by with without from in uncovered covered".split())
+_IN_ALL = (("in", "all"), ("in", "total"), ("total",), ("altogether",))
+_ADDING = frozenset({"plus", "+"})
+_HEIGHTS = frozenset({"from", "at", "above", "over", "below", "under", "between"})
+_BEFORE_MORE = _JOINTS | frozenset("for another about within to it them everything".split())
+_LASTS = frozenset("hold holds keep keeps last lasts".split())
+_VERBS = frozenset("is are will would does makes gives".split())
+_ENDS = frozenset({"first", "last", "final"})
+_WITHIN = frozenset({"in", "for", "during", "over"})
+_ADDED = frozenset({"a", "further", "additional", "extra"})
+_STATES = frozenset({"frozen", "fresh", "chilled", "cold", "raw", "thawed"})
+_OPENING = frozenset({"for", "if", "with"})
+_SPELL = frozenset({"second", "minute", "hour", "day", "week", "fortnight", "month", "night", "year"})
+_FOLLOWING = frozenset({"next", "following", "second", "same"})
+# What may stand between a heat and its limit.
+_LIMITING = _JOINTS | frozenset("not never don't don’t do let allow it them go get rise climb".split())
+_NEAR = 8  # tokens between the two
+_LIMIT = 2  # times the heat in °C; a limit beyond that is another thing (common practice, no source)
+
+
+@frozen(kw_only=False)
+class _Before:
+    """A measure that stands before a number, and what stands between the two."""
+
+    value: Fraction
+    unit: Unit
+    first: int
+    end: int  # the token after it
+    stops: int  # how many sentences end between
+    is_last: bool  # no other number stands between
+
+
+@frozen(kw_only=False)
+class _Bare:
+    """A number without a unit, and the words at it."""
+
+    first: int
+    end: int
+    before: str  # the token before it
+    bound: Bound
+    opens: int  # where the bound before it begins
+    past: int  # past "more", or the bound behind it
+    of: bool
+    closes: bool  # its clause ends here
+    kept: bool  # "keep 2 back"
+
+    def is_further(self, tokens: Tokens) -> bool:
+        """``another 5``, ``5 more``."""
+        return self.before == "another" or tokens[self.end].low in _FURTHER
+
+    def says_bound(self, tokens: Tokens) -> bool:
+        """``24 tops``."""
+        return self.past > self.end and tokens[self.end].low not in _FURTHER
+
+
+def elided(tokens: Tokens, number: Number, high: Number | None, measures: System) -> TokenReading | None:
+    """A bare number (or a range up to ``high``) whose unit, or scale, the text has said, if it is one."""
+    last = high or number
+    if number.value is None or last.value is None or number.form is Form.ARTICLE:
+        return None
+    limit = _limit_of_heat(tokens, number, last)
+    if limit is not None:
+        return limit
+    one = _bare(tokens, number.first, last.end)
+    count = TokenReading(one.first, one.end, Kind.COUNT, low=number.value, high=last.value)
+    if one.before == "or" and tokens[one.first - 2].low in _SPELL:
+        return count
+    noun = () if one.kept else phrase_at(tokens, one.past + one.of).words
+    if (noun and not one.of) or (one.of and (not noun or any(map(is_plural, noun)))):
+        return None
+    if tokens.words(one.end, "at", "a", "time"):
+        return None
+    for said in _said_before(tokens, one.first, measures):
+        kind = _kind(tokens, one, said, last.value)
+        if kind is Kind.COUNT:
+            return count
+        if kind is not None:
+            written = tokens.between(one.first, one.end)
+            ends = said.unit.to_base(number.value), said.unit.to_base(last.value)
+            side = Quantity(low=ends[0], high=ends[1], unit=said.unit, written=written)
+            return TokenReading(one.first, one.end, kind, sides=(side,), noun=" ".join(noun))
+    return None
+
+
+def _bare(tokens: Tokens, first: int, end: int) -> _Bare:
+    bound, opens = bound_behind(tokens, first, limit=True)
+    behind, past = bound_after(tokens, end)
+    past += behind is Bound.EXACTLY and tokens[end].low in _FURTHER
+    closes = tokens.is_stop(past) or tokens[past].text in {",", ")"}
+    before, of = tokens[first - 1].low, tokens[end].low == "of"
+    kept = before in _KEEPING and (closes or tokens[end].low in _ASIDE)
+    return _Bare(first, end, before, bound, opens, past, of, closes, kept)
+
+
+def _kind(tokens: Tokens, one: _Bare, said: _Before, value: Fraction) -> Kind | None:
+    """What a bare number is beside a measure that was said; None where it is none of its unit."""
+    timed = said.unit.dimension is Dimension.DURATION
+    told = _of_time(tokens, one, said) if timed else _of_measure(tokens, one, said)
+    least = 0 if timed and (one.is_further(tokens) or one.before == "every") else said.value / _MOST_TIMES
+    ranged = timed and _is_other_end(tokens, one, said)
+    near = ranged or least <= value <= said.value * _MOST_TIMES
+    return told if near else None
+
+
+# --- what was said ----------------------------------------------------------------------------------------
+
+
+def _said_before(tokens: Tokens, first: int, measures: System) -> Iterator[_Before]:
+    """The last number before, if it measures, and the nearest time, in the sentence or the one before."""
+    stops, numbers, place = 0, 0, first
+    while place > max(0, first - _FARTHEST) and stops < 2:
+        place -= 1
+        stops += tokens.is_stop(place) and tokens[place].text != ";"
+        number = number_at(tokens, place)
+        if number is None or number.value is None:
+            if tokens[place].low == "day" and tokens[place - 1].low in _FOLLOWING:
+                found = unit_at(tokens, place)
+                assert found is not None  # a day is a unit
+                yield _Before(Fraction(1), found.unit, place, place + 1, stops, is_last=False)
+            continue
+        amount = _whole(tokens, place, measures)
+        size = amount.quantity if amount is not None and amount.has_unit and amount.end <= first else None
+        if size is None or amount is None or size.dimension is Dimension.COUNT:
+            numbers += number.form is not Form.ARTICLE
+            continue
+        place = amount.first
+        if size.dimension is Dimension.DURATION and number.form is not Form.ARTICLE:
+            unit = size.high_unit or size.unit
+            yield _Before(unit.from_base(size.high), unit, place, amount.end, stops, is_last=not numbers)
+            return
+        if not numbers and not stops and _may_share(tokens, amount, size):
+            unit = size.high_unit or size.unit
+            yield _Before(unit.from_base(size.middle), unit, place, amount.end, stops, is_last=True)
+        numbers += 1
+
+
+def _whole(tokens: Tokens, at: int, measures: System) -> Amount | None:
+    """The amount that holds the numeral at token ``at``, from its first token on."""
+    amount = amount_at(tokens, at, measures)
+    while amount is not None:
+        wider = (amount_at(tokens, amount.first - back, measures) for back in (1, 2) if amount.first >= back)
+        longer = next((other for other in wider if other is not None and other.end == amount.end), None)
+        if longer is None:
+            return amount
+        amount = longer
+    return None
+
+
+def _may_share(tokens: Tokens, amount: Amount, size: Quantity) -> bool:
+    """Whether a weight, a volume or a length may lend its unit: it is no vessel's, and no pressure."""
+    if size.dimension not in WEIGHED | {Dimension.LENGTH} or size.is_vague or amount.joined:
+        return False
+    things = size.dimension is Dimension.LENGTH and any(
+        map(is_plural, phrase_at(tokens, amount.end).words)
+    )  # "cut 2 cm slices, or 8 if the loaf is long" may count
+    pressed = "pressure" in noun_at(tokens, amount.end)  # at 10 pounds pressure, 11 by a dial
+    return not things and not pressed and vessel_at(tokens, amount.end) is None
+
+
+# --- a weight, a volume, a length -------------------------------------------------------------------------
+
+
+def _of_measure(tokens: Tokens, one: _Bare, said: _Before) -> Kind | None:
+    """What the words at a number make of it behind a measure that no other number parts from it."""
+    before = one.before
+    uses = tokens[one.past].low in _USES
+    joined = tokens[one.opens - 1].low in _JOINTS
+    things = any(is_plural(tokens[at].low) for at in range(_past_noun(tokens, said.end), one.first))
+    if one.is_further(tokens):
+        free = before == "another" or (before in _JOINTS and not phrase_at(tokens, one.past).words)
+        told = free and not things and not _asks_for_time(tokens, one)
+    elif one.says_bound(tokens):
+        told = before in _JOINTS and one.closes
+    elif before in _OTHERS:
+        told = not one.of and (uses or one.closes)
+    elif before in _KEEPING:
+        told = one.kept
+    elif one.bound is not Bound.EXACTLY:
+        told = joined and (uses or one.closes)
+    else:
+        near = before in _NEARING and tokens[one.first].is_number and not things
+        told = (_is_contrast(tokens, one) and one.closes) or near or (before in _JOINTS and (one.of or uses))
+    length = said.unit.dimension is Dimension.LENGTH
+    return (Kind.LENGTH if length else Kind.AMOUNT) if told else None
+
+
+def _past_noun(tokens: Tokens, end: int) -> int:
+    return phrase_at(tokens, end + (tokens[end].low == "of")).end
+
+
+def _is_contrast(tokens: Tokens, one: _Bare) -> bool:
+    contrasts = _CONTRASTS.get(one.before)
+    return contrasts is not None and (not contrasts or tokens[one.first - 2].low in contrasts)
+
+
+def _asks_for_time(tokens: Tokens, one: _Bare) -> bool:
+    """Whether a verb right before it takes time: "stir in 50 g butter and simmer another 20"."""
+    place = one.opens - 1
+    return tokens[place - (tokens[place].low in {"it", "them"})].low in words_of("time verb")
+
+
+# --- a time -----------------------------------------------------------------------------------------------
+
+
+def _of_time(tokens: Tokens, one: _Bare, said: _Before) -> Kind | None:
+    """What the words at a number make of it behind a time: another time, or one that is not spent as well."""
+    if one.of:
+        return None
+    spent = not said.stops and (
+        _is_regular(tokens, one)
+        or _is_other_end(tokens, one, said)
+        or _is_longer(tokens, one)
+        or _is_parallel(tokens, one, said)
+        or _lasts(tokens, one, said)
+        or (one.says_bound(tokens) and one.closes and one.before in _JOINTS)
+        or _is_higher_up(tokens, one)
+        or (one.before in _NEARING and said.is_last)
+    )
+    if spent:
+        return Kind.DURATION
+    joined = one.bound is not Bound.EXACTLY and tokens[one.opens - 1].low in _JOINTS
+    other = not said.stops and said.is_last and (_is_contrast(tokens, one) or joined)
+    return Kind.COUNT if other or _is_apart(tokens, one) else None
+
+
+def _is_regular(tokens: Tokens, one: _Bare) -> bool:
+    """``turning every 5``; but "take out every one"."""
+    return one.before == "every" and tokens[one.first].low != "one"
+
+
+def _is_other_end(tokens: Tokens, one: _Bare, said: _Before) -> bool:
+    """``at least 2 hours and no more than 24``: right behind the time, its other end."""
+    comma = tokens[one.opens - 2].text == ","
+    right = one.opens - 1 - comma == said.end and tokens[one.opens - 1].low in _JOINTS
+    return one.bound is Bound.AT_MOST and right and not said.stops
+
+
+def _is_longer(tokens: Tokens, one: _Bare) -> bool:
+    """``then 20 to 25 more``, ``another 5``, ``rest 10.``; but "stir in 4 more" counts what goes in."""
+    if any(tokens.words(one.end, *words) for words in _IN_ALL):
+        return True  # "5 minutes a side, 10 in all"
+    place = one.opens - 1
+    may_follow = tokens[place].low in _BEFORE_MORE | words_of("time verb") | words_of("cooking verb")
+    may_follow |= tokens[place].low == "in" and scale_at(tokens, place - 1) is not None  # "to 5 °C in 4 more"
+    if "another" in (one.before, tokens[one.first - 2].low):
+        return may_follow and not _counts_before(tokens, one.first)
+    if tokens[one.end].low in _FURTHER:
+        return may_follow
+    sized = one.before in words_of("adjective") | _STATES
+    return tokens[place].low in _ADDING or (one.closes and (sized or _asks_for_time(tokens, one)))
+
+
+def _counts_before(tokens: Tokens, first: int) -> bool:
+    """Whether the sentence counts something before, of which "another 4" may be more."""
+    for place in range(first - 1, max(-1, first - _FARTHEST), -1):
+        if tokens.is_stop(place):
+            return False
+        number = number_at(tokens, place) if tokens[place].is_number else None
+        if number is not None and is_plural(tokens[number.end].low) and unit_at(tokens, number.end) is None:
+            return True
+    return False
+
+
+def _is_parallel(tokens: Tokens, one: _Bare, said: _Before) -> bool:
+    """``5 minutes on first speed and 3 on second``, ``6 minutes for rare, 8 for medium``."""
+    preposition = tokens[one.end].low
+    before = one.first - 1 - (one.before == "another" and tokens[one.first - 2].low == "then")
+    if tokens[before].low not in _JOINTS or preposition not in _PREPOSITIONS:
+        return False
+    shared = tokens[one.end + 1].low in {"each", "every"} or tokens[one.end + 1].is_number
+    by_hand = tokens[before].low == "or" and preposition == "by"
+    same = any(tokens[place].low == preposition for place in range(said.end, one.first - 1))
+    return not shared and (same or by_hand)
+
+
+def _lasts(tokens: Tokens, one: _Bare, said: _Before) -> bool:
+    """``turning it after 20``, ``within a further 4``, ``low for 8 hours or high for 4``."""
+    place = bound_behind(tokens, one.first, limit=False)[1] - 1
+    while tokens[place].low in _ADDED:
+        place -= 1
+    if tokens[place].low in {"after", "within"}:
+        return True
+    begins = next((at + 1 for at in range(said.end - 1, -1, -1) if tokens.is_stop(at)), 0)
+    return tokens[place].low == "for" and (
+        any(tokens[at].low == "for" for at in range(begins, said.end))
+        or tokens[said.end - 2].low in _FOLLOWING
+        or any(tokens.words(at, "of", "which") for at in range(said.end, place))
+        or tokens[place - 1].low in _LASTS | words_of("time verb")
+        or (tokens[place - 1].low in _JOINTS and tokens[one.end].low in _USES)
+    )
+
+
+def _is_higher_up(tokens: Tokens, one: _Bare) -> bool:
+    """``(15 from 1,001 to 6,000 ft, 20 above that)``: the time of a kitchen at another height."""
+    if one.before not in {"(", ","} or tokens[one.end].low not in _HEIGHTS:
+        return False
+    if tokens[one.end + 1].low in {"that", "this"}:
+        return True
+    found = amount_at(tokens, one.end, System.US) or amount_at(tokens, one.end + 1, System.US)
+    height = found.quantity if found is not None else None
+    return height is not None and height.dimension is Dimension.LENGTH and height.high >= _HIGH
+
+
+def _is_apart(tokens: Tokens, one: _Bare) -> bool:
+    """``20 is better``, ``for the first 25``, ``For a crisp one, 15.``"""
+    before = tokens[one.first - 1]
+    begins = tokens.is_stop(one.first - 1) or before.text in _JOINTS or before.low == "though"
+    if begins and tokens[one.end].low in _VERBS:
+        return True
+    if before.low in _ENDS and tokens[one.first - 2].low == "the":
+        return tokens[one.first - 3].low in _WITHIN
+    opens = next((place + 1 for place in range(one.first - 1, -1, -1) if tokens.is_stop(place)), 0)
+    return tokens[opens].low in _OPENING and before.text == "," and tokens.is_stop(one.end)
+
+
+# --- a limit of heat --------------------------------------------------------------------------------------
+
+
+def _limit_of_heat(tokens: Tokens, number: Number, last: Number) -> TokenReading | None:
+    """``82 °C, but not past 85``: how far a heat may go, on its scale."""
+    assert number.value is not None  # the caller has looked
+    assert last.value is not None
+    bound, place = bound_behind(tokens, number.first, limit=True)
+    if bound not in {Bound.AT_MOST, Bound.AT_LEAST} or phrase_at(tokens, last.end).words:
+        return None
+    heat = _heat_before(tokens, place)
+    if heat is None:
+        return None
+    unit, said = heat.quantity.unit, heat.quantity
+    low, top = unit.to_base(number.value), unit.to_base(last.value)
+    near = (
+        said.high <= low <= said.high * _LIMIT
+        if bound is Bound.AT_MOST
+        else said.low / _LIMIT <= top <= said.low
+    )
+    if not near:
+        return None
+    written = tokens.between(number.first, last.end)
+    one = Quantity(low=low, high=top, unit=unit, written=written, bound=bound)
+    return replace(temperature_of(tokens, heat), first=number.first, end=last.end, sides=(one,), stated=())
+
+
+def _heat_before(tokens: Tokens, place: int) -> Temperature | None:
+    """The heat on a scale that stands right before a bound at ``place``, but for words that deny and join."""
+    for at in range(place - 1, max(-1, place - _NEAR), -1):
+        heat = heat_at(tokens, at) if tokens[at].is_number else None
+        if heat is not None and heat.end <= place:
+            plain = heat.quantity.dimension is Dimension.TEMPERATURE and not heat.joined
+            scaled = heat.quantity.unit.system in {System.METRIC, System.US}
+            joined = all(tokens[one].low in _LIMITING for one in range(heat.end, place))
+            return heat if plain and scaled and joined else None
+    return None
