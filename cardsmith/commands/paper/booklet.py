@@ -83,9 +83,9 @@ def booklet(
 ) -> int:
     """Bind the cards of RECIPES into a booklet with cover, contents and index: build/booklets/.
 
-    Three files: its pages for a screen, the same as a reader sees them open, and on sheets to print on both
-    sides and fold, blanks and creep allowed for; a glued one has its cover as a fourth. A recipe with errors
-    is not bound.
+    They stand as you name them; those of --all or of an issue by their titles. Three files: its pages for a
+    screen, the same as a reader sees them open, and on sheets to print on both sides and fold, blanks and
+    creep allowed for; a glued one has its cover as a fourth. A recipe with errors is not bound.
     """
     from cardsmith.engine.products.binding import BookletOrder  # noqa: PLC0415 - the typesetter
     from cardsmith.engine.products.binding import booklet as bound  # noqa: PLC0415
@@ -103,6 +103,7 @@ def booklet(
         signature=int(signature),
         printer=made_for,
         paper=sheet_size(sheet, house.tables) if sheet else None,
+        as_named=bool(recipes),
     )
     folder = f"booklets/{name}-{binding}"
     publication.output.place(folder)

@@ -18,6 +18,7 @@ from cardsmith.house.paper import SheetSize
 from cardsmith.house.printers import AccentInk, Printer
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
+from cardsmith.render.booklet.index import filed
 from cardsmith.render.booklet.matter import BookletView, cover_box
 from cardsmith.render.booklet.pages import BoundPages, CardToBind, bind
 from cardsmith.render.booklet.plan import Binding
@@ -46,6 +47,7 @@ class BookletOrder:
     signature: int  # pages, where signatures are glued
     printer: Printer
     paper: SheetSize | None = None  # None for sheets just as large as two pages need
+    as_named: bool = False  # the cards in the order given; else by their titles
 
 
 @frozen
@@ -62,7 +64,7 @@ class Booklet:
 
 
 def booklet(publication: Publication, files: Mapping[str, Path], order: BookletOrder) -> Booklet:
-    """The booklet of some cards in their order; same recipes and order, same bytes.
+    """The booklet of some cards; same recipes and order, same bytes.
 
     Raises:
         LayoutError: its own pages can't be laid out.
@@ -84,6 +86,9 @@ def booklet(publication: Publication, files: Mapping[str, Path], order: BookletO
             cards.append(CardToBind(recipe=recipe, kind=group_of(recipe), view=desk.view, layout=layout))
     if wrong:
         return Booklet(files={}, findings=tuple(wrong), sources=sources)
+    if not order.as_named:
+        cards.sort(key=lambda one: filed(one.view.plain_title))
+        desks.sort(key=lambda one: filed(one.view.plain_title))
     view = _view(publication, desks, house, order)
     bound = bind(cards, view, order.binding, typesetter, house.card.size, house.card.bleed)
     return _written(bound, view, _version(desks, order.name), house, order, typesetter, sources)

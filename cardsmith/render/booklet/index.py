@@ -9,7 +9,9 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from cardsmith.frozen import frozen
+from cardsmith.measure.food_words import words
 from cardsmith.recipe.model import Recipe
+from cardsmith.render.booklet.index_words import indexed
 from cardsmith.render.typeset import typeset
 
 # Salt and water lead nobody to a recipe, nor does what most of the recipes have: common practice, no source.
@@ -39,16 +41,19 @@ Lettered = tuple[tuple[str, tuple[IndexEntry, ...]], ...]
 
 def by_ingredient(recipes: Sequence[tuple[Recipe, BoundCard]]) -> Lettered:
     """Every food that tells recipes apart, under its first letter."""
-    found: dict[str, dict[int, BoundCard]] = {}
+    found: dict[tuple[str, ...], dict[int, BoundCard]] = {}
+    written: dict[tuple[str, ...], str] = {}
     for recipe, card in recipes:
         for name in _foods(recipe):
-            found.setdefault(name, {})[card.page] = card
+            key = words(name)
+            found.setdefault(key, {})[card.page] = card
+            written[key] = max(name, written.get(key, ""), key=len)  # apples rather than apple
     if len(recipes) >= _ENOUGH:
-        found = {name: cards for name, cards in found.items() if len(cards) <= _IN_MOST * len(recipes)}
+        found = {one: cards for one, cards in found.items() if len(cards) <= _IN_MOST * len(recipes)}
     lettered: dict[str, list[IndexEntry]] = {}
-    for name, cards in sorted(found.items(), key=lambda one: _filed(one[0])):
-        entry = IndexEntry(name=typeset(name), cards=_in_order(cards))
-        lettered.setdefault(_filed(name)[:1].upper(), []).append(entry)
+    for one, cards in sorted(found.items(), key=lambda one: filed(written[one[0]]).split(", ")):
+        entry = IndexEntry(name=typeset(written[one]), cards=_in_order(cards))
+        lettered.setdefault(filed(written[one])[:1].upper(), []).append(entry)
     return tuple((letter, tuple(entries)) for letter, entries in lettered.items())
 
 
@@ -58,23 +63,21 @@ def by_kind(recipes: Sequence[tuple[str, BoundCard]]) -> tuple[IndexEntry, ...]:
     for kind, card in recipes:
         found.setdefault(kind, {})[card.page] = card
     return tuple(
-        IndexEntry(name=typeset(kind), cards=_in_order(found[kind])) for kind in sorted(found, key=_filed)
+        IndexEntry(name=typeset(kind), cards=_in_order(found[kind])) for kind in sorted(found, key=filed)
     )
 
 
 def _foods(recipe: Recipe) -> Iterator[str]:
     for line in recipe.ingredients:
-        if line.food is None:
-            yield line.item
-        elif not line.food.is_mainly("salt") and line.food.key != "water":
-            yield line.food.name
+        if line.food is None or not (line.food.is_mainly("salt") or line.food.key == "water"):
+            yield indexed(line.item, line.food)
 
 
 def _in_order(cards: Mapping[int, BoundCard]) -> tuple[BoundCard, ...]:
     return tuple(cards[page] for page in sorted(cards))
 
 
-def _filed(name: str) -> str:
+def filed(name: str) -> str:
     """As it is filed: without accents and case."""
     plain = unicodedata.normalize("NFKD", name).casefold()
     return "".join(letter for letter in plain if not unicodedata.combining(letter))

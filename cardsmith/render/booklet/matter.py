@@ -28,7 +28,7 @@ _TWO_COLUMNS = Fraction(250)  # points of text width, from which on an index has
 _RULED = Fraction(21)  # points from line to line of a page for notes
 _HEAD = Fraction(30)  # points above its first line
 _COVERED = Fraction(58, 100)  # of the cover's height, by its picture
-_UNNUMBERED = (Matter.COVER, Matter.BACK, Matter.INSIDE)
+_UNNUMBERED = (Matter.COVER, Matter.TITLE, Matter.BACK, Matter.INSIDE)
 _NAMES = {Matter.CONTENTS: "Contents", Matter.INDEX: "Index", Matter.NOTES: "Notes", Matter.IMPRINT: ""}
 
 

@@ -29,6 +29,7 @@ class Matter(enum.StrEnum):
     """What a page holds."""
 
     COVER = "cover"
+    TITLE = "title"  # the first page of a body whose cover is a sheet of its own
     IMPRINT = "imprint"
     CONTENTS = "contents"
     CARD = "card"
@@ -65,7 +66,7 @@ class BookPlan:
 def plan(cards: Sequence[int], contents: int, index: int, binding: Binding) -> BookPlan:
     """The pages of a booklet of cards of so many pages each, with so many pages of contents and of index."""
     saddle = binding is Binding.SADDLE
-    pages = [BookPage(matter=Matter.COVER)] if saddle else []
+    pages = [BookPage(matter=Matter.COVER if saddle else Matter.TITLE)]
     # The cards begin on a left page, so the contents end on a right one: an imprint before them sees to that.
     pages += [BookPage(matter=Matter.IMPRINT)] if (len(pages) + contents) % LEAF == 0 else []
     pages += [BookPage(matter=Matter.CONTENTS, at=at) for at in range(contents)]

@@ -15,7 +15,7 @@ from pikepdf import Array, Dictionary, Name
 
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
-from cardsmith.house.paper import CardSize, SheetSize
+from cardsmith.house.paper import POINTS, CardSize, SheetSize
 from cardsmith.house.printers import Printer
 from cardsmith.render.booklet.plan import openings
 from cardsmith.render.booklet.signatures import Spread
@@ -150,7 +150,7 @@ def printer_spreads(
         pdf.docinfo = pdf.make_indirect(Dictionary(Title=str(source.docinfo.get(Name.Title, ""))))
         for _ in sides:
             _blank(pdf, leaves)
-        lines = tuple(_line(side, sides, version, made_for) for side in sides)
+        lines = tuple(_line(side, sides, leaves.spine, version, made_for) for side in sides)
         draw_slugs(pdf, typesetter, lines, float(leaves.width), float(leaves.bleed + _SLUG - 3))
         into_inks(pdf, made_for)  # of the slugs alone: the pages are in inks already
         pages = [_page(pdf, page, leaves) for page in source.pages]
@@ -265,16 +265,20 @@ def _bars(leaves: Leaves, patches: Sequence[str]) -> str:
     return "\n".join(["q", *drawn, "Q"])
 
 
-def _line(side: Spread, sides: Sequence[Spread], version: Version, made_for: Printer) -> str:
+def _line(side: Spread, sides: Sequence[Spread], spine: Fraction, version: Version, made_for: Printer) -> str:
     """What a sheet says of itself beside its marks."""
+    told = f"{version.recipe} {version.short} · {made_for.shown}"
+    if len(sides) == 1:
+        return f"cover, outside: back, spine {_millimetres(spine)}, front · {told}"
     face = "front" if side.front else "back"
     sheets = max(one.sheet for one in sides if one.signature == side.signature)
     of = f"signature {side.signature}, " if any(one.signature > 1 for one in sides) else ""
-    moved = f" · moved {float(side.creep) / 72 * 25.4:.2f} mm to the fold" if side.creep else ""
-    return (
-        f"{of}sheet {side.sheet} of {sheets}, {face}: pages {side.left} and {side.right}{moved} · "
-        f"{version.recipe} {version.short} · {made_for.shown}"
-    )
+    moved = f" · moved {_millimetres(side.creep)} to the fold" if side.creep else ""
+    return f"{of}sheet {side.sheet} of {sheets}, {face}: pages {side.left} and {side.right}{moved} · {told}"
+
+
+def _millimetres(points: Fraction) -> str:
+    return f"{float(points / POINTS['mm']):.2f} mm"
 
 
 def _at(value: Fraction) -> str:

@@ -55,6 +55,16 @@ def words(file: Path, *more: str) -> list[str]:
     return [" ".join(page.split()) for page in text.split("\f")[:-1]]
 
 
+def test_all_cards_stand_by_their_titles_and_named_ones_as_named(saddle: Path, perfect: Path) -> None:
+    def listed(file: Path) -> list[str]:
+        contents = next(page for page in words(file) if page.startswith("Contents"))
+        return sorted(TITLES.values(), key=contents.index)
+
+    named = perfect / "lemon-curd-and-2-more-pages.pdf"
+    assert listed(saddle / "all-pages.pdf") == ["Mustard dressing", "Seeded rye crackers", "Sharp lemon curd"]
+    assert listed(named) == list(TITLES.values())
+
+
 def test_contents_index_and_folios_agree_with_the_pages(saddle: Path) -> None:
     pages = words(saddle / "all-pages.pdf")
     assert len(pages) % 4 == 0
@@ -121,7 +131,10 @@ def test_a_glued_booklet_has_its_cover_as_a_sheet_with_a_spine(perfect: Path) ->
     pages = words(perfect / "lemon-curd-and-2-more-pages.pdf")
     assert "3 recipes" in pages[0]
     assert pages[1] == ""
-    assert "Contents" in pages[2]  # the body's first page, on the right
+    assert (
+        pages[2] == "Pellwick Quarterly Plain cooking from a small harbor"
+    )  # the body's first page: its title
+    assert "Contents" in pages[4]
     with pikepdf.open(perfect / "lemon-curd-and-2-more-cover.pdf") as pdf:
         (cover,) = pdf.pages
         left, _, right, _ = (float(edge) for edge in cover.trimbox)

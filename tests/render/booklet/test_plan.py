@@ -30,9 +30,14 @@ def test_two_pages_of_contents_face_each_other() -> None:
     assert found.first(Matter.CONTENTS) == 2
 
 
-def test_a_body_to_be_glued_has_no_covers() -> None:
-    found = plan([2, 2], contents=1, index=2, binding=Binding.PERFECT)
-    assert told(found) == ["contents", "card", "card", "card", "card", "index", "index", "imprint"]
+def test_a_body_to_be_glued_begins_with_its_title_and_has_no_covers() -> None:
+    found = plan([2], contents=1, index=2, binding=Binding.PERFECT)
+    assert told(found) == ["title", "imprint", "contents", "card", "card", "index", "index", "notes"]
+
+
+def test_an_imprint_that_the_contents_leave_no_room_for_fills_the_last_sheet() -> None:
+    found = plan([2], contents=2, index=1, binding=Binding.PERFECT)
+    assert told(found) == ["title", "contents", "contents", "card", "card", "index", "imprint", "notes"]
 
 
 def test_a_short_card_may_stand_right_and_the_next_waits_for_a_left_page() -> None:
@@ -65,6 +70,8 @@ def test_any_booklet(cards: list[int], contents: int, index: int, binding: Bindi
         assert told(found)[0] == "cover"
         assert told(found)[-1] == "back"
         assert told(found).count("cover") == told(found).count("back") == 1
+    else:
+        assert told(found)[0] == "title"
     blanks = [page for page in found.pages if page.matter is Matter.NOTES]
     inside = sum(1 for one, other in pairwise(found.pages) if one in blanks and other.matter is Matter.CARD)
     assert len(blanks) <= inside + 3, "beside those before a card, at most what fills the last sheet"
