@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 
 from cardsmith.bench.model import Trials
+from cardsmith.check.components import components
 from cardsmith.check.fields import Field, fields, named, steps
 from cardsmith.check.sentences import Sentence, sentences
 from cardsmith.facts.foods.roles import role_class
@@ -115,6 +116,11 @@ class Subject:
     def masses(self) -> Mapping[int, Mass]:
         """What each line weighs, by its place in ``recipe.ingredients``; no weight, no entry."""
         return _masses(self.recipe)
+
+    @property
+    def components(self) -> tuple[Part, ...]:
+        """The parts as they are judged: in a single list, what dresses the baked mixture is its own."""
+        return components(self.recipe, self.larder)
 
     def formula(self, parts: tuple[Part, ...]) -> Formula:
         """The formula of ``parts`` taken together, worked out once."""

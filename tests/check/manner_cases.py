@@ -708,6 +708,7 @@ LEFTOVERS = {
         [
             using("180 g whole milk", "Stir in 60 g of the milk.", "Add the rest of the milk."),
             using("180 g whole milk", "Stir in the 180 g of milk."),
+            using("450 g dried chickpeas", "Boil for 1 hour. You’ll have roughly 1 kg of chickpeas."),
             using("180 g whole milk", "Stir in the milk (180 g)."),
             using("#m 180 g whole milk", "Stir in 60 g of the milk.", "Add [120 g](#m) of the milk."),
         ],

@@ -13,7 +13,7 @@ from cardsmith.check.amounts.vessels import Vessel, all_vessels, vessels
 from cardsmith.check.fields import numeral_kind
 from cardsmith.check.formula.batch import losses
 from cardsmith.check.formula.likely import likely_kinds, named_kind
-from cardsmith.check.formula.parts import poured_parts
+from cardsmith.check.parts import poured_parts
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import number, percent
@@ -81,7 +81,7 @@ def _mass(subject: Subject, parts: tuple[Part, ...]) -> tuple[Fraction, bool]:
 def _batter(subject: Subject) -> tuple[Fraction, bool]:
     """What goes into the pan: the parts with flour; and whether all of it has a weight."""
     parts = tuple(
-        part for part in subject.recipe.parts
+        part for part in subject.components
         if any(line.food is not None and line.food.share("flour") for line in part.ingredients)
     )  # fmt: skip
     return _mass(subject, parts or subject.recipe.parts)
@@ -240,7 +240,7 @@ def _overfull(subject: Subject, named: tuple[Vessel, ...]) -> Iterator[Query]:
     filled = max(fills_at, default=None)
     if filled is None or any(_SHRINKS.search(one.text) for one in subject.steps):
         return
-    formula = subject.formula(poured_parts(subject.recipe))
+    formula = subject.formula(poured_parts(subject.components))
     places = {id(line): place for place, line in enumerate(subject.recipe.ingredients)}
     went_in = [
         (line, mass.grams)

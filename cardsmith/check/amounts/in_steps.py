@@ -47,7 +47,8 @@ ALTERED = regex(  # weighed again, after it has lost or taken up water, or its p
     re.IGNORECASE,
 )
 GIVEN = regex(  # what comes of the work, and no amount of the list: "measure 750 ml of juice"
-    r"\b(?:measure(?: out)?|you (?:should|will|need)|should (?:have|give)|gives?|yields?|makes?)\b[^.;]*$",
+    r"\b(?:measure(?: out)?|you(?:['’]ll|['’]d| (?:should|will|need|end up))|(?:should|will) (?:have|give|be)"
+    r"|gives?|yields?|makes?)\b[^.;]*$",
     re.IGNORECASE,
 )
 KEPT = regex(  # what an earlier step has put by: "the 120 ml yogurt kept for serving"

@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.formula.likely import likely_kinds
-from cardsmith.check.formula.parts import without_trimmings
+from cardsmith.check.parts import without_trimmings
 from cardsmith.check.subject import Subject
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
@@ -151,8 +151,8 @@ def leavening(subject: Subject) -> Leavening | None:
 
 def leavening_of_any(subject: Subject) -> Leavening | None:
     """The leavening of whatever has flour; None where something that matters has no weight."""
-    parts = subject.recipe.parts
-    core = without_trimmings(subject.recipe)  # dry and wet may be parts of their own
+    parts = subject.components
+    core = without_trimmings(parts)  # dry and wet may be parts of their own
     rising = tuple(
         part for part in parts if part in core or any(_leavens(line.food) for line in part.ingredients)
     )

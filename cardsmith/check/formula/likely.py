@@ -10,7 +10,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.formula.parts import without_trimmings
+from cardsmith.check.parts import without_trimmings
 from cardsmith.check.subject import Formula, Subject
 from cardsmith.facts.kinds import kinds
 from cardsmith.frozen import frozen
@@ -92,7 +92,7 @@ def possible_kinds(subject: Subject) -> tuple[Likeness, ...]:
     """The kinds whose signs the list has, all of it or any part; those of the whole dish first."""
     told = frozenset(word for step in subject.steps for word in words(step.text))
     recipe = subject.recipe
-    core = without_trimmings(recipe) or recipe.parts
+    core = without_trimmings(subject.components) or recipe.parts
     choices = dict.fromkeys((core, recipe.parts, *((part,) for part in recipe.parts)))
     marked = tuple(one for parts in choices for one in _marked(subject.formula(parts), told, subject.tables))
     named = named_kind(subject)
@@ -175,7 +175,7 @@ def named_kind(subject: Subject) -> str:
     """
     recipe = subject.recipe
     makes = recipe.yields.makes_item if recipe.yields else ""
-    parts = (part.name for part in without_trimmings(recipe)[:1])
+    parts = (part.name for part in without_trimmings(recipe.parts)[:1])
     told = [words(DISH.split(text)[0]) for text in (recipe.title, makes, *parts)]
     told.append(words(WITH.split(recipe.title)[0]))  # cheese and onion pie
     shorn = [one[:-1] for one in told if one and one[-1] in SHAPES]

@@ -9,8 +9,8 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.formula.likely import likely_kinds, named_kind
-from cardsmith.check.formula.parts import doughs, holds, without_trimmings
 from cardsmith.check.formula.readings import FAR, likely_meaning
+from cardsmith.check.parts import doughs, holds, without_trimmings
 from cardsmith.check.registry import PRACTICE, Check, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import a_kind, grams, number, percent
@@ -90,13 +90,13 @@ def judged(subject: Subject, ratio: Ratio) -> Formula:
 
     A crust whose list is one with its filling cannot be told apart from it, so nothing is judged.
     """
-    parts = subject.recipe.parts
+    parts = subject.components
     if ratio.parts == "holding":
         chosen = tuple(part for part in parts if holds(part, ratio.numerator)) or parts
     else:
         named: dict[str, tuple[Part, ...]] = {
-            "dough": doughs(subject.recipe),
-            "": without_trimmings(subject.recipe),
+            "dough": doughs(parts),
+            "": without_trimmings(parts),
         }
         named["crust"] = named["dough"]
         if ratio.parts == "crust" and not named["dough"] and any(holds(part, FILLING) for part in parts):

@@ -2,6 +2,7 @@
 
     moment = before ["about" | "the"] time | time after | "the" ("first" | "last" | "final") time
            | "(" … time … ("feet" | "altitude" | …) … ")", a time for kitchens higher up
+           | ("keeps" | "they stay" | "will last" | "good" | …) [up to three words] time, how long it keeps
     sides  = time … ("each" | "per" | "a" | "both") ("side" | "sides"), before a comma
     each   = time ["for"] "each"
     beside = "while" | "meanwhile" | "at the same time" | "as soon as", anywhere in the sentence
@@ -14,6 +15,8 @@
 (True, True)
 >>> told("Process 10 minutes (15 minutes above 1,000 feet).", "15 minutes").is_moment
 True
+>>> told("It keeps crisp for 2 weeks.", "2 weeks").is_moment, told("Keep hot for 1 hour.", "1 hour").is_moment
+(True, False)
 >>> told("Fry for 3 minutes on each side, then rest.", "3 minutes").sides
 2
 >>> told("Fry in batches for 3 minutes each.", "3 minutes").is_each
@@ -32,6 +35,10 @@ _FILLING = frozenset({"about", "the"})
 _ENDS_OF_A_TIME = frozenset({"first", "last", "final"})
 _SIDES = frozenset({("each", "side"), ("per", "side"), ("a", "side"), ("both", "sides")})
 _HIGHER = frozenset("feet foot ft metres meters altitude altitudes elevation elevations".split())
+_LASTS = frozenset("keeps lasts holds stays good".split())
+_LAST = frozenset("keep last hold stay".split())  # of what stands before them: an order has nothing there
+_WHAT_LASTS = frozenset("will they these those should leftovers".split())
+_BETWEEN = 3  # words that may stand between: keeps *well chilled for* 2 days
 _BESIDE = (("while",), ("meanwhile",), ("at", "the", "same", "time"), ("as", "soon", "as"))
 
 
@@ -52,7 +59,10 @@ def spending(sentence: str, start: int, end: int) -> Spending:
     after = sum(token.start < end for token in tokens.all)
     each = after + (tokens[after].low == "for")
     return Spending(
-        is_moment=_is_behind(tokens, first) or _is_before(tokens, after) or _is_higher(tokens, first, after),
+        is_moment=_is_behind(tokens, first)
+        or _is_before(tokens, after)
+        or _is_higher(tokens, first, after)
+        or _is_of_keeping(tokens, first),
         sides=2 if _has_sides(tokens, after) else 1,
         is_each=tokens[each].low == "each",
         is_beside=any(_says(tokens, *words) for words in _BESIDE),
@@ -77,6 +87,16 @@ def _is_before(tokens: Tokens, after: int) -> bool:
     """Whether those after it do: "1 hour before serving", "3 days in advance"."""
     said = tokens[after].low in words_of("moment after")
     return said or tokens.words(after, "in", "advance") or tokens.words(after, "to", "go")
+
+
+def _is_of_keeping(tokens: Tokens, first: int) -> bool:
+    """Whether a time is how long the food lasts: "it keeps a month", "they will stay crisp for 2 weeks"."""
+    for at in range(first - 1, max(first - 2 - _BETWEEN, -1), -1):
+        if tokens[at].text in ENDS or tokens[at].text in ",:":
+            return False
+        if tokens[at].low in _LASTS or (tokens[at].low in _LAST and at and tokens[at - 1].low in _WHAT_LASTS):
+            return True
+    return False
 
 
 def _is_higher(tokens: Tokens, first: int, after: int) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import enum
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 from typing import TypeVar
@@ -68,6 +69,11 @@ class Mentions:
     def by_step(self) -> Mapping[int, tuple[Mention, ...]]:
         """The mentions in each step that has any."""
         return grouped((one.step, one) for one in self.found)
+
+    @cached_property
+    def lines_at(self) -> Counter[tuple[int, int, int]]:
+        """How many lines the same words of a step may mean, by the step and where they begin and end."""
+        return Counter((one.step, one.start, one.end) for one in self.found)
 
     def steps_of(self, line: int, *, by_name: bool = False) -> tuple[int, ...]:
         """The steps that use a line, in order; those that only name it as a cue where there are no others.

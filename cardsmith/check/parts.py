@@ -6,7 +6,7 @@ from collections.abc import Collection
 from functools import cache
 
 from cardsmith.measure.larder import words
-from cardsmith.recipe.model import Part, Recipe
+from cardsmith.recipe.model import Part
 from cardsmith.reference import table
 
 
@@ -17,21 +17,24 @@ def _part_words(sort: str) -> frozenset[str]:
     )
 
 
-def doughs(recipe: Recipe) -> tuple[Part, ...]:
+def trimming_words() -> frozenset[str]:
+    """What fillings, glazes and toppings are called."""
+    return _part_words("trimming")
+
+
+def doughs(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     """The parts whose name is that of a dough, a crust, a base."""
-    return tuple(part for part in recipe.parts if _part_words("dough") & set(words(part.name)))
+    return tuple(part for part in parts if _part_words("dough") & set(words(part.name)))
 
 
-def without_trimmings(recipe: Recipe) -> tuple[Part, ...]:
-    """All parts but fillings, glazes, toppings; all of them where nothing would be left."""
-    return tuple(part for part in recipe.parts if not _part_words("trimming") & set(words(part.name)))
+def without_trimmings(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """All parts but fillings, glazes, toppings."""
+    return tuple(part for part in parts if not trimming_words() & set(words(part.name)))
 
 
-def poured_parts(recipe: Recipe) -> tuple[Part, ...]:
+def poured_parts(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     """The parts that go into the pan: all but what is made to go over or beside the dish."""
-    return tuple(
-        part for part in recipe.parts if not (_part_words("trimming") - {"filling"}) & set(words(part.name))
-    )
+    return tuple(part for part in parts if not (trimming_words() - {"filling"}) & set(words(part.name)))
 
 
 def holds(part: Part, roles: Collection[str]) -> bool:
