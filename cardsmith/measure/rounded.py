@@ -37,4 +37,5 @@ def as_measured(metric: Quantity, other: Quantity) -> Quantity:
     if other.dimension is Dimension.VOLUME and other.unit.system is System.US:
         ounce = "fluid ounce"
     pair = (other.dimension, metric.low, units()[ounce].from_base(other.low))
-    return replace(metric, written=other.written, bound=other.bound) if pair in _pairs() else other
+    bound = metric.bound if other.bound.is_unlevel else other.bound  # what a scant cup holds was measured
+    return replace(metric, written=other.written, bound=bound) if pair in _pairs() else other

@@ -184,6 +184,7 @@ SIZES = {
     "sizes-disagree": (
         [
             of("8 oz (200 g) cheddar"),
+            of("scant ¼ cup (30 ml) olive oil"),
             of("1 pint (568 ml) whole milk"),
             of("2 (6 oz) salmon fillets, 170 g in all"),
             step("Tip in 6 oz (150 g) oats."),
@@ -193,6 +194,7 @@ SIZES = {
         ],
         [
             of("8 oz (225 g) cheddar"),
+            of("scant ¼ cup (50 ml) olive oil"),
             of("1 pint (475 ml) whole milk"),
             of("1 lb (450 g) carrots"),
             of("1 cup (240 ml) water"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 from itertools import pairwise
@@ -21,7 +22,7 @@ from cardsmith.measure.larder import Larder, form_of, words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.rounded import as_measured
 from cardsmith.measure.units import WEIGHED, Dimension, System, units
-from cardsmith.measure.weighing import density, weight_of_one
+from cardsmith.measure.weighing import UNLEVEL, density, weight_of_one
 from cardsmith.recipe.cup_and_weight import agrees, is_apart, is_level, weight_of_volume
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import Mass, measured_form, weigh
@@ -71,7 +72,7 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
             herb = amount.unit.name in LOOSE_HERBS and line.food is not None and line.food.is_mainly("herb")
             mild = bool(line.for_use) or line.optional or pinch or bunch or herb
             yield query(line, told, severity=Severity.NOTE if mild else None)
-        elif amount.bound.is_unlevel:
+        elif amount.bound.is_unlevel and not any(_measures(one) for one in line.stated):
             mild = amount.high <= SPOONFULS and role_class(line.food) not in EXACT
             instead = f"measure it level and write the amount, not “{amount.bound}”"
             yield query(line, told, instead, Severity.NOTE if mild else None)
@@ -164,8 +165,10 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
             if first.dimension is second.dimension and not (first.is_vague or second.is_vague):
                 if first.dimension is Dimension.COUNT:
                     continue
+                least, most = UNLEVEL.get(first.bound, (1, 1))
+                filled = replace(first, low=first.low * least, high=first.high * most)
                 apart = Mass(grams=second.middle, low=second.low, high=second.high, basis="")
-                if is_apart(first, apart, Fraction(5, 100)):
+                if is_apart(filled, apart, Fraction(5, 100)):
                     symbol = "g" if first.dimension is Dimension.MASS else "ml"
                     what = f"{first.written} is {number(first.middle)} {symbol}, not {second.written}"
                     shown = f"{number(second.middle)} {symbol}"
@@ -178,6 +181,11 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
             text.measures(Kind.AMOUNT, Kind.LENGTH, Kind.VESSEL) if text.name != "ingredients" else ()
         ):
             yield from _said_otherwise(text, span)
+
+
+def _measures(one: Quantity) -> bool:
+    """Whether it says how much a heaped or a scant measure holds."""
+    return one.dimension in WEIGHED and not (one.is_vague or one.bound.is_unlevel)
 
 
 def _of_another_country(line: Ingredient, measures: str) -> Iterator[Query]:

@@ -21,7 +21,7 @@ from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.numbers import ARTICLES, number_at
 from cardsmith.language.line.containers import numbered_at
 from cardsmith.language.line.heads import head_at
-from cardsmith.language.line.numerals import is_name
+from cardsmith.language.line.numerals import is_name, is_told
 from cardsmith.language.line.preparation import Piece, pieces_of
 from cardsmith.language.line.second_amounts import AFTER_A_SIZE
 from cardsmith.language.line.statements import Head
@@ -169,8 +169,8 @@ def _may_stand_last(tokens: Tokens, begin: int, head: Head, *, marked: bool) -> 
     quantity = head.main.quantity
     if quantity.dimension is Dimension.LENGTH:  # "ginger - 1-inch piece"; "beef, 1 inch thick" is a cut
         return marked and bool(head.noun)
-    if tokens[begin - 1].low in {"make", "fill"}:
-        return False  # "enough milk to make 1 cup"
+    if tokens[begin - 1].low in {"make", "fill"} or is_told(tokens, begin, head.end):
+        return False  # "enough milk to make 1 cup"; "salt to taste; I use 1 tsp"
     if tokens[begin].low in ARTICLES | {"one"} and (not marked or quantity.unit is ONE):
         return False
     if quantity.dimension is Dimension.COUNT and not marked:

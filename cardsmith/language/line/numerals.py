@@ -4,6 +4,7 @@
              | number "/" number                                     80/20, 16/20
              | number ":" number                                     syrup (2:1)
              | weight or volume state                                200 g peeled, 1 cup once mashed
+             | user amount | amount ("of them" | doing)               I use about 1 tsp, ½ tsp is plenty
     cut      = length | time | temperature | ("into" | "in") number noun | number word     in a preparation
 
 >>> kinds("200 g 70% dark chocolate, cut into 8 squares")
@@ -67,6 +68,9 @@ _STATES = frozenset(
     " meat kernels pulp puree purée peeling trimming pitting stoning shelling podding coring draining"
     " cleaning boning mashing".split()
 )
+# A clause of its own about an amount, which is none of the line's.
+_USERS = frozenset("use used add added need want take like prefer".split())
+_DOINGS = frozenset("is are was will should gives makes fills serves feeds does".split())
 _PARTED = frozenset(
     "cut divided split separated broken torn parted portioned sliced shared jointed carved".split()
 )
@@ -143,6 +147,13 @@ def _is_of_ratio(tokens: Tokens, at: int, end: int) -> bool:
     first = tokens[end].text == ":" and tokens[end].glued and tokens[end + 1].glued
     second = tokens[at - 1].text == ":" and tokens[at - 1].glued and tokens[at].glued
     return (first and tokens[end + 1].is_number) or (second and tokens[at - 2].is_number)
+
+
+def is_told(tokens: Tokens, at: int, end: int) -> bool:
+    """Whether an amount belongs to a clause of its own: "I use 1 tsp", "½ tsp is plenty", "25 g of them"."""
+    before, after = tokens[bound_behind(tokens, at, limit=False)[1] - 1].low, tokens[end].low
+    part = after == "of" and tokens[end + 1].low in {"them", "it", "this", "these", "which"}
+    return part or before in _USERS or after in _DOINGS
 
 
 def says_state(tokens: Tokens, at: int, end: int) -> bool:
@@ -287,7 +298,9 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
             or (not in_food and _is_of_each(tokens, end))
         )
         stop = next((one for one in range(end, len(tokens)) if tokens[one].text == ","), len(tokens))
-        return Kind.NAME if bracket or cut or says_state(tokens, end, stop) else Kind.UNREAD
+        poured = amount.quantity.unit.name == "ounce" and not _is_weighed(tokens, Dimension.MASS)
+        told = not (in_food or poured) and is_told(tokens, at, amount.end)  # 8 oz of juice may be a cup
+        return Kind.NAME if bracket or cut or told or says_state(tokens, end, stop) else Kind.UNREAD
     cut = before in {"into", "in", "per", "every", "to", "of", "from"}
     word = amount.has_unit or tokens[end].kind is TokenKind.WORD
     if before in {"into", "in"} and not word and not in_food and _is_parted(tokens, at):
@@ -307,10 +320,14 @@ def _is_of_each(tokens: Tokens, end: int) -> bool:
     return of_piece or (tokens[end].low == "for" and tokens[end + 1].low in {"each", "every"})
 
 
-def _is_weighed(tokens: Tokens) -> bool:
-    """Whether a line begins with a weight or a volume."""
+def _is_weighed(tokens: Tokens, *dimensions: Dimension) -> bool:
+    """Whether a line begins with a weight or a volume, or with what has one of the dimensions."""
     first = amount_at(tokens, 0)
-    return first is not None and first.quantity is not None and first.quantity.dimension in WEIGHED
+    return (
+        first is not None
+        and first.quantity is not None
+        and first.quantity.dimension in (dimensions or WEIGHED)
+    )
 
 
 def _is_parted(tokens: Tokens, at: int) -> bool:

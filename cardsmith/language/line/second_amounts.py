@@ -45,7 +45,7 @@ from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.draft_marks import PARTS
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, number_at
 from cardsmith.language.line.heads import head_at
-from cardsmith.language.line.numerals import is_name, says_state
+from cardsmith.language.line.numerals import is_name, is_told, says_state
 from cardsmith.language.line.preparation import Piece, pieces_of
 from cardsmith.language.line.statements import ALSO, Head, Role, Statement, share_at
 from cardsmith.language.spans import Share
@@ -368,7 +368,7 @@ def _fault(one: _Further) -> Second | None:
         counted = one.article or (one.bare and one.index > 0)  # "2 juiced and 1 cut into wedges"
         return None if counted and not one.names_food else one.fault("second-amount")
     if one.weighed and not one.article:
-        if one.opens and one.tells_state:
+        if one.opens and (one.tells_state or is_told(one.tokens, one.begin, one.found.end)):
             return None  # about 200 g peeled
         cut = one.joint in {"per", "into", "every", "from"} or (not one.rest and not one.names_food)
         return None if cut else one.fault("several-foods")

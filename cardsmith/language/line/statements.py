@@ -29,6 +29,7 @@ BAR = Unit(
     name="bar", plural="bars", symbol="bar", dimension=Dimension.COUNT, system=System.CONTAINER,
     size=Fraction(1), source="common practice, no source",
 )  # fmt: skip
+LEVEL = Fraction(1, 50)  # a cup and its 240 ml lie nearer than this
 _COUNTED = frozenset({"ea", "no", "nos", "nr", "numbers"})
 _EACH = (("each",), ("ea", "."), ("ea",), ("apiece",), ("a", "piece"))
 _TOTAL = (
@@ -157,8 +158,12 @@ def is_volume(main: Statement) -> bool:
 
 
 def bounded_alike(one: Quantity, first: Quantity) -> Quantity:
-    """``one``, which says ``first`` again, with its bound: "about 115 g/4 oz"; but no weight is heaped."""
-    told = first.dimension is one.dimension or not first.bound.is_unlevel
+    """``one``, which says ``first`` again, with its bound: "about 115 g/4 oz".
+
+    No weight is heaped, and no volume that measures what a scant cup holds is scant.
+    """
+    level = first.dimension is one.dimension and abs(one.middle - first.middle) <= LEVEL * first.middle
+    told = level or not first.bound.is_unlevel
     return replace(one, bound=first.bound) if told and one.bound is Bound.EXACTLY else one
 
 

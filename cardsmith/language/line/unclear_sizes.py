@@ -66,23 +66,22 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
     if main is None or main.quantity.high == 1 or main.quantity.dimension is not Dimension.COUNT:
         return head, ()
     unsaid = [one for one in head.statements[1:] if one.role is Role.BESIDE and not one.said]
-    measured = (one for one in unsaid if one.quantity.dimension in WEIGHED)
-    given = next(measured, None) if head.contained else next(iter(unsaid), None)
+    measured = [one for one in unsaid if one.quantity.dimension in WEIGHED]
+    given = next(iter(measured if head.contained else unsaid), None)
     if given is None:
         return head, ()
     usual = _usual(match, main.quantity.unit, item)
     size, each = given.quantity, given.quantity.middle / main.quantity.middle
     if head.contained and given.share is Share.ALL and not _has_each(head):
-        known = usual is not None and size.dimension is Dimension.MASS
         if size.dimension not in WEIGHED:
             return head, ()
-        if usual is not None and known and _is_near(each, usual):
+        if usual is not None and _is_near(each, usual):
             return head, ()
         if main.quantity.high < 1:  # "half a tin (200 g)" tells what goes in
             return head, (_ask(given),)
         of_one = _of_one(head, size)
-        sure = usual is not None and known and _is_near(size.middle, usual)
-        sure = sure or (main.quantity.unit.name in _CANS and _is_can(size, each))
+        sure = usual is not None and _is_near(size.middle, usual)
+        sure = sure or (main.quantity.unit.name in _CANS and _is_can(size, each, labelled=len(measured) > 1))
         return replace(head, statements=of_one), () if sure else (_ask(replace(given, share=Share.EACH)),)
     if given.share is Share.ALL and _is_portion(item, size, each):
         return replace(head, statements=_of_one(head, size)), (_ask(replace(given, share=Share.EACH)),)
@@ -129,13 +128,16 @@ def _is_portion(item: str, size: Quantity, each: Fraction) -> bool:
     return portions and each < LEAST_PORTION <= size.middle
 
 
-def _is_can(size: Quantity, each: Fraction) -> bool:
-    """Whether cans of a size are sold, and none of the share that would be one's: "2 tins (14 oz)"."""
+def _is_can(size: Quantity, each: Fraction, *, labelled: bool) -> bool:
+    """Whether cans of a size are sold, and none of the share that would be one's: "2 tins (14 oz)".
+
+    A can of 400 ml is one of 400 g; its label, ``labelled``, says both its sizes.
+    """
     market = "us" if size.unit.system is System.US else "uk"
     rows = (row for row in table("edition_cans") if row["edition"] == market and not row["foods"])
     sold = [Fraction(row["grams"]) for row in rows]
     known, shared = (any(abs(one / grams - 1) <= CAN for grams in sold) for one in (size.middle, each))
-    return size.dimension is Dimension.MASS and known and not shared
+    return known and (labelled or not shared)
 
 
 def _times_off(grams: Fraction, usual: Weighing) -> Fraction:

@@ -266,7 +266,8 @@ def as_measured(quantity: Quantity, house: House, system: str) -> Printed:
 
 
 def _describes(span: Measured, before: str) -> bool:
-    """Whether the measure stands before its noun: 9-by-13-inch pan, a 3⅓-pound chicken."""
+    """Whether the measure stands before its noun: 9-by-13-inch pan, a 3⅓-pound chicken, (2-inch) piece."""
     amount = span.kind is Kind.AMOUNT and span.quantity.dimension in WEIGHED
     named = span.noun.split(" ")[0] in PIECES or ARTICLE.search(before) is not None
-    return span.adjective or (amount and named)
+    opens = before == "(" and span.quantity.dimension is Dimension.LENGTH
+    return span.adjective or (amount and named) or opens

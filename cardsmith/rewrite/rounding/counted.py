@@ -110,6 +110,8 @@ def _beside(subject: FoodAmount, house: House, system: str) -> Printed | None:
     many = (count or subject.amount).high > 1
     if count and count.unit.system is System.CONTAINER:
         amount = _weighed(amount, subject, system)
+    if count:
+        amount = _in_own_units(amount, subject.said, system)
     said = [one for one in subject.said if count and one.dimension is amount.dimension]
     if share is Share.EACH and count and count.high >= 1:  # ¾ of a loaf is weighed as it is used
         amount, *said = (
@@ -118,6 +120,14 @@ def _beside(subject: FoodAmount, house: House, system: str) -> Printed | None:
     alone = replace(subject.alone(amount), food=None, said=tuple(said))
     size = size_of(alone, house, system, house.tolerances[subject.role_class])
     return replace(size, share=share if many else None, bound=amount.bound)
+
+
+def _in_own_units(amount: Quantity, said: tuple[Quantity, ...], system: str) -> Quantity:
+    """What the author said in a column's own units: 3 carrots (300 g; 2 cups) are 2 cups in the US."""
+    same = any(one.dimension is amount.dimension for one in said if one.unit.system is COLUMNS[system])
+    if same or amount.unit.system is COLUMNS[system]:
+        return amount
+    return next((one for one in said if one.unit.system is COLUMNS[system]), amount)
 
 
 def _larder_weight(subject: FoodAmount, system: str) -> Quantity | None:

@@ -31,7 +31,7 @@ KITCHEN_STEP = 10  # g or ml, of the ladders from a kilogram or a litre up
 ODD = 6  # tenths of a scoop that an odd number costs; common practice, no source
 DIGITS = 10_000  # steps: no number is read to more than four digits
 MOST = 24  # candidates of one rung around one value
-EIGHTH, SIXTEENTH, SMALLEST = (Fraction(1, part) for part in (8, 16, 32))
+TENTH, EIGHTH, SIXTEENTH, SMALLEST = (Fraction(1, part) for part in (10, 8, 16, 32))
 # The spoons below ⅛ teaspoon of a full US set (a pinch, a smidgen: units.csv), and what they add to others.
 SMALL_SPOONS = (
     (SMALLEST,),
@@ -235,7 +235,7 @@ def _around(number: Fraction, spread: Fraction) -> list[int]:
 
 
 def metric(value: Fraction, rungs: tuple[Rung, ...], unit: str, spread: Fraction) -> list[Candidate]:
-    """Ladder numbers of g or ml around ``value``; two digits of it under 1, and where none is near enough.
+    """Ladder numbers of g or ml around ``value``; a digit or two of it under 1, and where none is near.
 
     From a thousand up the number is printed in kg or L.
     """
@@ -264,6 +264,8 @@ def metric_number(count: int, step: Fraction, unit: str) -> Candidate:
 
 
 def _significant(value: Fraction, unit: str, spread: Fraction) -> Candidate:
+    if value < 1:  # a quarter of a teaspoon is 0.6 g of pepper, not 0.58 g
+        return metric_number(1, significant(value, min(spread, TENTH), 1), unit)
     return metric_number(1, significant(value, spread), unit)
 
 
@@ -274,14 +276,14 @@ def ounces(value: Fraction, spread: Fraction, unit: str) -> Candidate:
     return Candidate(value=term.value, terms=(term,), cost=Fraction(3))
 
 
-def significant(value: Fraction, spread: Fraction) -> Fraction:
-    """``value`` to two significant digits, or to as many more as bring it within ``spread``."""
+def significant(value: Fraction, spread: Fraction, digits: int = 2) -> Fraction:
+    """``value`` to so many significant digits, or to as many more as bring it within ``spread``."""
     if not value:
         return value
-    step = Fraction(1)
-    while step * 10 > value:
+    step, most = Fraction(1), 10**digits
+    while step * most > value * 10:
         step /= 10
-    while step * 100 <= value:
+    while step * most <= value:
         step *= 10
     while abs(off(round(value / step) * step, value)) > spread:
         step /= 10

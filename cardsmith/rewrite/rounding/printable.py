@@ -266,7 +266,7 @@ def metric_printables(subject: FoodAmount, house: House, spread: Fraction) -> tu
     value = subject.exact / per_base
     by_cup = subject.in_us_units and not weighed and not cooks_from_cups(house.household)
     usual = value * KITCHEN_CUP / CUP if by_cup else value
-    preferred = {usual} if by_cup else set()
+    preferred = {usual} if by_cup and own is None else set()
     if _is_rough(subject):
         preferred = {significant(usual, spread)}
     numbers = {one.value: one for one in metric(value, rungs, unit, spread)}

@@ -95,6 +95,11 @@ def _texts(dual: Dual) -> tuple[str, str]:
         # what the author said in a column's own units stands in it
         ("500 ml (2 cups) vegetable stock", "2 cups + 2 tbsp", "500 ml"),  # of 250 ml
         ("1 lb (450 g) ground beef", "1 lb", "450 g"),
+        ("6 fl oz (170 ml) whole milk", "¾ cup", "170 ml"),
+        ("scant ¼ cup (50 ml) olive oil", "scant ¼ cup", "50 ml"),
+        ("scant ¼ cup (60 ml) olive oil", "scant ¼ cup", "scant 60 ml"),
+        ("3 carrots (300 g; 2 cups)", "3 (2 cups in all)", "3 (300 g in all)"),
+        ("¼ tsp ground black pepper", "¼ tsp", "0.6 g"),
         ("150 to 175 g (5 to 6 oz) feta", "5 to 6 oz", "150 to 175 g"),
         ("3 to 4 teaspoons dried oregano", "3 to 4 tsp", "3 to 4 g"),
         ("2 cups minus 2 teaspoons water", "2 cups minus 2 tsp", "470 ml"),

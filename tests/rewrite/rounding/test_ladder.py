@@ -191,9 +191,9 @@ def test_metric_offers_both_neighbours_or_two_digits_where_none_is_near(
     grams=st.fractions(min_value=Fraction(1, 1000), max_value=Fraction(99, 100), max_denominator=1000),
     spread=st.sampled_from([Fraction(1, 50), Fraction(1, 20), Fraction(3, 20)]),
 )
-def test_less_than_a_gram_keeps_two_digits_and_never_vanishes(grams: Fraction, spread: Fraction) -> None:
+def test_less_than_a_gram_has_a_digit_or_two_and_never_vanishes(grams: Fraction, spread: Fraction) -> None:
     (one,) = metric(grams, LADDERS.gram, "gram", spread)
-    assert abs(one.value / grams - 1) <= min(spread, Fraction(1, 20))
+    assert abs(one.value / grams - 1) <= min(spread, Fraction(1, 10))
     assert one.value > 0
     digits = _short(one).split()[0].replace(".", "").lstrip("0")
     assert len(digits) <= (2 if spread >= Fraction(1, 20) else 3)
