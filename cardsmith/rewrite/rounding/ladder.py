@@ -31,7 +31,7 @@ KITCHEN_STEP = 10  # g or ml, of the ladders from a kilogram or a litre up
 ODD = 6  # tenths of a scoop that an odd number costs; common practice, no source
 DIGITS = 10_000  # steps: no number is read to more than four digits
 MOST = 24  # candidates of one rung around one value
-TENTH, EIGHTH, SIXTEENTH, SMALLEST = (Fraction(1, part) for part in (10, 8, 16, 32))
+EIGHTH, SIXTEENTH, TWENTIETH, SMALLEST = (Fraction(1, part) for part in (8, 16, 20, 32))
 # The spoons below ⅛ teaspoon of a full US set (a pinch, a smidgen: units.csv), and what they add to others.
 SMALL_SPOONS = (
     (SMALLEST,),
@@ -265,7 +265,7 @@ def metric_number(count: int, step: Fraction, unit: str) -> Candidate:
 
 def _significant(value: Fraction, unit: str, spread: Fraction) -> Candidate:
     if value < 1:  # a quarter of a teaspoon is 0.6 g of pepper, not 0.58 g
-        return metric_number(1, significant(value, min(spread, TENTH), 1), unit)
+        return metric_number(1, significant(value, min(spread, TWENTIETH), 1), unit)
     return metric_number(1, significant(value, spread), unit)
 
 

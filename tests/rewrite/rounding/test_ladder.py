@@ -193,7 +193,7 @@ def test_metric_offers_both_neighbours_or_two_digits_where_none_is_near(
 )
 def test_less_than_a_gram_has_a_digit_or_two_and_never_vanishes(grams: Fraction, spread: Fraction) -> None:
     (one,) = metric(grams, LADDERS.gram, "gram", spread)
-    assert abs(one.value / grams - 1) <= min(spread, Fraction(1, 10))
+    assert abs(one.value / grams - 1) <= min(spread, Fraction(1, 20))
     assert one.value > 0
     digits = _short(one).split()[0].replace(".", "").lstrip("0")
     assert len(digits) <= (2 if spread >= Fraction(1, 20) else 3)
