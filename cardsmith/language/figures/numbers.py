@@ -16,8 +16,8 @@
 ('12', '1/2', '3/2', '3/2', '5/2', '5/4')
 >>> value("3/4 cup"), value("two and three-quarters"), value("half a dozen"), value("a dozen and a half")
 ('3/4', '11/4', '6', '18')
->>> value("half-a-dozen"), value("a half-dozen")
-('6', '6')
+>>> value("half-a-dozen"), value("a half-dozen"), value("one-and-a-half")
+('6', '6', '3/2')
 >>> value("twenty-five"), value("two hundred and twenty"), value("three-quarters"), value("an eighth")
 ('25', '220', '3/4', '1/8')
 >>> value("1 000 ml"), value("10 050 g"), value("2 400 g cans"), value("1\u202f250 g")
@@ -297,11 +297,18 @@ def _in_words(tokens: Tokens, at: int) -> Number | None:
     part = _named_part(tokens, at)
     if part:
         return Number(part[0], at, of_a(tokens, part[1]), Form.WORDS)
-    if tokens[end].low == "and":
-        joined = _named_part(tokens, end + 1) or _part(tokens, end + 1)
+    joint = end + _is_dash(tokens, end)  # one-and-a-half
+    if tokens[joint].low == "and":
+        place = joint + 1 + _is_dash(tokens, joint + 1)
+        joined = _named_part(tokens, place) or _part(tokens, place)
         if joined:
             return Number(value + joined[0], at, joined[1], Form.WORDS)
     return Number(Fraction(value), at, end, Form.WORDS)
+
+
+def _is_dash(tokens: Tokens, at: int) -> bool:
+    """Whether a dash joins two words at token ``at``."""
+    return tokens[at].text in DASHES and tokens[at].glued and tokens[at + 1].glued
 
 
 def _after_article(tokens: Tokens, at: int) -> Number:

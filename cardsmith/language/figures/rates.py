@@ -1,6 +1,7 @@
 """A measure for one of another: ``per pound``, ``to the kilo``; what a measure holds: ``a cup is 240 ml``.
 
-    rate       = ("per" | time "/" | ["for"] ("every" | "each") | time "to the") unit ["and a half"] [noun]
+    rate       = ("per" | time "/" | ["for"] ("every" | "each") | time "to the" | measure "a") unit
+                 ["and a half"] [noun]
     definition = measure … ("is" | "holds" | "=") amount { … amount measure }
 
 >>> from cardsmith.language.prose.sentences import readings
@@ -17,6 +18,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.language.figures.amounts import Amount
+from cardsmith.language.figures.numbers import ARTICLES, number_at
 from cardsmith.language.figures.terms import and_a_part
 from cardsmith.language.figures.unit_words import UnitFound, unit_at
 from cardsmith.language.noun_phrases import vessel_at
@@ -35,7 +37,14 @@ def rate_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
     counted = tokens[at].low in {"every", "each"}
     to_the = tokens.words(at, "to", "the") and unit_at(tokens, at - 1) is not None  # 25 minutes to the kilo
     slash = tokens[at].text in SLASHES and tokens[at].glued and _is_time(tokens, at - 1)  # 15 min/lb
-    said = tokens[at].low == "per" or to_the or slash or (counted and tokens[at - 1].low in {"for", "to"})
+    a_unit = tokens[at].low in ARTICLES and _is_measured(tokens, at - 1)  # 20 minutes a pound
+    said = (
+        tokens[at].low == "per"
+        or to_the
+        or slash
+        or a_unit
+        or (counted and tokens[at - 1].low in {"for", "to"})
+    )
     found = unit_at(tokens, at + 1 + to_the, measures)
     part = and_a_part(tokens, found.end) if found else None
     if found is None or not (said or (counted and part)):
@@ -45,15 +54,23 @@ def rate_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
     if vessel_at(tokens, found.end) is not None:
         return None  # "to each quart jar"
     number, end = (1 + part[0], part[1]) if part else (Fraction(1), found.end)
-    first = found.first - to_the
+    first = found.first - (to_the or a_unit)
     size = found.unit.to_base(number)
-    one = Quantity(low=size, high=size, unit=found.unit, written=tokens.between(first, end))
+    one = Quantity(low=size, high=size, unit=found.unit, written=tokens.between(first + a_unit, end))
     return Amount(one, first, end, found.first, dotted=found.dotted and not part)
 
 
 def _is_time(tokens: Tokens, at: int) -> bool:
     found = unit_at(tokens, at - (tokens[at].text == "."))
     return found is not None and found.unit.dimension is Dimension.DURATION
+
+
+def _is_measured(tokens: Tokens, at: int) -> bool:
+    """Whether a unit with a number before it ends at token ``at``."""
+    dotted = tokens[at].text == "."
+    found = unit_at(tokens, at - dotted)
+    counted = found is not None and number_at(tokens, found.first - 1) is not None
+    return counted and found is not None and found.end == at + 1
 
 
 def is_definition(tokens: Tokens, amount: Amount) -> bool:

@@ -24,8 +24,10 @@ Index = dict[tuple[str, ...], list[UnitWord]]
 # "in" is an inch only where a length can stand: "a 2 in piece", never "2 in a bag".
 _AFTER_PREPOSITION = frozenset(
     "a an the this that each your our her his my another all turn one half its their hot cold boiling "
-    "iced".split()
+    "iced warm humid damp dry wet rainy muggy weather winter summer spring autumn total halves batches turns "
+    "stages additions oil butter milk water brine stock syrup".split()
 )
+_FEWEST_NO_INCHES = 3  # figures; nothing on a card is 100 inches long (common practice, no source)
 _QUOTES = frozenset("\"″”'′’")
 
 
@@ -131,6 +133,9 @@ def _stands(tokens: Tokens, found: UnitFound) -> bool:
         return not (follows.kind is TokenKind.WORD and follows.low not in {"to", "or"})  # "2 T-bone steaks"
     if token.low == "in" and not found.dotted:
         ends = after.low == "" or after.text in ".;:" or after.is_number or after.low in _AFTER_PREPOSITION
-        part = tokens[found.first - 1].kind is TokenKind.SIGN and not after.low  # "trimmed to ¼ in"
-        return not ends or token.glued or part
+        before = tokens[found.first - 1]
+        part = before.kind is TokenKind.SIGN and not after.low  # "trimmed to ¼ in"
+        whole = before.kind is TokenKind.DIGITS and not (before.glued and tokens[found.first - 2].text == ".")
+        many = whole and len(before.text) >= _FEWEST_NO_INCHES  # "nearer 300 in May"
+        return not (ends or many) or token.glued or part
     return True

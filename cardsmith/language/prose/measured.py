@@ -54,6 +54,7 @@ _FLUID = {"ounce": "fluid ounce", "imperial ounce": "imperial fluid ounce"}
 _ARTICLE_TIMES = frozenset({"hour", "minute", "week", "fortnight", "day", "month", "year"})
 _LENGTHS = frozenset({"inch", "centimetre"})  # a foot, a yard are more than lengths
 _OF_TIME = frozenset("ahead chilled covered early frozen later longer more refrigerated sooner".split())
+_FROM = frozenset({"from", "in", "into", "with", "over"})  # before what holds it
 _GRID = frozenset({"grid", "grids"})
 _CUTTING = frozenset({"cut", "cutting", "slice", "score", "mark", "portion"})  # "cut 4 by 6"
 _SETTING = frozenset({"set", "arrange", "lay", "place", "space", "line", "them", "rolls", "balls", "buns"})
@@ -163,6 +164,8 @@ def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
         and load_larder(tokens.tables).find(noun_at(tokens, amount.end)) is not None
     ):
         return True  # a cup flour
+    if before.low in _FROM and quantity.unit.name == "cup" and after != "of":
+        return False  # "pour it from a cup": a vessel
     if quantity.low > _CUP and before.low == "to" and after in words_of("stop"):
         return True  # "boil down to a pint and strain"
     return after in {"", ".", ",", ";", "of", ")"} or tokens.words(amount.end, "at", "a", "time")
@@ -178,7 +181,7 @@ def measure_of(tokens: Tokens, amount: Amount, measures: System) -> TokenReading
         quantity = replace(quantity, low=low, high=high, unit=units()["minute"])
     end = _without_stop(tokens, amount)
     if end < amount.end:
-        quantity = replace(quantity, written=tokens.between(amount.first, end))
+        quantity = replace(quantity, written=quantity.written.removesuffix("."))
     faults = amount.faults
     inside = quantity.bound is not Bound.EXACTLY and bound_after(tokens, end)[0] is Bound.EXACTLY
     if asked := two_ways_in_text(tokens, amount):

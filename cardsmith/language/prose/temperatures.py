@@ -76,14 +76,16 @@ def temperature_of(tokens: Tokens, heat: Temperature) -> TokenReading:
 
 
 def _scale_near(tokens: Tokens, heat: Temperature) -> Unit | None:
-    """The unit of a change of the heat before it in its sentence, else of the one behind.
+    """The unit of a change of the nearest heat before it, else of the one behind in its sentence.
 
-    "52 °C, as it climbs another 4 degrees", "within 5 degrees of 145 °F".
+    "52 °C, as it climbs another 4 degrees", "within 5 degrees of 145 °F", "to 170 °F. It rises 5 degrees."
     """
     behind = range(heat.first - 1, max(0, heat.first - _FARTHEST), -1)
-    for places in (behind, range(heat.end + 1, min(len(tokens), heat.end + _FARTHEST))):
+    for places, most in ((behind, 1), (range(heat.end + 1, min(len(tokens), heat.end + _FARTHEST)), 0)):
+        stops = 0
         for place in places:
-            if tokens.is_stop(place):
+            stops += tokens.is_stop(place) and tokens[place].text != ";"
+            if stops > most:
                 break
             found = scale_at(tokens, place) if tokens[place - 1].is_number else None
             if found is not None and found.unit.system in {System.METRIC, System.US}:

@@ -43,6 +43,7 @@ PIECES = frozenset(
     "pack packs packet packets package packages tin tins jar jars bag bags box boxes tub tubs "
     "spoon spoons spoonful spoonfuls".split()
 )
+FILLED = frozenset({Bound.SCANT, Bound.GENEROUS, Bound.ROUNDED, Bound.HEAPING})  # by hand
 MORE = frozenset({"more", "extra", "additional"})  # between a number and its unit: "1 more cup"
 PRIMES = frozenset("′'’m")  # a draft's marks of minutes
 SIZES = frozenset({Dimension.LENGTH, Dimension.PRESSURE})
@@ -121,12 +122,13 @@ def _is_rate(span: Measured) -> bool:
 
 
 def _as_rate(written: Rewritten, span: Measured, house: House) -> Rewritten:
-    """Minutes per pound (450 g), or to the pound, never to 1 pound, where that is the first column's unit."""
+    """Per pound (450 g), to the pound, a pound, never 1 pound, where that is the first column's unit."""
     unit, first = span.quantity.unit, house.order[0]
+    article = span.text.lower().split()[0]
     if unit.system is not COLUMNS[first]:
-        return written
-    the = "the " if span.quantity.written.lower().startswith("the ") else ""
-    column = replace(written.amount.of(first), words=f"{the}{unit.name}")
+        return replace(written, lead="per ") if article in {"a", "an"} else written
+    leads = f"{article} " if article in {"a", "an", "the"} else ""
+    column = replace(written.amount.of(first), words=f"{leads}{unit.name}")
     us, metric = (column if system == first else written.amount.of(system) for system in ("us", "metric"))
     return replace(written, amount=replace(written.amount, us=us, metric=metric))
 
@@ -190,10 +192,16 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
         amount=dual_of(span.text, span.sides, us, metric),
         order=house.order,
         where=span.where,
-        lead=span.text[: len("between ")] if between else "another " if _is_more(span.text) else "",
+        lead=span.text[: len("between ")] if between else _lead(span),
         style=Style.BEFORE_NOUN if _describes(span, before) else Style.SENTENCE,
         purpose=span.purpose or (Purpose.OTHER if point_ else None),
     )
+
+
+def _lead(span: Measured) -> str:
+    """What goes before the number: "another", or the article of "a heaped tablespoon"."""
+    article = span.says_bound and span.quantity.bound in FILLED and span.text.lower().startswith("a ")
+    return "another " if _is_more(span.text) else "a " if article else ""
 
 
 def _is_more(text: str) -> bool:
