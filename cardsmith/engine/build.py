@@ -185,9 +185,11 @@ class Building:
 
     @cached_property
     def _house(self) -> Any:
-        from cardsmith.render.look import need_fonts  # noqa: PLC0415 - only where something is made
+        from cardsmith.house.files import need_files  # noqa: PLC0415 - only where something is made
+        from cardsmith.render.look import need_fonts  # noqa: PLC0415
 
         house = self.publication.house()
+        need_files(self.publication.templates)
         need_fonts(self.publication.templates)
         return house
 

@@ -25,6 +25,9 @@ _LARGE = (*_TYPE, ".icc", ".icm")  # a printer's profile has some three million 
 FOLDER = r"[A-Za-z0-9_-][A-Za-z0-9._-]*(?:/[A-Za-z0-9_-][A-Za-z0-9._-]*)*"  # below a publication
 _TABLES = regex(rf"""(?m)^tables:[ \t]+(["']?)(?P<folder>{FOLDER})\1[ \t]*(?:#.*)?$""")
 _STYLE = (".css", ".css.j2")
+_SET = (".j2", ".css", ".js")  # what type and pages are set with
+# Of commands other than a build, which say themselves what they miss.
+_APART = ("looks/", "bench/", "booklet/", "portion/", "proof/")
 _COMMENT = regex(r"(?s)/\*.*?\*/")
 _ESCAPE = regex(r"\\(?:(?P<code>[0-9A-Fa-f]{1,6})\s?|(?P<sign>.))")  # CSS Syntax 3, 4.3.7
 _LEFT_OUT = str.maketrans("", "", "\t\r\n\f")  # may stand anywhere in an address (URL Standard, 4.4)
@@ -38,11 +41,33 @@ _NAME = "http://www.w3.org/"  # of XML's vocabularies, in a drawing embedded in 
 def house_folder(publication: Path) -> Path:
     """The folder of house style in use: the publication's own ``templates/``, else the one shipped here."""
     own = publication / "templates"
-    if os.path.lexists(own / "house.yaml"):
-        return own
+    return own if os.path.lexists(own / "house.yaml") else shipped_folder()
+
+
+def shipped_folder() -> Path:
+    """The house style that comes with cardsmith."""
     package = Path(__file__).parents[1]
     inside = package / "templates"  # in an installed wheel
     return inside if inside.is_dir() else package.parent / "templates"
+
+
+def need_files(folder: Path) -> None:
+    """Pass where a house's style has every file that this version sets cards and their pages with.
+
+    One that was begun with an older version lacks what has been added since.
+
+    Raises:
+        CardsmithError: all that it lacks, and where each is to be had.
+    """
+    shipped = shipped_folder()
+    names = (file.relative_to(shipped).as_posix() for file in shipped.rglob("*") if file.name.endswith(_SET))
+    lost = sorted(one for one in names if not one.startswith(_APART) and not (folder / one).exists())
+    if lost:
+        told = ", ".join(lost)
+        raise CardsmithError(
+            f"{folder} lacks {told}, with which this version sets cards and pages; copy "
+            f"{'it' if len(lost) == 1 else 'each'} to the same place there from {shipped}"
+        )
 
 
 def tables_folder(publication: Path) -> Path:

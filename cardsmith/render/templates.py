@@ -7,10 +7,13 @@ what they are given, but can't change it, nor reach Python, files or the network
 from __future__ import annotations
 
 import base64
+import errno
+import os
 from functools import cache
 from pathlib import Path
+from typing import Any
 
-from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
+from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined, TemplateNotFound
 from jinja2.bccache import Bucket
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
@@ -36,11 +39,27 @@ class _Compiled(BytecodeCache):
 _COMPILED = _Compiled()
 
 
+class _Folder(FileSystemLoader):
+    """The templates of a folder; one that is not there is a missing file like any other."""
+
+    def get_source(self, environment: Environment, template: str) -> Any:
+        """Its text, its file, and what tells whether it has changed.
+
+        Raises:
+            FileNotFoundError: there is none.
+        """
+        try:
+            return super().get_source(environment, template)
+        except TemplateNotFound as fault:
+            file = f"{self.searchpath[0]}/{template}"
+            raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), file) from fault
+
+
 @cache
 def environment(folder: Path) -> Environment:
     """The templates in ``folder``, compiled once; ``composed`` is a filter of theirs."""
     made = ImmutableSandboxedEnvironment(
-        loader=FileSystemLoader(folder),
+        loader=_Folder(folder),
         undefined=StrictUndefined,
         autoescape=True,
         bytecode_cache=_COMPILED,

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.commands.main import main
+from cardsmith.commands.terminal import FINE, MISUSED
 from cardsmith.engine import build as engine
 from cardsmith.engine.build import Building, Built
 from cardsmith.engine.machine.output import held
@@ -188,3 +189,23 @@ def test_the_command_tells_a_fault_from_a_refusal_and_shows_its_trace_when_asked
     monkeypatch.setenv("CARDSMITH_TRACE", "1")
     assert main(command) == code
     assert "in faulty" in capsys.readouterr().err
+
+
+def test_a_house_begun_before_an_update_is_told_of_every_file_that_came_since(
+    publication: Publication, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for name in ("print-more.css", "proof/proof.html.j2", "site/quarter.js"):
+        (publication.templates / name).unlink()
+    root = ["--publication", str(publication.root)]
+    assert main([*root, "build", NAMES[0], "--serial"]) == MISUSED
+    told = capsys.readouterr().err
+    assert f"{publication.templates} lacks print-more.css, site/quarter.js" in told
+    assert f"copy each to the same place there from {ROOT / 'templates'}" in told
+    for name in ("print-more.css", "site/quarter.js"):
+        shutil.copy(ROOT / "templates" / name, publication.templates / name)
+    assert main([*root, "build", NAMES[0], "--serial"]) == FINE
+    capsys.readouterr()
+    assert main([*root, "proof", NAMES[0]]) == MISUSED
+    lost = "proof/proof.html.j2"
+    wanted = f"{publication.templates / lost}: No such file or directory; copy it there from "
+    assert wanted + str(ROOT / "templates" / lost) in capsys.readouterr().err

@@ -5,8 +5,10 @@ from __future__ import annotations
 import errno
 import os
 import traceback
+from pathlib import Path
 
 from cardsmith.files.reading import last_read
+from cardsmith.house.files import shipped_folder
 
 TRACE = "CARDSMITH_TRACE"  # set it, to anything, to see the trace of a fault as well
 _REMEDIES = {
@@ -28,7 +30,16 @@ _REMEDIES = {
 
 def remedy(fault: OSError) -> str:
     """What helps against a refusal of the system; empty where that is not known."""
+    if fault.errno == errno.ENOENT and (shipped := _shipped(str(fault.filename))):
+        return f"copy it there from {shipped}"
     return _REMEDIES.get(fault.errno or 0, "")
+
+
+def _shipped(file: str) -> Path | None:
+    """The file of the style that comes with cardsmith which stands where ``file`` stands in a house's own."""
+    _, inside, name = file.rpartition("/templates/")
+    found = shipped_folder() / name
+    return found if inside and found.is_file() else None
 
 
 def refusal(fault: OSError) -> str:

@@ -41,9 +41,10 @@ def held(build: Path, waiting: Callable[[], None]) -> Iterator[None]:
             output.clear(TEMPORARY)  # what a killed build was writing
             yield
     except OSError as fault:
+        written = Path(fault.filename or build).is_relative_to(build)
         raise CardsmithError(
-            f"cannot write {'' if fault.filename else f'{build}: '}{refusal(fault)}; what was finished is "
-            "whole, and the next build goes on from there"
+            f"{'cannot write ' if written else ''}{'' if fault.filename else f'{build}: '}{refusal(fault)}; "
+            "what was finished is whole, and the next build goes on from there"
         ) from fault
 
 
