@@ -19,7 +19,7 @@ from cardsmith.check.amounts import (
     usage,
     yields,
 )
-from cardsmith.check.formula import brines, freezing, leavening, oven_heats, ratios, slips
+from cardsmith.check.formula import brines, doughs, freezing, leavening, oven_heats, ratios, slips
 from cardsmith.check.heat import (
     baths,
     custards,
@@ -43,7 +43,7 @@ from cardsmith.check.method import (
     uncooked,
     unused_mixtures,
 )
-from cardsmith.check.records import completeness, lineage, portions, published
+from cardsmith.check.records import completeness, lineage, portion_masses, portions, published
 from cardsmith.check.registry import Check
 from cardsmith.check.safety import chilling, contact, hazards, keeping, metals, preserving, processes, unsafe
 from cardsmith.check.subject import Subject
@@ -59,6 +59,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     units,
     temperatures,
     ratios,
+    doughs,
     leavening,
     freezing,
     brines,
@@ -68,6 +69,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     shared_out,
     yields,
     portions,
+    portion_masses,
     filling,
     timing,
     cues,

@@ -327,16 +327,19 @@ def _room(subject: Subject, lines: set[int]) -> Fraction:
 )
 def pan_too_large(subject: Subject) -> Iterator[Query]:
     """A pan that the batter or dough of its kind would hardly cover."""
-    baked = _in_pan(subject) if subject.kind else None
-    if baked is not None:
+    baked = _in_pan(subject)
+    if baked is not None and baked.vessel.count == 1:
         vessel, rule, share = baked.vessel, baked.rule, baked.share
-        if baked.whole and share < rule.least:
+        if baked.whole and share < rule.least * (1 if subject.recipe.kind else THIN):
             yield query(
                 vessel.place,
                 f"the mixture is about {number(share * vessel.volume * vessel.count)} ml and fills only "
                 f"{percent(share)} of the {vessel.told} ({number(vessel.volume * vessel.count)} ml); "
                 f"{rule.told} is usual",
             )
+
+
+THIN = Fraction(6, 10)  # of the least, where nobody says the kind: a tray bake lies flat; no source
 
 
 @check(

@@ -15,7 +15,7 @@ from cardsmith.check.formula.chemistry import (
     leavening_of_any,
     usual_leavening,
 )
-from cardsmith.check.formula.likely import named_kind
+from cardsmith.check.formula.likely import TOGETHER, named_kind
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, number, percent
@@ -264,18 +264,38 @@ def acid_left_over(subject: Subject) -> Iterator[Query]:
 )
 def low_baking_powder(subject: Subject) -> Iterator[Query]:
     """Powder and soda together give less gas than this kind of recipe usually has."""
-    one = _of_author(subject)
-    rule = usual_leavening().get(subject.kind)
+    one = leavening_of_any(subject)
     line = None if one is None else one.powder_line or one.soda_line
-    if one is None or rule is None or rule.gas_low is None or line is None:
+    if one is None or line is None or not _needs_gas(subject, one):
         return
-    if (one.powder and not one.soda and _swapped_for_soda(one)) or _is_alone(subject, one):
-        return
-    if one.lift < rule.gas_low * one.flour:
+    rule = usual_leavening().get(subject.kind)
+    low = rule.gas_low if rule else None if subject.recipe.kind else FLATTEST
+    if low is not None and one.lift < low * one.flour:
         what = "the baking powder" if not one.soda else "the leavening, counted as baking powder,"
+        named = a_kind(subject.kind) if rule else "a batter"
         yield query(
             line,
             f"{what} is {_of_flour(one.lift, one)}: {grams(one.lift)}; "
-            f"{a_kind(subject.kind)} usually has at least {percent(rule.gas_low)}",
-            f"{grams(one.flour * rule.powder)} of baking powder would be usual; check both amounts",
+            f"{named} usually has at least {percent(low)}",
+            f"{grams(one.flour * (rule.powder if rule else RISEN))} of baking powder would be usual; "
+            "check both amounts",
         )
+
+
+def _needs_gas(subject: Subject, one: Leavening) -> bool:
+    """Whether it is to raise a batter: no check asks about it already, and no yeast or foam helps it."""
+    if subject.recipe.kind:
+        judged = subject.kind in usual_leavening()
+        return (
+            judged
+            and not (one.powder and not one.soda and _swapped_for_soda(one))
+            and not _is_alone(subject, one)
+        )
+    roles = subject.formula(subject.recipe.parts).roles
+    yeast = any(roles.get(role) for role in TOGETHER["yeast"])
+    beaten = one.whites or any(BEATEN.search(step.text) for step in subject.steps)
+    return not (yeast or beaten or one.has_unknown) and _is_batter(subject, one)
+
+
+FLATTEST = Fraction(6, 1000)  # of the flour in powder; of 132 sound recipes none has less: no source
+RISEN = Fraction(4, 100)  # a teaspoon to a cup: common practice, no source

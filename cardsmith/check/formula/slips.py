@@ -13,6 +13,7 @@ from cardsmith.check.formula.readings import likely_meaning
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
+from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity, Where
 from cardsmith.frozen import frozen
@@ -26,7 +27,7 @@ SURE = 2  # times the most: asked about even where no single slip explains it
 BLEND = Fraction(1, 5)  # where seasoning is more of the whole than this, the dish is a seasoning itself
 WORKING = ("soda", "baking powder", "dry yeast", "fresh yeast", "gelatine", "gum", "saffron", "strong spice")
 DRY_BLEND = Fraction(1, 20)  # as much, in a mixture that is dry
-BLENDED = ("salt", "spice", "strong spice", "cayenne", "dried herb", "seed mixture")
+BLENDED = ("salt", "spice", "strong spice", "cayenne", "pepper", "dried herb", "bay leaf", "seed mixture")
 SALTED = regex(  # salt that is not eaten, or that keeps: a brine, a cure, a crust, water that is drained
     r"\b(?:brin(?:e|es|ed|ing|y)\b|cur(?:e|es|ed|ing)\b|pickl|crust|ferment|soak|blanch|degorge"
     r"|preserv|drain(?![^.;]{0,20} (?:paper|racks?|towels?))|rins(?:e|ed|ing)\b|wipe"
@@ -51,6 +52,7 @@ class UsualShare:
     told: str
     typical: Fraction
     most: Fraction
+    unless: Phrases | None  # in the title: a dish that is about it
 
 
 @cache
@@ -62,6 +64,7 @@ def shares() -> tuple[UsualShare, ...]:
             told=row["told"],
             typical=Fraction(row["typical"]) / 100,
             most=Fraction(row["most"]) / 100,
+            unless=phrases(row["unless"]),
         )
         for row in table("usual_shares")
     )
@@ -229,6 +232,8 @@ def _may_be(subject: Subject, usual: UsualShare, seasoning: Fraction) -> bool:
     """Whether so much may be meant: in a blend of spices, in a brine or a cure, of butter in a sauce."""
     kind, rules = subject.kind, ratios.ratios(subject.tables)
     if seasoning > (DRY_BLEND if _is_dry(subject) else BLEND) and usual.told in BLENDED:
+        return True
+    if usual.unless and usual.unless.search(subject.recipe.title):
         return True
     if usual.told == "soda":  # chemistry judges it there, and in boiled sugar it blows the honeycomb up
         roles = subject.formula(subject.recipe.parts).roles

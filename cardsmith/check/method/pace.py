@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache, lru_cache
 
+from cardsmith.check.formula.likely import presumed_kind
 from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times, spoken
 from cardsmith.check.method.signs import signs
 from cardsmith.check.registry import PRACTICE, Query, check, query
@@ -115,7 +116,7 @@ def time_unlikely(subject: Subject) -> Iterator[Query]:
     lines = " ".join(line.text for line in subject.recipe.ingredients)
     everything = f"{told} {lines} {steps}"
     yield from _of_sentences(subject, spent)
-    kind = subject.kind
+    kind = presumed_kind(subject)
     for rule in techniques():
         if (
             rule.scope == "kind"

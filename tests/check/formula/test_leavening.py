@@ -102,8 +102,13 @@ CASES = {
         [
             of("300 g all-purpose flour", "180 g whole milk", "1.4 g baking powder", kind="scone"),
             of(*BATTER, "1 g baking powder", kind="muffin"),
+            of(*BATTER, "1 g baking powder"),
         ],
         [
+            of(*BATTER, "2 g baking powder"),
+            of(*BATTER, "1 g baking powder", "4 g instant yeast"),
+            of(*BATTER, "1 g baking powder", steps=("Whisk the eggs to the ribbon.",)),
+            of("1 kg chicken thighs", *BATTER, "300 g carrots", "1 g baking powder"),  # it coats
             of("300 g all-purpose flour", "180 g whole milk", "14 g baking powder", kind="scone"),
             of(*SOUR, "2.3 g baking soda", "1 g baking powder", kind="pancake"),  # the soda lifts
             of("300 g self-rising flour", "180 g whole milk", kind="scone"),

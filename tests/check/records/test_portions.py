@@ -81,3 +81,45 @@ def test_a_portion_that_may_be_is_not(name: str, one: Recipe) -> None:
 
 def test_bounds_are_known_for_every_kind() -> None:
     assert {row["kind"] for row in table("kinds")} <= set(portion_bounds())
+
+
+MASSES = [
+    (of("1.2 kg unsalted butter", "1 kg carrots", kind="", people=4), Severity.ERROR),
+    (of("400 g unsalted butter", "1 kg carrots", kind="", people=4), Severity.WARNING),
+    (of("2.4 kg beef chuck", "1 kg carrots", kind="braise", people=4), Severity.WARNING),
+    (of("2 kg granulated sugar", "1 kg milk", kind="", people=8), Severity.ERROR),
+]
+
+MEANT = [
+    of("240 g unsalted butter", "1 kg carrots", kind="", people=4),
+    of("240 g unsalted butter", "1 kg duck legs", kind="", people=2, step="Confit the legs in the butter."),
+    of("2 litres vegetable oil", "1 kg potatoes", kind="", people=4,
+       step="Heat the oil to 180 °C and deep-fry the potatoes for 5 minutes."),
+    of("320 g all-purpose flour", "210 g water", kind="", people=2),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("one", "severity"), MASSES, ids=lambda value: getattr(value, "title", str(value)))
+def test_more_than_anybody_is_served_is_questioned(one: Recipe, severity: Severity) -> None:
+    (told,) = found("portion-mass-implausible", one)
+    assert told.severity is severity
+
+
+@pytest.mark.parametrize("one", MEANT, ids=lambda one: one.ingredients[0].text)
+def test_what_somebody_is_served_is_not(one: Recipe) -> None:
+    assert found("portion-mass-implausible", one) == ()
+
+
+@pytest.mark.parametrize(
+    ("makes", "count", "item", "asked"),
+    [("24 bars", 24, "bars", False), ("8 bars", 8, "bars", True), ("3 jars", 3, "jars", False)],
+)
+def test_pieces_hold_less_than_what_is_served(makes: str, count: int, item: str, asked: bool) -> None:
+    told = Yield(
+        where=HERE,
+        makes=Text(text=makes, where=HERE),
+        makes_count=Fraction(count),
+        makes_item=item,
+    )
+    one = recipe(["600 g granulated sugar", "600 g rolled oats"], [STIR], yields=told, title="Bars")
+    assert bool(found("portion-mass-implausible", one)) is asked
