@@ -76,7 +76,7 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "words": frozenset(),
         "formula": frozenset(),
         "safety": frozenset(),
-        "method": frozenset(),
+        "method": frozenset({"formula"}),
         "amounts": frozenset({"formula"}),
         "heat": frozenset({"safety"}),
         "records": frozenset({"formula"}),
