@@ -128,7 +128,7 @@ def sheet(
     expect: str,
     as_json: bool,
 ) -> int:
-    """Print a sheet for the next trial of NAME: targets, blanks and what changed, on one page."""
+    """Print a sheet for the next trial of NAME: targets, blanks and what changed, on one page if it fits."""
     from cardsmith.bench.papers.sheet import plan  # noqa: PLC0415
 
     here = _open(publication, name)

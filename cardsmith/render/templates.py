@@ -17,7 +17,7 @@ from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-from cardsmith.render.typeset import composed
+from cardsmith.render.typeset import composed, running
 
 
 class _Compiled(BytecodeCache):
@@ -57,7 +57,7 @@ class _Folder(FileSystemLoader):
 
 @cache
 def environment(folder: Path) -> Environment:
-    """The templates in ``folder``, compiled once; ``composed`` is a filter of theirs."""
+    """The templates in ``folder``, compiled once; ``composed`` and ``running`` are filters of theirs."""
     made = ImmutableSandboxedEnvironment(
         loader=_Folder(folder),
         undefined=StrictUndefined,
@@ -68,6 +68,7 @@ def environment(folder: Path) -> Environment:
         keep_trailing_newline=True,
     )
     made.filters["composed"] = composed
+    made.filters["running"] = running
     return made
 
 

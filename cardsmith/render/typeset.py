@@ -42,6 +42,7 @@ _MARKS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (rf"(?<=[\d½⅓⅔¼¾⅛⅜⅝⅞]) (?={_UNITS}(?!\w))", NO_BREAK),
         (r"(?<=\d) (?=[½⅓⅔¼¾⅛⅜⅝⅞])", ""),  # 1 ½ is one number
         (rf"(?<=\d{NO_BREAK}by) (?=\d)", NO_BREAK),  # 12 by 16 inches
+        (r"(?<=\d) (?=\(±)", NO_BREAK),  # −1 (±2.3)
     )
 )
 # What the shipped fonts lack, in characters they have.
@@ -180,6 +181,11 @@ def composed(text: Markup, most: int = 22) -> Markup:
     """
     ended = Markup(_LAST_WORD.sub(r'<span class="end">\g<0></span>', str(text)))  # its own words, marked
     return unwidowed(held(ended, min(most, 16)), most)
+
+
+def running(text: str) -> Markup:
+    """Plain running text as HTML, no line of which divides a measure or a range: `typeset` and `held`."""
+    return held(typeset(text))
 
 
 def shortened(text: str, limit: int) -> str:

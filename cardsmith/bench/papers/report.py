@@ -15,7 +15,7 @@ from cardsmith.bench.next.trial import aimed_at, next_trial
 from cardsmith.bench.papers.plot import Dot, Plot, dots, scatter
 from cardsmith.bench.signoff import SignOffStanding, standing
 from cardsmith.bench.tasting.panel import TastingOutcome, outcome
-from cardsmith.bench.wording import LABELS, UNITS, figure, sample, samples, share
+from cardsmith.bench.wording import LABELS, UNITS, figure, sample, samples, several, share
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.language.listing import listed
@@ -84,7 +84,9 @@ def settled(trials: Trials) -> Trial | None:
 def _summary(trials: Trials, house: House) -> Iterator[str]:
     dropped = sum(one.call == "drop" for one in trials.trials)
     first, last = trials.trials[0].date, trials.trials[-1].date
-    yield f"{len(trials.trials)} trials from {first} to {last}, {dropped} of them dropped."
+    when = f"on {first}" if first == last else f"from {first} to {last}"
+    told = f", {dropped} of them dropped" if dropped else ""
+    yield f"{several(len(trials.trials), 'trial')} {when}{told}."
     trial = settled(trials)
     if trial is None:
         yield "No formula is settled yet."

@@ -22,7 +22,7 @@ from cardsmith.frozen import frozen
 from cardsmith.render.look import look, whole_style
 from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import data_uri, environment
-from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
+from cardsmith.render.typesetter import PHOTOS, Typesetter
 
 STYLE = "bench/bench.css"
 DRAWING = "image/svg+xml"
@@ -32,10 +32,10 @@ _MOST_LINES, _LEAST_LINES = 12, 4  # rows of the log: as many as fit on the page
 
 
 def sheet_pdf(view: Sheet, typesetter: Typesetter, language: str) -> bytes:
-    """The sheet as one page of 11 pt, with as many lines for the log as fit.
+    """The sheet as one page of 11 pt, with as many lines for the log as fit; a long formula takes both sides.
 
     Raises:
-        LayoutError: the formula is too long for one page, or the typesetter warned.
+        LayoutError: the typesetter warned.
     """
 
     @cache
@@ -48,10 +48,7 @@ def sheet_pdf(view: Sheet, typesetter: Typesetter, language: str) -> bytes:
     lines = _MOST_LINES
     if too_many(lines):
         lines = bisect_left(range(lines), True, lo=_LEAST_LINES, key=too_many) - 1
-    if lines < _LEAST_LINES:
-        said = "a formula of so many lines does not fit a sheet of one page at 11 pt"
-        raise LayoutError(f"{view.recipe}: {said}")
-    return scoped(typesetter.write(laid_out(lines)))
+    return scoped(typesetter.write(laid_out(lines if lines >= _LEAST_LINES else _MOST_LINES)))
 
 
 def sheet_html(view: Sheet, templates: Path, language: str, lines: int = _MOST_LINES) -> str:

@@ -22,6 +22,15 @@ _NAME = regex(r"[\w-]+\.\w")  # crackers.jpg
 # How a remedy writes what goes into the file, and how an editor reads it.
 _AS_SAID = (
     (regex(r"\[([^\]]+)\]\(#[^)]*\)"), r"“\1”"),  # [the rest](#salt)
+    (
+        regex(
+            r"give the line a key(?:,| and) draw(?: each amount)?(?: from it)?(?:, as in)?(?=,? “)"
+            r"|write the line as \{[^{}]*\}, and in the step"
+        ),
+        "say in each step how much of the line it takes:",
+    ),
+    (regex(r"give the line a key and draw from it"), "say in each step how much of the line it takes"),
+    (regex(r"editions: \{\w+: (\{[^{}]*\})\}"), r"\1"),  # {uk: {heavy cream: …}}
     (regex(r"say under accepted:? "), "say in answer "),
     (regex(r"(?<=[{ ])([a-z_]+): (?=[^{}]*\})"), r"\1 "),  # {date: …, mark: …}
     (regex(r"\{([^{}]*)\}"), r"\1"),

@@ -114,6 +114,27 @@ def test_as_plain_text_each_query_has_its_place_and_its_check(asked: tuple[Query
             "add to corrections: date …, what …, mark 1a2b",
         ),
         ("write the size: 3 large eggs", "write the size: 3 large eggs"),
+        (
+            "give the line a key, draw [1 g](#sugar) in the one step and [the rest](#sugar) in the other",
+            "say in each step how much of the line it takes: “1 g” in the one step "
+            "and “the rest” in the other",
+        ),
+        (
+            "give the line a key and draw each amount from it, as in [50 g](#salt) and [the rest](#salt)",
+            "say in each step how much of the line it takes: “50 g” and “the rest”",
+        ),
+        (
+            "give the line a key and draw from it, so that the card prints the amount",
+            "say in each step how much of the line it takes, so that the card prints the amount",
+        ),
+        (
+            "write the line as {key: milk, amount: …, item: …}, and in the step [180 g](#milk)",
+            "say in each step how much of the line it takes: “180 g”",
+        ),
+        (
+            "what to buy there: editions: {uk: {heavy cream: …}}, with its amount where that differs",
+            "what to buy there: heavy cream …, with its amount where that differs",
+        ),
     ],
 )
 def test_a_remedy_is_told_without_the_marks_of_the_file(written: str, said: str) -> None:
@@ -125,4 +146,6 @@ def test_no_query_of_any_check_shows_code() -> None:
     told = YAML(typ="safe").load(ROOT / "tests" / "check" / "remedies.yaml")
     assert len(told) > 100
     shown = [in_words(one["instead"]) for one in told]
-    assert [one for one in shown if any(mark in one for mark in ("{", "}", "](#", "accepted:"))] == []
+    assert [
+        one for one in shown if any(mark in one for mark in ("{", "}", "](#", "accepted:", " a key"))
+    ] == []
