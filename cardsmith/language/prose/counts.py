@@ -26,7 +26,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.language.figures.amounts import size_at
-from cardsmith.language.figures.numbers import Form, Number, number_at
+from cardsmith.language.figures.bounds import bound_behind
+from cardsmith.language.figures.numbers import DOZENS, Form, Number, number_at
 from cardsmith.language.figures.sizes import edges_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
@@ -53,7 +54,7 @@ _GIVING = frozenset({"to", "at", "for", "about", "from", "by"})  # a heat, a tim
 _EACH = frozenset({"per", "a", "an"})
 _SHARING = frozenset("row line layer person head guest serving portion plate".split())
 _JOINTS = frozenset({"and", "or", ",", "plus", "&"})
-_THERE = frozenset({"there'll", "there’ll", "will", "should"})
+_THERE = frozenset({"there'll", "there’ll", "you'll", "you’ll", "will", "should"})
 _INSTEAD = frozenset({"otherwise", "else"})
 _USING = frozenset({"use", "take"})
 _AFTER_ALL = frozenset({",", "otherwise", "or", "instead", ")"})
@@ -170,8 +171,11 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
     counted = tokens[first - 1].low == "the" and tokens[first - 2].low not in {"for", "in"}
     if counted and not noun and whole and value <= _MOST_WORDED:
         return Kind.COUNT, end, ""  # "then the 2 go back in"
-    if whole and not noun and tokens[first - 1].low == "be" and tokens[first - 2].low in _THERE:
-        return Kind.COUNT, end, ""  # "there'll be 12 by the end"
+    place = bound_behind(tokens, first, limit=False)[1] - 1
+    if whole and not noun and tokens[place].low in {"be", "get", "have"} and tokens[place - 1].low in _THERE:
+        return Kind.COUNT, end, ""  # "there'll be 12 by the end", "you should get about 40"
+    if not noun and tokens[end - 1].low in DOZENS:
+        return Kind.COUNT, end, ""
     if whole and not noun and tokens.words(end, "in", "all") and not _is_timed(tokens, first):
         return Kind.COUNT, end, ""  # cut 5 cm circles, 24 in all
     if whole and not noun and _is_instead(tokens, first, end):

@@ -78,13 +78,14 @@ from cardsmith.measure.units import WEIGHED, Dimension, System, Unit
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
 _MOST_TIMES = 4  # measures of one sentence that differ by more are no pair (common practice, no source)
 _HIGH = Fraction(150_000)  # mm; a length from here on is one above the sea
-_JOINTS = frozenset({"and", "or", "then", "but", ",", ";", "("})
+_JOINTS = frozenset({"and", "or", "then", "but", ",", ";", ":", "("})
 _FURTHER = frozenset({"more", "longer", "extra"})
 _OTHERS = frozenset({"other", "remaining"})
 _KEEPING = frozenset("keep keeping save saving reserve reserving hold holding set setting".split())
 _ASIDE = frozenset({"back", "aside", "for", "by"})
 _USES = frozenset({"for", "if", "when"})
-_NEARING = frozenset({"nearer", "closer", "with"})
+_NEARING = frozenset({"nearer", "closer", "better", "with"})
+_EDGES = frozenset({"wide", "long", "thick", "deep", "high", "apart"})
 _CONTRASTS = {"not": (), "of": ("instead",), "than": ("rather",)}
 _PREPOSITIONS = _USES | frozenset("on at by with without from in uncovered covered".split())
 _IN_ALL = (("in", "all"), ("in", "total"), ("total",), ("altogether",))
@@ -185,7 +186,8 @@ def _kind(tokens: Tokens, one: _Bare, said: _Before, value: Fraction) -> Kind | 
     timed = said.unit.dimension is Dimension.DURATION
     told = _of_time(tokens, one, said) if timed else _of_measure(tokens, one, said)
     least = 0 if timed and (one.is_further(tokens) or one.before == "every") else said.value / _MOST_TIMES
-    ranged = timed and _is_other_end(tokens, one, said)
+    upper = one.bound is Bound.AT_MOST and one.closes and tokens[one.opens - 1].low in _JOINTS
+    ranged = timed and (upper or _is_other_end(tokens, one, said))
     near = ranged or least <= value <= said.value * _MOST_TIMES
     return told if near else None
 
@@ -209,7 +211,8 @@ def _said_before(tokens: Tokens, first: int, measures: System) -> Iterator[_Befo
         amount = _whole(tokens, place, measures)
         size = amount.quantity if amount is not None and amount.has_unit and amount.end <= first else None
         if size is None or amount is None or size.dimension is Dimension.COUNT:
-            numbers += number.form is not Form.ARTICLE
+            listed = tokens[place - 1].low in _JOINTS and tokens[number.end].low in _USES
+            numbers += number.form is not Form.ARTICLE and not listed  # 600 g: 400 for the base, 200 for
             continue
         place = amount.first
         if size.dimension is Dimension.DURATION and number.form is not Form.ARTICLE:
@@ -250,7 +253,7 @@ def _may_share(tokens: Tokens, amount: Amount, size: Quantity) -> bool:
 
 def _of_measure(tokens: Tokens, one: _Bare, said: _Before) -> Kind | None:
     """What the words at a number make of it behind a measure that no other number parts from it."""
-    before = one.before
+    before, length = one.before, said.unit.dimension is Dimension.LENGTH
     uses = tokens[one.past].low in _USES
     joined = tokens[one.opens - 1].low in _JOINTS
     things = any(is_plural(tokens[at].low) for at in range(_past_noun(tokens, said.end), one.first))
@@ -267,8 +270,10 @@ def _of_measure(tokens: Tokens, one: _Bare, said: _Before) -> Kind | None:
         told = joined and (uses or one.closes)
     else:
         near = before in _NEARING and tokens[one.first].is_number and not things
-        told = (_is_contrast(tokens, one) and one.closes) or near or (before in _JOINTS and (one.of or uses))
-    length = said.unit.dimension is Dimension.LENGTH
+        edge = length and tokens[one.end].low in _EDGES
+        listed = before in _JOINTS and (one.of or uses or edge or tokens[one.end].low in _VERBS)
+        parts = before == "of" and tokens[said.first - 1].low == "of"  # one of 400 g and one of 200
+        told = (_is_contrast(tokens, one) and one.closes) or near or listed or (parts and one.closes)
     return (Kind.LENGTH if length else Kind.AMOUNT) if told else None
 
 
@@ -334,8 +339,16 @@ def _is_longer(tokens: Tokens, one: _Bare) -> bool:
         return may_follow and not _counts_before(tokens, one.first)
     if tokens[one.end].low in _FURTHER:
         return may_follow
-    sized = one.before in words_of("adjective") | _STATES
+    sized = tokens[one.first].is_number and _is_of_size(tokens, one)
     return tokens[place].low in _ADDING or (one.closes and (sized or _asks_for_time(tokens, one)))
+
+
+def _is_of_size(tokens: Tokens, one: _Bare) -> bool:
+    """``the large 25``, ``pints 15``, ``for an 8-inch 40``; but "serves 4", "4 times 2"."""
+    if one.before in words_of("makes") | words_of("occasion"):
+        return False
+    named = one.before in words_of("adjective") | _STATES
+    return named or is_plural(one.before) or unit_at(tokens, one.first - 1) is not None
 
 
 def _counts_before(tokens: Tokens, first: int) -> bool:
@@ -356,7 +369,7 @@ def _is_parallel(tokens: Tokens, one: _Bare, said: _Before) -> bool:
     if tokens[before].low not in _JOINTS or preposition not in _PREPOSITIONS:
         return False
     shared = tokens[one.end + 1].low in {"each", "every"} or tokens[one.end + 1].is_number
-    by_hand = tokens[before].low == "or" and preposition == "by"
+    by_hand = (tokens[before].low, preposition) in {("or", "by"), ("(", "if"), ("(", "when")}
     same = any(tokens[place].low == preposition for place in range(said.end, one.first - 1))
     return not shared and (same or by_hand)
 

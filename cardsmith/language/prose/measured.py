@@ -261,7 +261,8 @@ def _kind(tokens: Tokens, amount: Amount, quantity: Quantity, end: int) -> tuple
     return (Kind.LENGTH if dimension is Dimension.LENGTH else Kind.AMOUNT), quantity, noun_at(tokens, end)
 
 
-_CANNER = frozenset({"pressure", "canner", "psi", "gauge", "dial-gauge", "weighted-gauge"})
+_CANNER = frozenset({"pressure", "canner", "psi", "gauge", "dial-gauge", "weighted-gauge", "vent", "exhaust"})
+_CANNING = frozenset({"process", "can", "vent", "exhaust"})
 
 
 def _is_pressure(tokens: Tokens, end: int) -> bool:
@@ -273,8 +274,8 @@ def _is_pressure(tokens: Tokens, end: int) -> bool:
         return True
     if phrase_at(tokens, end + (tokens[end].low == "of")).words:
         return False  # can 5 pounds of tomatoes in a pressure canner
-    canning = any(tokens[at].low in _CANNER for at in range(max(0, end - 8), end + 8))
-    return canning and any(tokens[at].low in {"process", "can"} for at in range(max(0, end - 10), end))
+    canning = any(tokens[at].low in _CANNER for at in range(max(0, end - 10), end + 8))
+    return canning and any(tokens[at].low in _CANNING for at in range(max(0, end - 10), end))
 
 
 def _is_other_pressure(tokens: Tokens, end: int) -> bool:

@@ -155,7 +155,7 @@ def _purpose(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> 
     begins, ends = _sentence(tokens, first, end)
     turn = _turn(tokens, begins, first)
     described = _described(tokens, end, ends)
-    if described is not None and _may_be(described, celsius):
+    if described is not None and may_be(described, celsius):
         return described
     if turn is not None:
         return _until(tokens, begins, turn, first, celsius)
@@ -273,14 +273,14 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
     """The purpose in an until-clause from ``turn`` on: its own words, else what the main clause heats."""
     inside = (_of_noun(tokens, at) for at in range(first - 1, turn, -1))
     for purpose in inside:
-        if purpose is not None and _may_be(purpose, celsius):
+        if purpose is not None and may_be(purpose, celsius):
             return purpose
     main = range(turn - 1, begins - 1, -1)
     cooked = any(tokens[at].low in words_of("cooking verb") for at in main)
-    if cooked and _may_be(Purpose.CORE, celsius):
+    if cooked and may_be(Purpose.CORE, celsius):
         return Purpose.CORE
     found = [told for at in main if (told := _of_noun(tokens, at)) is not None]
-    heated = [one for one in found if _may_be(one, celsius) and not (cooked and one in _HOLDERS)]
+    heated = [one for one in found if may_be(one, celsius) and not (cooked and one in _HOLDERS)]
     cool = celsius is not None and celsius < _BOILING_WATER
     # the pan last, which is as hot as what it holds; sugar that does not boil is stirred into something
     heated.sort(key=lambda one: (one in _HOLDERS, one is Purpose.SYRUP and cool))
@@ -288,8 +288,8 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
         return heated[0]
     verbs = purposes_of("heat verb") | purposes_of("heat weak")
     chilled = any(verbs.get(tokens[at].low) in {*_WEAK, Purpose.HOLDING} for at in main)
-    able = cooked or _may_be(Purpose.CORE, celsius)
-    if chilled and not able and _may_be(Purpose.HOLDING, celsius):
+    able = cooked or may_be(Purpose.CORE, celsius)
+    if chilled and not able and may_be(Purpose.HOLDING, celsius):
         return Purpose.HOLDING  # "refrigerate until the mixture is 5 °C"
     if not cooked and any(tokens[at].low in _COOLED for at in main):
         able = False  # "let it cool until it reads 46 °C"
@@ -301,7 +301,7 @@ def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose
     earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
     for at in range(begins - 1, earlier - 1, -1):
         told = _of_noun(tokens, at)
-        if told in {*_SPOKEN_OF, Purpose.CORE} and _may_be(told, celsius):
+        if told in {*_SPOKEN_OF, Purpose.CORE} and may_be(told, celsius):
             return told
     return None
 
@@ -322,7 +322,7 @@ def _weak(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> 
             return None
         if celsius is not None and word == "warm" and celsius < _HELD_HOT:
             return None  # milk for yeast, a plate: no food is done at that
-        if _may_be(purpose, celsius):
+        if may_be(purpose, celsius):
             return purpose
     return None
 
@@ -343,7 +343,7 @@ def _nearest(
     found: list[Purpose] = []
     for at in places:
         for told in (_of_noun(tokens, at), _of_verb(tokens, at, celsius, change=change)):
-            if told is not None and _may_be(told, celsius):
+            if told is not None and may_be(told, celsius):
                 found.append(told)
     if found and found[0] is Purpose.CORE and at_heat:
         return next((one for one in found if one in _AROUND), found[0])  # "smoke the brisket at 110 °C"
@@ -395,11 +395,11 @@ def _of_verb(tokens: Tokens, at: int, celsius: Fraction | None, *, change: bool)
     purpose = _joined(tokens, at, "heat verb")
     if purpose is Purpose.REFRIGERATOR and _stands_in_one(tokens, at):
         return purpose
-    if purpose is not Purpose.REFRIGERATOR or celsius is None or _may_be(purpose, celsius):
+    if purpose is not Purpose.REFRIGERATOR or celsius is None or may_be(purpose, celsius):
         warm = celsius is not None and celsius > _COLDEST_ROOM and word in _STORES
         return Purpose.ROOM if warm and purpose is Purpose.REFRIGERATOR else purpose
     for kept in (Purpose.HOLDING, Purpose.FREEZER, Purpose.ROOM):
-        if _may_be(kept, celsius) and (kept is not Purpose.HOLDING or celsius > _COLDEST_ROOM):
+        if may_be(kept, celsius) and (kept is not Purpose.HOLDING or celsius > _COLDEST_ROOM):
             return kept if kept is not Purpose.ROOM or word in _STORES else None
     return None
 
@@ -420,7 +420,7 @@ def _reach() -> dict[Purpose, list[tuple[Fraction, Fraction]]]:
     return found
 
 
-def _may_be(purpose: Purpose, celsius: Fraction | None) -> bool:
+def may_be(purpose: Purpose, celsius: Fraction | None) -> bool:
     """Whether a thing can be so hot at all; an unknown heat can be any."""
     if celsius is None or purpose not in _reach():
         return True

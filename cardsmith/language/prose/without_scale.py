@@ -3,7 +3,8 @@
     bare = preposition [bound] [minus] number [joint number] [fan] ["/" number [fan]]
 
 The preposition (to, at, reads, freezer …) and the clause must speak of heat, and no noun may follow that the
-number could count. It is unread: nobody takes a scale from a setting that stands earlier.
+number could count. It is unread: nobody takes a scale from a setting that stands earlier. What is no oven's
+has the scale of the last heat in its sentence, where it could be no such heat on the other.
 
 >>> one = bare_heat_in("Turn the oven down to 180 for an hour.", "180")
 >>> one.sides[0].unit.name, one.purpose
@@ -16,20 +17,21 @@ True
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.language.figures.bounds import bound_behind
-from cardsmith.language.figures.heat import fan_after, signed_at
+from cardsmith.language.figures.heat import fan_after, heat_at, signed_at
 from cardsmith.language.figures.numbers import ARTICLES, Form, Number, number_at
 from cardsmith.language.noun_phrases import phrase_at
-from cardsmith.language.prose.purposes import purpose_of
+from cardsmith.language.prose.purposes import may_be, purpose_of
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.prose.temperatures import said_again
 from cardsmith.language.spans import COLD, Kind, Purpose
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import units
+from cardsmith.measure.units import Unit, units
 
 _COOL = COLD | {
     Purpose.ROOM, Purpose.PROOF, Purpose.DOUGH, Purpose.MILK, Purpose.CHOCOLATE, Purpose.WATER
@@ -40,6 +42,11 @@ _METERS = frozenset(
 )  # read no heat
 _AIR = frozenset({"fan", "conventional", "convection"})
 _LEAST_CHANGE = 5  # degrees; "lower the oven by 25" (common practice, no source)
+_FARTHEST = 30  # tokens; so that time grows with the length of a text
+_NEAR = 8  # tokens between two heats of a list
+_NEAR_HEAT = 15  # °C; "rare" and "well done" lie no farther apart (common practice, no source)
+_JOINTS = frozenset({",", "or", "and"})
+_SCALES = {"degree Celsius": "degree Fahrenheit", "degree Fahrenheit": "degree Celsius"}
 _HOT = 30  # a bare number below is no heat, but for what is cool (common practice, no source)
 
 
@@ -66,8 +73,35 @@ def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> TokenReadi
     )
     oven = fan or _is_of_oven(tokens, number, last)
     purpose = Purpose.OVEN if oven else purpose_of(tokens, number.first, last.end, None)
+    scale = None if oven or minus else _scale_said(tokens, number.first, purpose, ends)
+    if scale is not None:
+        side = replace(quantity, low=scale.to_base(ends[0]), high=scale.to_base(ends[1]), unit=scale)
+        return TokenReading(first, end, Kind.TEMPERATURE, sides=(side,), purpose=purpose)
     stated, end = said_again(tokens, end, quantity)
     return TokenReading(first, end, Kind.UNREAD, sides=(quantity,), stated=stated, purpose=purpose)
+
+
+def _scale_said(tokens: Tokens, first: int, purpose: Purpose, ends: list[Fraction]) -> Unit | None:
+    """The scale of the last heat of its sentence, where the number can be no such heat on the other.
+
+    "Let it climb to 150" behind 145 °F; an oven's setting is asked about, however plain. What is for nothing
+    known lies as near the heat before as "57 for medium" behind "52 °C for rare".
+    """
+    if purpose is Purpose.OVEN:
+        return None
+    for place in range(first - 1, max(0, first - _FARTHEST), -1):
+        if tokens.is_stop(place) and tokens[place].text != ";":
+            return None
+        heat = heat_at(tokens, place) if tokens[place].is_number else None
+        said = heat.quantity.unit if heat is not None else None
+        if said is not None and said.name in _SCALES:
+            if heat is not None and purpose is Purpose.OTHER:
+                points = heat.quantity.low, *(said.to_base(end) for end in ends)
+                return said if max(points) - min(points) <= _NEAR_HEAT else None
+            other = units()[_SCALES[said.name]]
+            fits = all(may_be(purpose, said.to_base(end)) for end in ends)
+            return said if fits and not any(may_be(purpose, other.to_base(end)) for end in ends) else None
+    return None
 
 
 def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
@@ -84,6 +118,8 @@ def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
     place -= minus
     said = {tokens[place].low, tokens[number.first - 1].low}
     if not said & words_of("heat preposition") or _noun_follows(tokens, last.end):
+        return tokens[number.first - 1].low in _JOINTS and _is_heat_again(tokens, number.first - 1, last.end)
+    if tokens[last.end].low == "on" and "dial" in (tokens[last.end + 1].low, tokens[last.end + 2].low):
         return False
     if tokens[place].low == "to" and tokens[place - 1].low in {"part", "parts"}:
         return False  # 1 part to 30
@@ -100,6 +136,14 @@ def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
             number.form is Form.FIGURES and value >= _LEAST_CHANGE
         )  # "by seven the queue is long"
     return minus or value >= _least(purpose, number)
+
+
+def _is_heat_again(tokens: Tokens, joint: int, end: int) -> bool:
+    """``130 for medium`` behind ``125 °F for rare``, where no other number stands between."""
+    last = next((at for at in range(joint - 1, max(-1, joint - _NEAR), -1) if tokens[at].is_number), -1)
+    heat = heat_at(tokens, last)
+    said = heat is not None and any(tokens[at].low == "for" for at in range(heat.end, joint))
+    return said and tokens[end].low == "for"
 
 
 def _is_of_oven(tokens: Tokens, number: Number, last: Number) -> bool:
