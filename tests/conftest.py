@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import re
+import tempfile
 from collections.abc import Callable, Generator
 from pathlib import Path
 
@@ -17,6 +18,9 @@ settings.load_profile("cardsmith")
 
 # Press files that no proof dates have that of this second (2026-11-30): none changes at midnight.
 os.environ["SOURCE_DATE_EPOCH"] = "1796000000"
+
+# What commands keep for the next is kept among the temporary files, one folder for all processes.
+os.environ["XDG_CACHE_HOME"] = str(Path(tempfile.gettempdir(), f"cardsmith-tests-{os.getuid()}"))
 
 
 NEW_OBJECTS = 100_000  # before cycles are looked for: the values of a test are many, and dropped without any

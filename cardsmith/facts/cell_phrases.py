@@ -115,7 +115,7 @@ def _pattern(phrase: str) -> re.Pattern[str]:
         .replace(r"[\s-]+\~[\s-]+", r"\b(?:[^.;!?]|\.(?=\S))*?\b")
         .replace(r"\*", r"[\w'’-]*")
     )
-    return re.compile(rf"{told}(?!\w)", re.IGNORECASE)
+    return regex(rf"{told}(?!\w)", re.IGNORECASE)
 
 
 @lru_cache(maxsize=4096)  # dozens of tables ask about the same sentence, most of them in vain

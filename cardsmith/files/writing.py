@@ -7,7 +7,6 @@ above it and refused where it is a link, and so is the file itself (open(2), O_N
 from __future__ import annotations
 
 import os
-import secrets
 import shutil
 import stat
 import time
@@ -107,7 +106,7 @@ class OutputFolder:
 
     def _beside(self, path: str, through: str) -> str:
         folder, slash, name = path.rpartition("/")
-        return f"{through or folder}{'/' if through else slash}.{name}.{secrets.token_hex(4)}"
+        return f"{through or folder}{'/' if through else slash}.{name}.{os.urandom(4).hex()}"
 
     def _put(self, path: str, data: bytes) -> None:
         with self._above(path, make=True) as (folder, name):
@@ -144,7 +143,7 @@ class OutputFolder:
     @contextmanager
     def scratch(self) -> Iterator[Path]:
         """A new folder for a library that reads and writes by itself; it is gone at the end."""
-        name = secrets.token_hex(8)
+        name = os.urandom(8).hex()
         with self._folder(name, make=True):
             pass
         try:

@@ -11,6 +11,7 @@ from typing import Annotated, Any
 from cardsmith.house.files import FOLDER
 from cardsmith.recipe.schema.kinds import Lines, TextKind, UnfitError
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 # What a recipe says is English: of one country, or of none in particular (BCP 47).
 LANGUAGES = ("en", "en-US", "en-GB", "en-AU", "en-CA", "en-IE", "en-IN", "en-NZ", "en-ZA")
@@ -19,13 +20,13 @@ MAX_WORDS = 200  # characters of a name, a credit or whoever signs
 MAX_LIST = 60  # numbers of a ladder, sizes of type, those who sign
 _YES = ("yes", "true")
 MAX_CARDS = 20  # of one recipe; two are usual
-_NUMBER = re.compile(r"(?:(?P<whole>\d{1,6}) )?(?P<part>\d{1,6}(?:\.\d{1,6}|/0*[1-9]\d{0,5})?)", re.ASCII)
-_COUNT = re.compile(r"\d{1,3}", re.ASCII)
-_ADDRESS = re.compile(r"https?://[a-z0-9.-]+(?::\d+)?/(?:[A-Za-z0-9._~-]+/)*")
-_FOLDER = re.compile(FOLDER)
-_SCHEME = re.compile(r"[a-z][a-z0-9+.-]*")
+_NUMBER = regex(r"(?:(?P<whole>\d{1,6}) )?(?P<part>\d{1,6}(?:\.\d{1,6}|/0*[1-9]\d{0,5})?)", re.ASCII)
+_COUNT = regex(r"\d{1,3}", re.ASCII)
+_ADDRESS = regex(r"https?://[a-z0-9.-]+(?::\d+)?/(?:[A-Za-z0-9._~-]+/)*")
+_FOLDER = regex(FOLDER)
+_SCHEME = regex(r"[a-z][a-z0-9+.-]*")
 _NO_EDITOR = frozenset({"http", "https", "javascript", "data", "blob", "file", "vbscript"})
-_TAG = re.compile(r"[a-z0-9-]+(?:\.[a-z0-9-]+)+,\d{4}(?:-\d\d){0,2}")
+_TAG = regex(r"[a-z0-9-]+(?:\.[a-z0-9-]+)+,\d{4}(?:-\d\d){0,2}")
 
 
 def as_editor(text: str) -> str:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache, cached_property, lru_cache
+from functools import cache, cached_property, lru_cache, partial
 from itertools import combinations
 
 from cardsmith.frozen import frozen
+from cardsmith.kept import kept
 from cardsmith.measure.food import MAIN_SHARE, NONE, Food, HouseholdMeasure, Own
 from cardsmith.measure.food_words import (
     IRREGULAR,
@@ -53,6 +54,7 @@ class Match:
 _Fit = tuple[
     Food, str, bool, tuple[str, ...]
 ]  # a food, the name that was found, whether too vague, what is left
+Names = Mapping[frozenset[str], list[tuple[Food, str, bool]]]
 ON_FOODS = ("composition", "compounds", "trims")  # tables whose rows speak of a food
 LIKE = 0.7  # of 2: shared words and likeness of spelling together
 LONGEST_NAME = 6  # words
@@ -86,6 +88,7 @@ class Larder:
     """Every food by its key, and the look-up by name."""
 
     foods: Mapping[str, Food]
+    names: Names  # by their words, whether each is too vague for print
     tables: Tables = OURS  # what else the kitchen knows: its kinds, words, pans
 
     def __eq__(self, other: object) -> bool:
@@ -95,20 +98,6 @@ class Larder:
     def __hash__(self) -> int:
         """As it is told from others."""
         return id(self)
-
-    @cached_property
-    def names(self) -> dict[frozenset[str], list[tuple[Food, str, bool]]]:
-        """Foods by the words of each of their names, in any order; one name a food for each last word."""
-        found: dict[frozenset[str], list[tuple[Food, str, bool]]] = {}
-        for food in self.foods.values():
-            generic = {frozenset(words(name)) for name in food.generic}
-            for name in dict.fromkeys((food.name, food.uk_name, *food.aliases, *food.generic)):
-                if told := words(name):
-                    key = frozenset(told)
-                    others = found.setdefault(key, [])
-                    if all(one is not food or words(known)[-1] != told[-1] for one, known, _ in others):
-                        others.append((food, name, key in generic))
-        return found
 
     def find(self, text: str) -> Match | None:
         """The food that ``text`` names: the longest larder name in it, whatever the order of adjectives.
@@ -357,6 +346,11 @@ def load_larder(tables: Tables = OURS) -> Larder:
 
 @lru_cache(maxsize=4)
 def _larder(tables: Tables) -> Larder:
+    foods, names = _stocked(tables) if tables.own else kept("larder", partial(_stocked, OURS))
+    return Larder(foods=foods, names=names, tables=tables)
+
+
+def _stocked(tables: Tables) -> tuple[dict[str, Food], Names]:
     measures: dict[str, list[HouseholdMeasure]] = {}
     for row in tables.rows("larder_measures"):
         measures.setdefault(row["key"], []).append(_measure(row))
@@ -367,7 +361,21 @@ def _larder(tables: Tables) -> Larder:
         foods[key] = _food(listed, aisle, tuple(measures.pop(key, ())), tables)
     if measures:
         raise ValueError(f"larder_measures name unknown foods: {', '.join(sorted(measures))}")
-    return Larder(foods=foods, tables=tables)
+    return foods, _by_words(foods.values())
+
+
+def _by_words(foods: Iterable[Food]) -> Names:
+    """Foods by the words of each of their names, in any order; one name a food for each last word."""
+    found: dict[frozenset[str], list[tuple[Food, str, bool]]] = {}
+    for food in foods:
+        generic = {frozenset(words(name)) for name in food.generic}
+        for name in dict.fromkeys((food.name, food.uk_name, *food.aliases, *food.generic)):
+            if told := words(name):
+                key = frozenset(told)
+                others = found.setdefault(key, [])
+                if all(one is not food or words(known)[-1] != told[-1] for one, known, _ in others):
+                    others.append((food, name, key in generic))
+    return found
 
 
 def _aisles(tables: Tables) -> Iterator[tuple[str, Mapping[str, str]]]:

@@ -9,6 +9,7 @@ from functools import cache, lru_cache
 
 from cardsmith.frozen import frozen
 from cardsmith.measure.food import Food
+from cardsmith.regex import regex
 
 PART = Fraction(1, 3)  # of a food that acts in a role makes it one of that role, though not mainly
 
@@ -33,7 +34,7 @@ def _sorted(patterns: tuple[str, ...]) -> _Wanted:
         roles=tuple(names["role"]),
         origins=frozenset(names["origin"]),
         keys=frozenset(names["key"]),
-        globs=re.compile("|".join(globs)) if globs else None,
+        globs=regex("|".join(globs)) if globs else None,
     )
 
 

@@ -31,6 +31,7 @@ _CALL = re.compile(r"\d+ +(?P<name>\w+)\((?P<said>.*)\) += (?P<result>.*)")
 _OPENED = re.compile(r"\d+<(?P<path>[^>]*)>")
 _PATH = re.compile(r'(?:(?:AT_FDCWD|\d+)<(?P<folder>[^>]*)>, )?"(?P<path>(?:[^"\\]|\\.)*)"')
 _TO_WRITE = re.compile(r"O_(?:WRONLY|RDWR|CREAT|TRUNC|APPEND)")
+KEPT = "kept"  # the user's cache: what follows from the package alone
 Seen = list[tuple[str, Path]]
 
 
@@ -39,7 +40,8 @@ def traced(folder: Path, *command: str) -> tuple[int, Seen, str]:
     log = folder.parent / "trace"
     calls = ",".join((*CHANGES, "open", "openat", "openat2", "execve", "socket", "connect", "bind"))
     strace = ["strace", "-f", "-y", "-z", "-o", str(log), "-e", f"trace={_known(calls)}", "--", *command]
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "TMPDIR": str(folder.parent / "scratch")}
+    own = {"TMPDIR": str(folder.parent / "scratch"), "XDG_CACHE_HOME": str(folder.parent / KEPT)}
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), **own}
     ran = subprocess.run(strace, cwd=folder, env=environment, capture_output=True, text=True, check=False)
     lines = map(_CALL.match, _whole(log.read_text("utf-8", "replace").splitlines()))
     seen = [told for call in lines if call for told in _told(folder, call)]
@@ -103,7 +105,8 @@ def test_a_build_stays_in_its_bounds(publication: Path) -> None:
     wrote = {path for kind, path in seen if kind == "write"}
     assert build / ".cache/manifest" in wrote
     # Two processes of Python talk by a lock in memory and a socket, which bear names while they live.
-    own = (build, scratch, Path("/dev/shm"), Path("/dev/null"))
+    kept = publication.parent / KEPT / "cardsmith"
+    own = (build, scratch, kept, kept.parent, Path("/dev/shm"), Path("/dev/null"))
     assert sorted(path for path in wrote if not any(path.is_relative_to(one) for one in own)) == []
     assert list(scratch.iterdir()) == []
     assert not [path for path in Path("/dev/shm").iterdir() if path in wrote]
@@ -111,6 +114,7 @@ def test_a_build_stays_in_its_bounds(publication: Path) -> None:
     libraries = [
         publication,
         Path(cardsmith.__file__).parent,
+        kept,
         *(Path(sysconfig.get_path(name)) for name in ("stdlib", "platstdlib", "purelib", "platlib")),
         *map(Path, (sys.prefix, sys.base_prefix)),
         *map(Path, ("/usr/lib", "/lib", "/lib64", "/usr/share", "/etc/fonts")),

@@ -553,4 +553,4 @@ def test_what_is_like_a_name_begins_as_it_does_or_shares_a_word() -> None:
 def test_a_process_has_one_larder_of_the_same_tables() -> None:
     """What is remembered by a larder is looked up by which it is, however it was asked for."""
     assert load_larder() is load_larder(OURS) is load_larder(tables=Tables())
-    assert load_larder() != Larder(foods=load_larder().foods)
+    assert load_larder() != Larder(foods=load_larder().foods, names=load_larder().names)

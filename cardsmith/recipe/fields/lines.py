@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
@@ -30,11 +29,12 @@ from cardsmith.measure.units import SIZED, WEIGHED, Dimension, System, Unit, uni
 from cardsmith.recipe.fields.split_lines import cut_apart
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Container, Extra, Ingredient, Text
+from cardsmith.regex import regex
 
 __all__ = ["LONGEST_LINE", "read_ingredient_fields", "read_line", "read_lines"]
 
 NOWHERE = Where(file="")
-_ARTICLE = re.compile(r"^an?\s+", re.IGNORECASE)
+_ARTICLE = regex(r"(?i)^an?\s+")
 _WHOLE = frozenset({"to taste", "divided"})
 # How far two sizes on one label lie apart, the second of fluid ounces: common practice, no source.
 LABEL_APART, FLUID_APART = Fraction(3, 100), Fraction(5, 100)

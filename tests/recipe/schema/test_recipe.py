@@ -18,7 +18,7 @@ from cardsmith.recipe.schema.recipe import RECIPE, places
 
 SCHEMA = json_schema()
 VALIDATOR = Draft202012Validator(SCHEMA)
-NO_FOODS = Larder(foods={})
+NO_FOODS = Larder(foods={}, names={})
 STRUCTURE = {
     "unknown-key",
     "unknown-choice",

@@ -1,0 +1,116 @@
+"""What is kept between commands is passed over where it may not hold, and never missed."""
+
+from __future__ import annotations
+
+import os
+import pickle
+import re
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from cardsmith import kept
+from cardsmith import regex as patterns
+from cardsmith.measure import larder
+from cardsmith.reference import OURS
+
+
+@pytest.fixture(autouse=True)
+def cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    return tmp_path / "cache"
+
+
+def file_in(cache: Path) -> Path:
+    (file,) = (one for one in cache.rglob("*") if one.is_file())
+    return file
+
+
+def test_it_is_worked_out_once(cache: Path) -> None:
+    answers = iter((["first"], ["second"]))
+    assert kept.kept("words", lambda: next(answers)) == ["first"]
+    assert kept.kept("words", lambda: next(answers)) == ["first"]
+    file = file_in(cache)
+    assert file.stat().st_mode & 0o777 == 0o600
+    assert file.parent.stat().st_mode & 0o777 == 0o700
+
+
+def torn(file: Path) -> None:
+    file.write_bytes(file.read_bytes()[:-1])
+
+
+def turned(file: Path) -> None:
+    file.write_bytes(file.read_bytes().replace(b"first", b"third"))
+
+
+def empty(file: Path) -> None:
+    file.write_bytes(b"")
+
+
+def open_to_others(file: Path) -> None:
+    file.chmod(0o666)
+
+
+def gone(file: Path) -> None:
+    file.unlink()
+
+
+@pytest.mark.parametrize("meddle", [torn, turned, empty, open_to_others, gone])
+def test_what_may_be_false_is_worked_out_anew(cache: Path, meddle: Callable[[Path], None]) -> None:
+    kept.keep("words", ["first"])
+    meddle(file_in(cache))
+    assert kept.recall("words") is None
+    assert kept.kept("words", lambda: ["second"]) == ["second"]
+
+
+def test_nothing_of_another_version_is_met(monkeypatch: pytest.MonkeyPatch) -> None:
+    kept.keep("words", ["first"])
+    monkeypatch.setattr(kept, "_state", lambda: b"another")
+    assert kept.recall("words") is None
+
+
+def test_an_edit_of_code_or_table_is_another_version(tmp_path: Path) -> None:
+    for name in ("code.py", "table.csv", "picture.png"):
+        (tmp_path / name).write_text("1")
+    seen = sorted(kept._looks(str(tmp_path)))
+    assert [Path(path).name for path, *_ in seen] == ["code.py", "table.csv"]
+    (tmp_path / "table.csv").write_text("2")
+    os.utime(tmp_path / "table.csv", ns=(seen[1][2], seen[1][2]))  # its date put back
+    assert sorted(kept._looks(str(tmp_path))) != seen
+
+
+def test_where_nothing_can_be_written_it_is_worked_out_each_time(cache: Path) -> None:
+    cache.write_text("a file where the folder belongs")
+    assert kept.kept("words", lambda: 1) == 1
+    assert kept.kept("words", lambda: 2) == 2
+
+
+def test_the_larder_kept_is_the_larder() -> None:
+    stocked = larder._stocked(OURS)
+    assert pickle.loads(pickle.dumps(stocked)) == stocked
+
+
+def test_a_pattern_made_of_its_parts_is_the_one_that_re_compiles() -> None:
+    for source, flags in (
+        (r"(?P<whole>\d+)(?: (?P<part>[½⅓]))?", 0),
+        (r"(?i)\bsalt|(a)\1", re.ASCII),
+        ("", 0),
+    ):
+        lazy = patterns.regex(source, flags)
+        assert lazy.pattern == source
+        assert patterns._compiled(source, int(flags)) == re.compile(source, flags)
+        assert patterns._compiled(source, int(flags)).groupindex == re.compile(source, flags).groupindex
+
+
+def test_a_command_keeps_the_patterns_it_compiled_for_the_next(cache: Path) -> None:
+    ask = [sys.executable, "-m", "cardsmith", "convert", "2 cups rye flour"]
+    first = subprocess.run(ask, capture_output=True, text=True, check=True).stdout
+    known = kept.recall("patterns")
+    assert len(known) > 20
+    for (source, flags), parts in known.items():
+        assert parts == patterns._parts(source, flags)
+    assert subprocess.run(ask, capture_output=True, text=True, check=True).stdout == first
+    assert kept.recall("patterns") == known
