@@ -48,13 +48,18 @@ def sheet_pdf(view: Sheet, typesetter: Typesetter, language: str) -> bytes:
     lines = _MOST_LINES
     if too_many(lines):
         lines = bisect_left(range(lines), True, lo=_LEAST_LINES, key=too_many) - 1
-    return scoped(typesetter.write(laid_out(lines if lines >= _LEAST_LINES else _MOST_LINES)))
+    if lines < _LEAST_LINES:  # measures and verdict stand on the back
+        html = sheet_html(view, typesetter.templates, language, both_sides=True)
+        return scoped(typesetter.write(typesetter.lay_out(html, {})))
+    return scoped(typesetter.write(laid_out(lines)))
 
 
-def sheet_html(view: Sheet, templates: Path, language: str, lines: int = _MOST_LINES) -> str:
+def sheet_html(
+    view: Sheet, templates: Path, language: str, lines: int = _MOST_LINES, *, both_sides: bool = False
+) -> str:
     """The sheet as the typesetter reads it."""
     template = environment(templates).get_template("bench/sheet.html.j2")
-    return template.render(view=view, language=language, lines=lines)
+    return template.render(view=view, language=language, lines=lines, both_sides=both_sides)
 
 
 def serving_pdf(view: Ballots, typesetter: Typesetter, language: str) -> bytes:

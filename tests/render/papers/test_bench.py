@@ -80,7 +80,9 @@ def test_a_list_longer_than_a_page_takes_more(typesetter: Typesetter) -> None:
     lines = ", ".join(f"{number} g zorblat {'x' * number}" for number in range(1, 60))
     text = f"trials: [{{trial: 1, date: 2026-03-02, ingredients: [{lines}]}}]"
     found, _ = read_trials("a", text.encode(), "trials.yaml", load_larder())
-    assert pages(sheet_pdf(plan(None, found, load_larder()), typesetter, "en-US")) > 1
+    *front, back = _pages(sheet_pdf(plan(None, found, load_larder()), typesetter, "en-US"))[:-1]
+    assert "process" in front[-1]
+    assert back.startswith("measured")
 
 
 @pytest.mark.parametrize(
@@ -178,10 +180,15 @@ def test_the_report_of_one_trial_has_no_empty_head() -> None:
     assert "What each change did" in report_html(_trials(2, 3), ROOT / "templates", "en-US")
 
 
-def test_a_long_formula_begins_on_the_page_with_the_title(typesetter: Typesetter) -> None:
-    first, *_ = _pages(report_pdf(_trials(4, 45), typesetter, "en-US"))
+@pytest.mark.parametrize("foods", range(34, 40))  # as many as a page holds, and a few more
+def test_a_long_formula_begins_beside_the_title_and_leaves_no_row_alone(
+    foods: int, typesetter: Typesetter
+) -> None:
+    first, second, *_ = _pages(report_pdf(_trials(4, foods), typesetter, "en-US"), "-layout")
     assert "A dish: trials" in first
     assert "zorblat xxxx" in first
+    rows = second.split("Made under")[0].strip().splitlines()
+    assert len(rows) != 2, "its head and one row"
 
 
 def test_no_line_of_a_report_divides_a_measure(typesetter: Typesetter) -> None:
