@@ -116,6 +116,8 @@ def noun_of_count(tokens: Tokens, end: int) -> tuple[str, ...]:
         words = phrase_at(
             tokens, end + more
         ).words  # 2 clean bottles (750 ml): the noun stands before the size
+    if not words and past > end + more and tokens[past].low == "can":
+        return ("can",)  # 1 28-ounce can
     plural = next((place for place, word in enumerate(words) if is_plural(word)), None)
     if plural is None and words:
         joint = phrase_at(tokens, past).end
@@ -237,6 +239,8 @@ def _is_again(tokens: Tokens, first: int, end: int) -> bool:
     before, after = tokens[first - 1].low, tokens[end].low
     if after == "of" and before in _JOINTS:
         return _is_of_things(tokens, first - 1)
+    if after == "more" and tokens.is_stop(end + 1):
+        return _is_more(tokens, first)
     parts = before == "in" and (tokens.is_stop(end) or after == ",")
     kept = before in _KEEPING and after in {"for", "aside", "back"}
     place = first - 2
@@ -245,6 +249,18 @@ def _is_again(tokens: Tokens, first: int, end: int) -> bool:
             return True
         place -= 1
     return False
+
+
+def _is_more(tokens: Tokens, first: int) -> bool:
+    """Whether the last number before counts things or turns: "add 2 eggs, then 2 more", "pulse 5 more"."""
+    place = first - 1
+    while place > 0 and not tokens.is_stop(place) and number_at(tokens, place) is None:
+        place -= 1
+    number = number_at(tokens, place) if tokens[place].is_number else None
+    if number is None:
+        return False
+    turns = tokens[number.end].low in words_of("occasion")
+    return turns or (unit_at(tokens, number.end) is None and _noun_counted(tokens, place))
 
 
 def _is_instead(tokens: Tokens, first: int, end: int) -> bool:

@@ -85,7 +85,7 @@ _KEEPING = frozenset("keep keeping save saving reserve reserving hold holding se
 _ASIDE = frozenset({"back", "aside", "for", "by"})
 _USES = frozenset({"for", "if", "when"})
 _NEARING = frozenset({"nearer", "closer", "better", "with"})
-_EDGES = frozenset({"wide", "long", "thick", "deep", "high", "apart"})
+_EDGES = frozenset("wide long thick deep high apart around between from along".split())
 _CONTRASTS = {"not": (), "of": ("instead",), "than": ("rather",)}
 _PREPOSITIONS = _USES | frozenset("on at by with without from in uncovered covered".split())
 _IN_ALL = (("in", "all"), ("in", "total"), ("total",), ("altogether",))
@@ -154,7 +154,7 @@ def elided(tokens: Tokens, number: Number, high: Number | None, measures: System
     count = TokenReading(one.first, one.end, Kind.COUNT, low=number.value, high=last.value)
     if one.before == "or" and tokens[one.first - 2].low in _SPELL:
         return count
-    noun = () if one.kept else phrase_at(tokens, one.past + one.of).words
+    noun = () if one.kept else _noun(tokens, one.past + one.of)
     if (noun and not one.of) or (one.of and (not noun or any(map(is_plural, noun)))):
         return None
     if tokens.words(one.end, "at", "a", "time"):
@@ -171,6 +171,12 @@ def elided(tokens: Tokens, number: Number, high: Number | None, measures: System
     return None
 
 
+def _noun(tokens: Tokens, at: int) -> tuple[str, ...]:
+    """The noun phrase at token ``at``; a word of how something is left is none: "20 more uncovered"."""
+    words = phrase_at(tokens, at).words
+    return () if len(words) == 1 and words[0].endswith(("ed", "ly")) else words
+
+
 def _bare(tokens: Tokens, first: int, end: int) -> _Bare:
     bound, opens = bound_behind(tokens, first, limit=True)
     behind, past = bound_after(tokens, end)
@@ -178,6 +184,7 @@ def _bare(tokens: Tokens, first: int, end: int) -> _Bare:
     closes = tokens.is_stop(past) or tokens[past].text in {",", ")"}
     before, of = tokens[first - 1].low, tokens[end].low == "of"
     kept = before in _KEEPING and (closes or tokens[end].low in _ASIDE)
+    kept |= before in {"back", "aside"} and tokens[first - 2].low in _KEEPING
     return _Bare(first, end, before, bound, opens, past, of, closes, kept)
 
 
@@ -258,21 +265,24 @@ def _of_measure(tokens: Tokens, one: _Bare, said: _Before) -> Kind | None:
     joined = tokens[one.opens - 1].low in _JOINTS
     things = any(is_plural(tokens[at].low) for at in range(_past_noun(tokens, said.end), one.first))
     if one.is_further(tokens):
-        free = before == "another" or (before in _JOINTS and not phrase_at(tokens, one.past).words)
+        free = before == "another" or before in _JOINTS
         told = free and not things and not _asks_for_time(tokens, one)
     elif one.says_bound(tokens):
         told = before in _JOINTS and one.closes
     elif before in _OTHERS:
         told = not one.of and (uses or one.closes)
-    elif before in _KEEPING:
+    elif one.kept or before in _KEEPING:
         told = one.kept
     elif one.bound is not Bound.EXACTLY:
         told = joined and (uses or one.closes)
     else:
         near = before in _NEARING and tokens[one.first].is_number and not things
         edge = length and tokens[one.end].low in _EDGES
-        listed = before in _JOINTS and (one.of or uses or edge or tokens[one.end].low in _VERBS)
-        parts = before == "of" and tokens[said.first - 1].low == "of"  # one of 400 g and one of 200
+        used = (
+            one.of or uses or edge or tokens[one.end].low in _VERBS or _shares_preposition(tokens, one, said)
+        )
+        listed = before in _JOINTS and used
+        parts = before in {"of", "at"} and tokens[said.first - 1].low == before  # one of 400 g and one of 200
         told = (_is_contrast(tokens, one) and one.closes) or near or listed or (parts and one.closes)
     return (Kind.LENGTH if length else Kind.AMOUNT) if told else None
 
@@ -366,12 +376,19 @@ def _is_parallel(tokens: Tokens, one: _Bare, said: _Before) -> bool:
     """``5 minutes on first speed and 3 on second``, ``6 minutes for rare, 8 for medium``."""
     preposition = tokens[one.end].low
     before = one.first - 1 - (one.before == "another" and tokens[one.first - 2].low == "then")
-    if tokens[before].low not in _JOINTS or preposition not in _PREPOSITIONS:
+    joint = tokens[before].low
+    if joint not in _JOINTS or preposition not in _PREPOSITIONS:
         return False
-    shared = tokens[one.end + 1].low in {"each", "every"} or tokens[one.end + 1].is_number
-    by_hand = (tokens[before].low, preposition) in {("or", "by"), ("(", "if"), ("(", "when")}
-    same = any(tokens[place].low == preposition for place in range(said.end, one.first - 1))
-    return not shared and (same or by_hand)
+    if tokens[one.end + 1].low in {"each", "every"} or tokens[one.end + 1].is_number:
+        return False
+    alone = (joint, preposition) in {("or", "by"), ("(", "if"), ("(", "when"), ("then", "on")}
+    return alone or preposition in {"covered", "uncovered"} or _shares_preposition(tokens, one, said)
+
+
+def _shares_preposition(tokens: Tokens, one: _Bare, said: _Before) -> bool:
+    """Whether the preposition behind a number stands behind the measure before it too."""
+    preposition, between = tokens[one.end].low, range(said.end, one.first - 1)
+    return preposition in _PREPOSITIONS and any(tokens[place].low == preposition for place in between)
 
 
 def _lasts(tokens: Tokens, one: _Bare, said: _Before) -> bool:
@@ -403,10 +420,12 @@ def _is_higher_up(tokens: Tokens, one: _Bare) -> bool:
 
 
 def _is_apart(tokens: Tokens, one: _Bare) -> bool:
-    """``20 is better``, ``for the first 25``, ``For a crisp one, 15.``"""
+    """``20 is better``, ``of which 15 are yours``, ``for the first 25``, ``For a crisp one, 15.``"""
     before = tokens[one.first - 1]
     begins = tokens.is_stop(one.first - 1) or before.text in _JOINTS or before.low == "though"
     if begins and tokens[one.end].low in _VERBS:
+        return True
+    if tokens.words(one.first - 2, "of", "which"):
         return True
     if before.low in _ENDS and tokens[one.first - 2].low == "the":
         return tokens[one.first - 3].low in _WITHIN

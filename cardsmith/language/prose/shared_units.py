@@ -1,11 +1,13 @@
 """Several numbers before the one unit that they share: ``1, 2 and 4 quarts``.
 
-    series = number { "," number } ("and" | "or" behind a dash | "+") amount
+    series = number { "," number } ("and" | "or" behind a dash | "+" | ("and" | "but") bound) amount
 
 "10 or 12 minutes" and "4–6 inches" are ranges, which amounts.py reads.
 
 >>> [one.sides[0].unit.name for one in series_in("1, 2 and 4 quarts")]
 ['quart', 'quart', 'quart']
+>>> [str(one.sides[0].unit.name) for one in series_in("4 and up to 24 hours")]
+['hour', 'hour']
 >>> series_in("10 or 12 minutes")
 ()
 """
@@ -16,6 +18,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.language.figures.amounts import amount_at
+from cardsmith.language.figures.bounds import bound_before
 from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import vessel_before
@@ -23,17 +26,11 @@ from cardsmith.language.prose.measured import measure_of
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, Tokens
+from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import Dimension, System
 
 _LONGEST = 6  # numbers before one unit; more are no list of sizes
 _DIMENSIONS = frozenset({Dimension.DURATION, Dimension.LENGTH, Dimension.VOLUME})
-_FARTHEST = 30  # tokens; so that time grows with the length of a text
-_MOST_TIMES = 4  # amounts of one sentence that differ by more share no unit (common practice, no source)
-_OTHERS = frozenset({"other", "remaining"})
-_JOINTS = frozenset({"and", "or", "then", ",", "("})
-_KEEPING = frozenset("keep keeping save saving reserve reserving hold holding set setting".split())
-_ASIDE = frozenset({"back", "aside", "for", "by"})
-_USES = frozenset({"for", "if", "when"})
 
 
 def series_at(tokens: Tokens, at: int, measures: System) -> tuple[TokenReading, ...]:
@@ -58,7 +55,8 @@ def series_at(tokens: Tokens, at: int, measures: System) -> tuple[TokenReading, 
     if not numbers or amount is None or amount.quantity is None or amount.first != place:
         return ()
     quantity = amount.quantity
-    timed = quantity.dimension is Dimension.DURATION and tokens[at - 1].low == "of"
+    bounded = bound_before(tokens, numbers[-1][1] + 1)[0] is not Bound.EXACTLY
+    timed = quantity.dimension is Dimension.DURATION and tokens[at - 1].low == "of" and not bounded
     if tokens[place - 1].text == "," or timed:
         return ()  # "in batches of 4, 12 minutes each"
     if quantity.dimension not in _DIMENSIONS or quantity.is_range:
@@ -90,12 +88,13 @@ def series_at(tokens: Tokens, at: int, measures: System) -> tuple[TokenReading, 
 
 def _next_of_series(tokens: Tokens, bare: int, end: int) -> int | None:
     """Where the next number of a list begins; None where none does, or where a bare "or" makes a range."""
-    mark = tokens[end]
-    if mark.low == "or" and end == bare:
+    mark, place = tokens[end], end + 1
+    if mark.text == "," and tokens[place].low in {"and", "or", "but"}:
+        mark, place = tokens[place], place + 1
+    bound, begins = bound_before(tokens, place)
+    if bound in {Bound.AT_MOST, Bound.AT_LEAST} and mark.low in {"and", "or", "but"}:
+        return begins if number_at(tokens, begins) is not None else None
+    if mark.low == "or" and place == bare + 1:
         return None
-    if mark.text not in {",", "+", "&"} and mark.low not in {"and", "or"}:
-        return None
-    place = end + 1
-    if mark.text == "," and tokens[place].low in {"and", "or"}:
-        place += 1
-    return place if number_at(tokens, place) is not None else None
+    listed = mark.text in {",", "+", "&"} or mark.low in {"and", "or"}
+    return place if listed and number_at(tokens, place) is not None else None

@@ -44,7 +44,7 @@ _AIR = frozenset({"fan", "conventional", "convection"})
 _LEAST_CHANGE = 5  # degrees; "lower the oven by 25" (common practice, no source)
 _FARTHEST = 30  # tokens; so that time grows with the length of a text
 _NEAR = 8  # tokens between two heats of a list
-_NEAR_HEAT = 15  # °C; "rare" and "well done" lie no farther apart (common practice, no source)
+_NEAR_HEAT = 20  # °C; rare and well done lie no farther apart (common practice, no source)
 _JOINTS = frozenset({",", "or", "and"})
 _SCALES = {"degree Celsius": "degree Fahrenheit", "degree Fahrenheit": "degree Celsius"}
 _HOT = 30  # a bare number below is no heat, but for what is cool (common practice, no source)
@@ -73,7 +73,7 @@ def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> TokenReadi
     )
     oven = fan or _is_of_oven(tokens, number, last)
     purpose = Purpose.OVEN if oven else purpose_of(tokens, number.first, last.end, None)
-    scale = None if oven or minus else _scale_said(tokens, number.first, purpose, ends)
+    scale = None if oven or minus else _scale_said(tokens, number.first, last.end, purpose, ends)
     if scale is not None:
         side = replace(quantity, low=scale.to_base(ends[0]), high=scale.to_base(ends[1]), unit=scale)
         return TokenReading(first, end, Kind.TEMPERATURE, sides=(side,), purpose=purpose)
@@ -81,7 +81,7 @@ def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> TokenReadi
     return TokenReading(first, end, Kind.UNREAD, sides=(quantity,), stated=stated, purpose=purpose)
 
 
-def _scale_said(tokens: Tokens, first: int, purpose: Purpose, ends: list[Fraction]) -> Unit | None:
+def _scale_said(tokens: Tokens, first: int, end: int, purpose: Purpose, ends: list[Fraction]) -> Unit | None:
     """The scale of the last heat of its sentence, where the number can be no such heat on the other.
 
     "Let it climb to 150" behind 145 °F; an oven's setting is asked about, however plain. What is for nothing
@@ -95,12 +95,13 @@ def _scale_said(tokens: Tokens, first: int, purpose: Purpose, ends: list[Fractio
         heat = heat_at(tokens, place) if tokens[place].is_number else None
         said = heat.quantity.unit if heat is not None else None
         if said is not None and said.name in _SCALES:
-            if heat is not None and purpose is Purpose.OTHER:
-                points = heat.quantity.low, *(said.to_base(end) for end in ends)
+            again = _is_heat_again(tokens, first - 1, end)
+            if heat is not None and (again or purpose is Purpose.OTHER):
+                points = heat.quantity.low, *(said.to_base(one) for one in ends)
                 return said if max(points) - min(points) <= _NEAR_HEAT else None
             other = units()[_SCALES[said.name]]
-            fits = all(may_be(purpose, said.to_base(end)) for end in ends)
-            return said if fits and not any(may_be(purpose, other.to_base(end)) for end in ends) else None
+            fits = all(may_be(purpose, said.to_base(one)) for one in ends)
+            return said if fits and not any(may_be(purpose, other.to_base(one)) for one in ends) else None
     return None
 
 

@@ -64,8 +64,9 @@ def _share(tokens: Tokens, number: Number, end: int) -> Found:
     if tokens[number.first - 1].low == "to" and tokens[number.first - 2].low in {"part", "parts"}:
         return Kind.RATIO, end, "part"  # 1 part to 3 of soda water
     other = number_at(tokens, end + 1) if after.low == "to" else None
-    if other and tokens[other.end].low in {"ratio", "mixture"}:
-        return Kind.RATIO, other.end, ""
+    falling = other is not None and (other.value or value) < value and tokens.is_stop(other.end)
+    if other and (falling or tokens[other.end].low in {"ratio", "mixture"}):
+        return Kind.RATIO, other.end, ""  # "oil and vinegar, 3 to 1"
     if tokens[number.first - 1].low == "of" and tokens[number.first - 2].low in _RATIOS:
         return Kind.RATIO, end, ""
     rest = number_at(tokens, end + 1) if after.text in SLASHES and after.glued else None
