@@ -235,6 +235,10 @@ def pack_by_lzw(pdf: Pdf) -> None:
     picture(pdf).write(packed, filter=Name.LZWDecode)
 
 
+def open_at_a_page(pdf: Pdf) -> None:
+    pdf.Root.OpenAction = Array([pdf.pages[1].obj, Name.Fit])
+
+
 def stand_in_for_a_picture(pdf: Pdf) -> None:
     picture(
         pdf, OPI=Dictionary({"/2.0": Dictionary(Type=Name.OPI, Version=2.0, F=pikepdf.String("fine.tif"))})
@@ -336,6 +340,7 @@ def draw_from_another_file(pdf: Pdf) -> None:
         (add_halftone_with_a_curve, "a transfer function (page 2)"),
         (add_named_halftone, "a halftone by name (page 2)"),
         (add_halftone_phase, "halftone phases (page 2)"),
+        (open_at_a_page, "an action (the document)"),
         (pack_by_lzw, "data packed by LZW (page 2)"),
         (stand_in_for_a_picture, "an image that stands in for another (OPI) (page 2)"),
         (add_alternate, "alternates of an image (page 2)"),
