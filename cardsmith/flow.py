@@ -11,7 +11,7 @@ from cardsmith.check.formula.handling import handling_risks
 from cardsmith.check.run import judge
 from cardsmith.check.subject import Subject
 from cardsmith.edition.markets import markets
-from cardsmith.edition.reworded import reworded
+from cardsmith.edition.reworded import Reworded, reworded
 from cardsmith.edition.safety import caution_in, too_mild
 from cardsmith.edition.words import Change
 from cardsmith.facts.dangers.cautions import cautions
@@ -23,6 +23,7 @@ from cardsmith.readback.card import read_back
 from cardsmith.readback.column_agreement import agreement, cups_agreement
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.mentions.reader import read_mentions
+from cardsmith.recipe.mentions.tied import tied
 from cardsmith.recipe.model import Accepted, Recipe
 from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.rewrite import rewrite
@@ -65,12 +66,16 @@ def prepare(
         return Prepared(name=name, source=source, recipe=None, card=None, findings=in_order(read))
     risks = handling_risks(Subject(recipe=recipe, larder=larder, house=house))
     warned = tuple(one.text for one in cautions(recipe, larder))
-    card, unmet = rewrite(recipe, larder, house, warned, risks)
+    mentions = read_mentions(recipe, larder)
+    drawn = tied(recipe, mentions)
+    card, unmet = rewrite(drawn, larder, house, warned, risks, mentions)
+    if unmet and drawn is not recipe:  # an author who tied nothing is not asked to make it add up
+        card, unmet = rewrite(recipe, larder, house, warned, risks, mentions)
     agreed = agreement(card, larder) if len(house.order) > 1 else ""  # a single column agrees with none
     card = replace(card, tested=tested_text(recipe, trials, house, house.order), agreement=agreed)
     unread = {one.where.line for one in read if one.severity is Severity.ERROR}
     otherwise = tuple(one for one in read_back(card, house, larder) if one.where.line not in unread)
-    editions, of_editions = _editions(recipe, trials, warned, larder, house)
+    editions, of_editions = _editions(recipe, drawn, trials, warned, larder, house)
     found = (*read, *unmet, *otherwise, *of_editions)
     printed = tuple((one.key, tuple(one.printed)) for one in editions)
     verdict = judge(recipe, larder, house, found, trials, card.printed, printed)
@@ -129,29 +134,46 @@ class _Edition:
 
 
 def _editions(
-    recipe: Recipe, trials: Trials | None, warned: tuple[str, ...], larder: Larder, house: House
+    recipe: Recipe,
+    drawn: Recipe,
+    trials: Trials | None,
+    warned: tuple[str, ...],
+    larder: Larder,
+    house: House,
 ) -> tuple[tuple[_Edition, ...], tuple[Finding, ...]]:
     """The cards of the further editions, each from the author's amounts and read back by itself."""
-    own = {one.text for one in recipe.cautions}
     made: list[_Edition] = []
     found: list[Finding] = []
     for key in house.prints(recipe):
-        style, market = house.in_edition(key), house.market(key)
-        within = house.tolerances["governing"]
-        worded = reworded(recipe, larder, house.market(house.home), market, within)
-        same_lines = len(worded.recipe.ingredients) == len(recipe.ingredients)
-        mentions = read_mentions(recipe if same_lines else worded.recipe, larder)
-        told = (*(caution_in(text, key) for text in warned if text not in own), *worded.recipe.cautions)
-        other, unmet = rewrite(worded.recipe, larder, style, tuple(map(str, told)), mentions=mentions)
+        style = house.in_edition(key)
+        worded, other, unmet = _worded(drawn, recipe, key, warned, larder, house)
+        if unmet and drawn is not recipe:
+            worded, other, unmet = _worded(recipe, recipe, key, warned, larder, house)
         agreed = agreement(other, larder) if len(style.order) > 1 else cups_agreement(other, larder, style)
         other = replace(other, tested=tested_text(recipe, trials, house, style.order), agreement=agreed)
         made.append(_Edition(key=key, card=other, changes=worded.changes))
         if house.asked not in ("", key):
             continue
-        found += (*worded.findings, *too_mild(recipe, market))
+        found += (*worded.findings, *too_mild(recipe, house.market(key)))
         for one in (*unmet, *read_back(other, style, larder)):
             found.append(replace(one, what=f"in the {markets()[key].name}: {one.what}"))
     return tuple(made), tuple(found)
+
+
+def _worded(
+    recipe: Recipe, written: Recipe, key: str, warned: tuple[str, ...], larder: Larder, house: House
+) -> tuple[Reworded, Card, tuple[Finding, ...]]:
+    """A recipe in the words and measures of an edition, its card, and what that could not meet."""
+    own = {one.text for one in recipe.cautions}
+    home, market = house.market(house.home), house.market(key)
+    worded = reworded(recipe, larder, home, market, house.tolerances["governing"])
+    same_lines = len(worded.recipe.ingredients) == len(recipe.ingredients)
+    mentions = read_mentions(written if same_lines else worded.recipe, larder)
+    told = (*(caution_in(text, key) for text in warned if text not in own), *worded.recipe.cautions)
+    card, unmet = rewrite(
+        worded.recipe, larder, house.in_edition(key), tuple(map(str, told)), mentions=mentions
+    )
+    return worded, card, unmet
 
 
 def _trials(

@@ -14,6 +14,7 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import WEIGHED
 from cardsmith.recipe.mentions.mentions import visible
 from cardsmith.recipe.mentions.reader import read_mentions
+from cardsmith.recipe.mentions.tied import tied
 from cardsmith.recipe.model import Recipe, Step
 from cardsmith.rewrite.batches.scale import LARGE_BATCH, kept_in_list, scale
 from cardsmith.rewrite.batches.vessels import vessels_needed
@@ -62,6 +63,7 @@ def batches(
 ) -> Batches:
     """A batch for each of ``factors`` but one. A size at which anything is found amiss is refused."""
     mentions = read_mentions(recipe, larder)
+    recipe = tied(recipe, mentions)
     kept = tuple(_kept(recipe, house))
     made: list[Batch] = []
     refused: list[RefusedSize] = []

@@ -14,6 +14,8 @@ from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.units import Dimension
+from cardsmith.recipe.mentions.reader import read_mentions
+from cardsmith.recipe.mentions.tied import tied
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.batches.scale import Scaled, factor_for_pan, factor_for_yield, scale
 from cardsmith.rewrite.card.listing import card_text
@@ -85,7 +87,7 @@ def resize(
     else:
         here, there = (_pan(text, way) for text, way in zip(pans, ("--from", "--to"), strict=True))
         factor = factor_for_pan(here, there)
-    scaled = scale(recipe, factor)
+    scaled = scale(tied(recipe, read_mentions(recipe, larder)), factor)
     warned = tuple(one.text for one in cautions(recipe, larder))
     card, findings = rewrite(scaled.recipe, larder, house, warned)
     return Resized(card=card, scaled=scaled, findings=findings)
