@@ -1,7 +1,8 @@
 """A measure for one of another: ``per pound``, ``to the kilo``; what a measure holds: ``a cup is 240 ml``.
 
     rate       = ("per" | time "/" | ["for"] ("every" | "each") | time "to the" | measure "a") unit
-                 ["and a half"] [noun]
+                 ["and a half"] [noun] | ("every" | "each") length
+    alone      = "inch" "-" ("thick" | "long" | …) | "inch" noun, no number before it
     definition = measure … ("is" | "holds" | "=") amount { … amount measure }
 
 >>> from cardsmith.language.prose.sentences import readings
@@ -9,6 +10,8 @@
 ...     return [f"{one.kind}: {one.text}" for one in readings(text)]
 >>> read("Roast 25 minutes to the kilo."), read("Prick it every inch and a half.")
 (['duration: 25 minutes', 'amount: the kilo'], ['length: inch and a half'])
+>>> read("Cut inch-thick slices or an inch piece."), read("Trim to half an inch of fat.")
+(['length: inch', 'length: inch'], ['length: half an inch'])
 >>> read("A US cup here is 240 ml, yours may be a 250 ml cup.")
 ['name: 240 ml', 'name: 250 ml']
 """
@@ -18,11 +21,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.language.figures.amounts import Amount
-from cardsmith.language.figures.numbers import ARTICLES, number_at
+from cardsmith.language.figures.numbers import ARTICLES, Form, number_at
 from cardsmith.language.figures.terms import and_a_part
 from cardsmith.language.figures.unit_words import UnitFound, unit_at
-from cardsmith.language.noun_phrases import vessel_at
-from cardsmith.language.tokens import SLASHES, Tokens
+from cardsmith.language.noun_phrases import phrase_at, vessel_at
+from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, System
 
@@ -47,7 +50,7 @@ def rate_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
     )
     found = unit_at(tokens, at + 1 + to_the, measures)
     part = and_a_part(tokens, found.end) if found else None
-    if found is None or not (said or (counted and part)):
+    if found is None or not (said or (counted and (part or found.unit.dimension is Dimension.LENGTH))):
         return None
     if found.unit.dimension not in _RATED or found.unit.system is System.VAGUE:
         return None
@@ -58,6 +61,19 @@ def rate_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
     size = found.unit.to_base(number)
     one = Quantity(low=size, high=size, unit=found.unit, written=tokens.between(first + a_unit, end))
     return Amount(one, first, end, found.first, dotted=found.dotted and not part)
+
+
+def unit_alone_at(tokens: Tokens, at: int) -> Amount | None:
+    """One inch that is a word for a size: ``inch-thick slices``, ``an inch piece``."""
+    found = unit_at(tokens, at) if tokens[at].low == "inch" else None
+    before = number_at(tokens, at - 1 - (tokens[at - 1].text in DASHES))
+    if found is None or (before is not None and before.form is not Form.ARTICLE):
+        return None
+    joined = tokens[at + 1].text in DASHES and tokens[at + 2].glued
+    if not (tokens[at + 2].low.isalpha() if joined else phrase_at(tokens, at + 1).words):
+        return None
+    one = Quantity(low=found.unit.size, high=found.unit.size, unit=found.unit, written=tokens[at].text)
+    return Amount(one, at, found.end, at, joined=True)
 
 
 def _is_time(tokens: Tokens, at: int) -> bool:

@@ -42,7 +42,7 @@ from cardsmith.language.figures.clock import Moment, moment_at
 from cardsmith.language.figures.draft_marks import doubts
 from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
-from cardsmith.language.figures.rates import rate_at
+from cardsmith.language.figures.rates import rate_at, unit_alone_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
 from cardsmith.language.prose.elided import elided
@@ -66,7 +66,7 @@ _REPEATED = {"twice": 2, "thrice": 3}
 _OPENING = (
     NUMBER_WORDS | ARTICLES | frozenset(_REPEATED)
     | {"between", "quarter", "third", "gas", "gm", "reg", "regulo", "mark", "fan", "convection", "minus", "."}
-    | {"per", "every", "each", "to"}
+    | {"per", "every", "each", "to", "inch"}
 )  # fmt: skip
 # What "over", "under" and "above" say of these is a place, not a bound: "pour over 1 cup".
 _PLACED = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.LENGTH, Kind.VESSEL, Kind.PERCENT, Kind.RATIO})
@@ -200,7 +200,7 @@ def _marked(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
         ratio = tokens[at + 1].low in {"as", "the"}
         value = Fraction(_REPEATED[word])
         return TokenReading(at, at + 1, Kind.RATIO if ratio else Kind.TIMES, low=value, high=value)
-    rate = rate_at(tokens, at, measures)
+    rate = rate_at(tokens, at, measures) or unit_alone_at(tokens, at)
     if rate is not None:
         return measure_of(tokens, rate, measures)
     name = half_and_half_at(tokens, at)

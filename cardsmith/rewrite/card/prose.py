@@ -118,7 +118,8 @@ def _is_rate(span: Measured) -> bool:
     """Whether the number of one goes unsaid: minutes per pound."""
     one = span.quantity
     unit = one.written.lower().removeprefix("the ")
-    return one.low == one.high == one.unit.size and unit in unit_words(one.unit.system)
+    named = unit in unit_words(one.unit.system) and not span.adjective  # "inch slices" are of 1 inch
+    return named and one.low == one.high == one.unit.size
 
 
 def _as_rate(written: Rewritten, span: Measured, house: House) -> Rewritten:
@@ -140,7 +141,12 @@ def _in_words(written: Rewritten, span: Measured) -> Rewritten:
     single = len(span.sides) == 1 and not one.is_range  # several edges stand in figures, each of them
     if not (part and single) or written.style is not Style.BEFORE_NOUN or one.dimension in DEGREES:
         return written
-    return replace(written, amount=replace(written.amount, us=replace(written.amount.us, words=one.written)))
+    return replace(
+        written,
+        amount=replace(
+            written.amount, us=replace(written.amount.us, words=one.written.removeprefix(written.lead))
+        ),
+    )
 
 
 def _draw(span: Draw, dual: Dual | None, house: House) -> Words | Rewritten:
@@ -199,8 +205,9 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
 
 
 def _lead(span: Measured) -> str:
-    """What goes before the number: "another", or the article of "a heaped tablespoon"."""
-    article = span.says_bound and span.quantity.bound in FILLED and span.text.lower().startswith("a ")
+    """What goes before the number: "another", or the article of "a heaped tablespoon", "a quart jar"."""
+    named = (span.says_bound and span.quantity.bound in FILLED) or span.kind is Kind.VESSEL
+    article = named and span.text.lower().startswith("a ")
     return "another " if _is_more(span.text) else "a " if article else ""
 
 

@@ -35,6 +35,11 @@ def _rewritten(text: str, house: House) -> str:
         ("Fill a half-pint jar.", "Fill a half-pint (240 ml) jar."),
         ("Fill 2 clean bottles (750 ml).", "Fill 2 clean bottles (3 cups / 750 ml)."),
         ("Fill a one-quart jar.", "Fill a 1-quart (950 ml) jar."),
+        ("Put a quart jar in the sink.", "Put a 1-quart (950 ml) jar in the sink."),
+        ("Grate an inch piece of it.", "Grate a 1-inch (2.5 cm) piece of it."),
+        ("Cut it into inch squares.", "Cut it into 1-inch (2.5 cm) squares."),
+        ("Prick it every inch.", "Prick it every inch (2.5 cm)."),
+        ("Leave an inch between them.", "Leave 1 inch (2.5 cm) between them."),
         ("Fill 1-pint jars.", "Fill 1-pint (470 ml) jars."),
         # what is said again
         ("Tip in 1 cup (150 g) of it.", "Tip in 1 cup (150 g) of it."),
