@@ -61,6 +61,10 @@ class Market:
     cans: tuple[Can, ...]  # that its shops have
     stricter: tuple[tuple[str, Fraction], ...] = ()  # a house's own figures of safety: of what, °C
 
+    def __hash__(self) -> int:
+        """By the key alone: what is remembered by markets is asked for a thousand times a recipe."""
+        return hash(self.key)
+
 
 @cache
 def markets() -> Mapping[str, Market]:

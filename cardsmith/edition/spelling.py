@@ -59,11 +59,11 @@ def doubtful(
     text: str, home: Market, market: Market, tables: Tables = OURS
 ) -> tuple[tuple[str, str, str], ...]:
     """Each word without a row that ends as those do which are spelled otherwise there; with both endings."""
-    known = _known(tables)
+    known, endings = _known(tables), _endings(home, market)
     return tuple(
         (word, ending, other)
         for word in dict.fromkeys(_WORD.findall(text))
-        for ending, other in _endings(home, market)
+        for ending, other in endings
         if word.lower().endswith(ending[1:]) and word.lower() not in known
     )
 

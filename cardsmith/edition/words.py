@@ -31,6 +31,7 @@ VOWELS = "aeiou"
 LITTLE = frozenset("a an and as at by for from in of on or over the to under with without".split())
 _WORD = regex(r"\w+(?:[’'-]\w+)*(?:(?<=s)[’'](?=\s\w))?")
 _ARTICLE = regex(r"\b(a|an)(?=\s$)", re.IGNORECASE)
+_LONGEST_ARTICLE = len("an \n")
 _SENTENCE_END = regex(r"[.!?][”’\"']?\s+$")
 _KEPT = regex(r"(`[^`]*`|\]\(#[^)]*\))")
 
@@ -174,7 +175,7 @@ def _single(phrase: str) -> str:
 def _edit(text: str, start: int, end: int, told: str) -> Edit:
     """A phrase in place of what stands there, its article with it where that changes."""
     change = (text[start:end], told)
-    article = _ARTICLE.search(text[:start])
+    article = _ARTICLE.search(text, max(start - _LONGEST_ARTICLE, 0), start)
     if article and (text[start].lower() in VOWELS) != (told[0].lower() in VOWELS):
         right = "an" if told[0].lower() in VOWELS else "a"
         right = right.capitalize() if article[1][0].isupper() else right
