@@ -1,4 +1,4 @@
-"""What follows from the package alone, kept for the next command: patterns compiled, the larder read.
+"""What follows from the package, kept for the next command: patterns compiled, the larder, the house style.
 
 A file a subject in the user's cache. It holds for this interpreter and for every file of the package as it
 looks now: after an update or an edit it is as if there were none. What is torn, or may be another's, is
@@ -24,18 +24,21 @@ _OF_OTHERS = stat.S_IWGRP | stat.S_IWOTH
 _NAME = 16  # letters of a digest that tell one installation from another
 
 
-def kept(subject: str, work: Callable[[], T]) -> T:
-    """What ``work`` gives, from the last command where that still holds; it rests on the package alone."""
-    known = recall(subject)
+def kept(subject: str, work: Callable[[], T], of: bytes = b"") -> T:
+    """What ``work`` gives, from an earlier command where that still holds.
+
+    It rests on the package and on ``of`` alone, and what was last kept of a subject is kept.
+    """
+    known = recall(subject, of)
     if known is not None:
         found: T = known
         return found
     made = work()
-    keep(subject, made)
+    keep(subject, made, of)
     return made
 
 
-def recall(subject: str) -> Any:
+def recall(subject: str, of: bytes = b"") -> Any:
     """What was kept; None where there is nothing that holds."""
     try:
         with _file(subject).open("rb") as stream:
@@ -47,10 +50,10 @@ def recall(subject: str) -> Any:
         return None
     import pickle  # noqa: PLC0415 - the shortest commands keep nothing
 
-    return pickle.loads(data[_SIZE:]) if data[:_SIZE] == _digest(data[_SIZE:]) else None
+    return pickle.loads(data[_SIZE:]) if data[:_SIZE] == _digest(of, data[_SIZE:]) else None
 
 
-def keep(subject: str, value: object) -> None:
+def keep(subject: str, value: object, of: bytes = b"") -> None:
     """Put ``value`` in the place of what was kept, whole or not at all."""
     import pickle  # noqa: PLC0415
 
@@ -59,7 +62,7 @@ def keep(subject: str, value: object) -> None:
     with suppress(OSError):
         file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         try:
-            beside.write_bytes(_digest(payload) + payload)
+            beside.write_bytes(_digest(of, payload) + payload)
             beside.chmod(0o600)
             beside.replace(file)
         finally:
@@ -74,8 +77,8 @@ def _file(subject: str) -> Path:
     return base / "cardsmith" / installed[:_NAME] / subject
 
 
-def _digest(payload: bytes) -> bytes:
-    return hashlib.sha256(_state() + payload).digest()
+def _digest(of: bytes, payload: bytes) -> bytes:
+    return hashlib.sha256(b"".join((_state(), b"%d " % len(of), of, payload))).digest()
 
 
 @cache

@@ -53,6 +53,7 @@ from cardsmith.house.settings import (
     SignOff,
     SiteStyle,
 )
+from cardsmith.kept import kept
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.tree import Scalar
@@ -286,6 +287,13 @@ def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO
     if len(data) > MAX_BYTES:
         said = f"has {len(data):,} bytes, over {MAX_BYTES:,}"
         raise CardsmithError(f"{where} {said}; a house file has some 4,000, so take out what is none of it")
+    if own.rows or own.faults:
+        return _read(data, where, own)
+    rests_on = repr((where, str(own.folder), data)).encode()
+    return replace(kept("house", partial(_read, data, where, own), rests_on), tables=own)
+
+
+def _read(data: bytes, where: str, own: OwnTables) -> House:
     source = read_source(data, where)
     if source.root is None and any(one.name == "empty-file" for one in source.findings):
         raise CardsmithError(f"{where}: the file is empty; `cardsmith new` writes a complete one")
