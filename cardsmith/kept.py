@@ -93,6 +93,6 @@ def _looks(folder: str) -> Iterator[tuple[str, int, int, int]]:
             if one.is_dir():
                 if one.name != "__pycache__":
                     yield from _looks(one.path)
-            elif one.name.endswith((".py", ".csv")):
+            else:
                 seen = one.stat()
                 yield one.path, seen.st_size, seen.st_mtime_ns, seen.st_ctime_ns

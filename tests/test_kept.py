@@ -73,7 +73,8 @@ def test_nothing_of_another_version_is_met(monkeypatch: pytest.MonkeyPatch) -> N
 
 
 def test_an_edit_of_code_or_table_is_another_version(tmp_path: Path) -> None:
-    for name in ("code.py", "table.csv", "picture.png"):
+    (tmp_path / "__pycache__").mkdir()
+    for name in ("__pycache__/code.pyc", "code.py", "table.csv"):
         (tmp_path / name).write_text("1")
     seen = sorted(kept._looks(str(tmp_path)))
     assert [Path(path).name for path, *_ in seen] == ["code.py", "table.csv"]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -40,6 +39,8 @@ class CommandGroup(Command, click.Group):
 
 def json_of(record: object) -> str:
     """A record as a program reads it."""
+    import json  # noqa: PLC0415 - most commands print text
+
     return json.dumps(record, indent=2, ensure_ascii=False)
 
 

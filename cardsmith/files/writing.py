@@ -7,7 +7,6 @@ above it and refused where it is a link, and so is the file itself (open(2), O_N
 from __future__ import annotations
 
 import os
-import shutil
 import stat
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Set
@@ -136,7 +135,7 @@ class OutputFolder:
 
     def clear(self, path: str) -> None:
         """Make a folder, and it empty."""
-        shutil.rmtree(self.place(path), ignore_errors=True)
+        _remove(self.place(path))
         with self._folder(path, make=True):
             pass
 
@@ -149,7 +148,7 @@ class OutputFolder:
         try:
             yield self.root / name
         finally:
-            shutil.rmtree(self.root / name, ignore_errors=True)
+            _remove(self.root / name)
 
     def sweep(self, path: str, wanted: Set[str]) -> list[str]:
         """Remove what is not wanted in a folder and below, and empty folders; the paths of files removed."""
@@ -259,3 +258,10 @@ def _is_being_written(one: os.DirEntry[str]) -> bool:
         return time.time() - one.stat(follow_symlinks=False).st_mtime < _WRITING
     except FileNotFoundError:
         return True  # just put in its place
+
+
+def _remove(folder: Path) -> None:
+    """A folder with all that is in it, as far as it may be removed."""
+    import shutil  # noqa: PLC0415 - its archives are slow to load, and most commands write nothing
+
+    shutil.rmtree(folder, ignore_errors=True)

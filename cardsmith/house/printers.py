@@ -11,7 +11,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import field
 from fractions import Fraction
 from functools import cache
-from importlib import resources
 from typing import Annotated
 
 from cardsmith.files.reading import Refused, read_plain
@@ -21,6 +20,7 @@ from cardsmith.house.kinds import as_once, as_share, as_words
 from cardsmith.house.own.tables import NO_TABLES, OwnTables, Row, fault_of, filled, misnamed
 from cardsmith.house.paper import length
 from cardsmith.recipe.schema.kinds import Lines, TextKind, UnfitError
+from cardsmith.reference import profile
 from cardsmith.regex import regex
 
 PRINTERS = "printer_profiles"
@@ -143,7 +143,7 @@ def printer(name: str, own: OwnTables = NO_TABLES) -> Printer:
 @cache
 def _ours(name: str) -> bytes:
     try:
-        return resources.files("cardsmith.reference").joinpath("icc", name).read_bytes()
+        return profile(name)
     except OSError as fault:
         raise CardsmithError(f"colour profile {name}: not there; install cardsmith again") from fault
 

@@ -101,6 +101,15 @@ def folder(name: str) -> tuple[str, ...]:
     return tuple(sorted(f"{name}/{file.stem}" for file in (_HERE / name).glob("*.csv")))
 
 
+def profile(name: str) -> bytes:
+    """A colour profile of ``reference/icc/``.
+
+    Raises:
+        OSError: it is not there.
+    """
+    return (_HERE / "icc" / name).read_bytes()
+
+
 @cache
 def _rows(name: str) -> tuple[str, Mapping[str, str]]:
     """The head of a table, and each row by its first cell, as they stand in the file."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import errno
 import os
-import traceback
 from pathlib import Path
 
 from cardsmith.files.reading import last_read
@@ -71,7 +70,11 @@ def own_fault(fault: Exception) -> str:
 
 def trace(fault: Exception) -> str:
     """The trace of a fault where it is asked for, else empty."""
-    return "".join(traceback.format_exception(fault)) if _traced() else ""
+    if not _traced():
+        return ""
+    import traceback  # noqa: PLC0415 - only in trouble
+
+    return "".join(traceback.format_exception(fault))
 
 
 def _traced() -> bool:
