@@ -59,6 +59,12 @@ class Finding:
         return f"{self.where}: {self.severity}: {self.what} - {self.instead} [{self.name}]"
 
 
+def error(name: str, where: Where, what: str, instead: str, about: str = "") -> Finding:
+    """A finding at error; ``about`` is the text that stands there, all of which is underlined."""
+    width = max(1, len(about))
+    return Finding(name=name, severity=Severity.ERROR, where=where, what=what, instead=instead, width=width)
+
+
 def in_order(findings: tuple[Finding, ...] | list[Finding]) -> tuple[Finding, ...]:
     """Findings as a reader wants them: by place, then the gravest first, each once."""
     unique = dict.fromkeys(findings)

@@ -76,12 +76,6 @@ def _asked(home: Market, market: Market, tables: Tables) -> Mapping[str, Edition
     return {food: one for one in told if one.instead == ASKED for food in one.foods}
 
 
-def swaps(listed: Iterable[str], home: Market, market: Market, tables: Tables = OURS) -> Iterator[Change]:
-    """Each phrase with the one that stands in its place, for a recipe that lists foods of these keys."""
-    yield from always(home, market, tables)
-    yield from beside(listed, LISTED, home, market, tables)
-
-
 def always(home: Market, market: Market, tables: Tables = OURS) -> Iterator[Change]:
     """The phrases that mean one thing in every recipe."""
     for one in names(home, market, tables):

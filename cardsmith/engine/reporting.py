@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.engine.machine.messages import refusal
-from cardsmith.finding import CardsmithError, Finding, Severity, Where
+from cardsmith.finding import CardsmithError, Finding, Where, error
 from cardsmith.house.publication import Publication
 
 if TYPE_CHECKING:
@@ -70,10 +70,4 @@ def broken(file: str, fault: Exception) -> Finding:
         said = "it takes more memory than a card may"
     elif isinstance(fault, Ended | TooSlow):
         said = str(fault)
-    return Finding(
-        name="build-failed",
-        severity=Severity.ERROR,
-        where=Where(file=file),
-        what=f"the card could not be made: {said}",
-        instead=instead,
-    )
+    return error("build-failed", Where(file=file), f"the card could not be made: {said}", instead)

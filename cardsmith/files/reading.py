@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from contextvars import ContextVar
 from pathlib import Path
 
-from cardsmith.finding import CardsmithError, Finding, Severity, Where
+from cardsmith.finding import CardsmithError, Finding, Where, error
 from cardsmith.frozen import frozen
 
 DIGEST = 64  # letters of one
@@ -78,9 +78,7 @@ class Refused(CardsmithError):  # noqa: N818 - the name says what is the matter
         """The same, said of the author's file."""
         file, what, instead = self.args
         where = Where(file=file)
-        return Finding(
-            name="file-refused", severity=Severity.ERROR, where=where, what=f"it {what}", instead=instead
-        )
+        return error("file-refused", where, f"it {what}", instead)
 
 
 def allow(file: Path, folder: Path, shown: str) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from cardsmith.finding import Finding, Severity, Where
+from cardsmith.finding import Finding, Where, error
 from cardsmith.house.publication import Publication, plain_name, printable
 from cardsmith.recipe.folder import NAME
 
@@ -50,10 +50,5 @@ def _is_recipe(file: Path) -> bool:
 
 
 def _misnamed(publication: Publication, file: Path, rule: str, remedy: str) -> Finding:
-    return Finding(
-        name="recipe-misnamed",
-        severity=Severity.ERROR,
-        where=Where(file=printable(publication.shown(file))),
-        what=f"it is left out, for its name: {rule}",
-        instead=remedy,
-    )
+    where = Where(file=printable(publication.shown(file)))
+    return error("recipe-misnamed", where, f"it is left out, for its name: {rule}", remedy)

@@ -7,7 +7,7 @@ from dataclasses import field
 from fractions import Fraction
 
 from cardsmith.bench.file.readings import read_reading, read_share
-from cardsmith.finding import Finding, Severity, Where, in_order
+from cardsmith.finding import Finding, Where, error, in_order
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.file import tree
@@ -119,23 +119,12 @@ def _of_food(text: str, lines: tuple[Ingredient, ...], larder: Larder) -> list[W
 
 
 def _unusable(text: Text, instead: str) -> Finding:
-    return Finding(
-        name="unreadable-measure",
-        severity=Severity.ERROR,
-        where=text.where,
-        what=f"“{text.text}” leaves nothing to serve",
-        instead=instead,
-        width=max(1, len(text.text)),
+    return error(
+        "unreadable-measure", text.where, f"“{text.text}” leaves nothing to serve", instead, text.text
     )
 
 
 def _unlisted(text: Text, lines: tuple[Ingredient, ...]) -> Finding:
     items = ", ".join(dict.fromkeys(line.item for line in lines))
-    return Finding(
-        name="portion-ingredient-unlisted",
-        severity=Severity.ERROR,
-        where=text.where,
-        what=f"no list has “{text.text}”",
-        instead=f"one of: {items}",
-        width=max(1, len(text.text)),
-    )
+    what = f"no list has “{text.text}”"
+    return error("portion-ingredient-unlisted", text.where, what, f"one of: {items}", text.text)

@@ -8,7 +8,7 @@ import io
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from cardsmith.finding import Finding, Severity, Where
+from cardsmith.finding import Finding, Where, error
 from cardsmith.frozen import frozen
 from cardsmith.language.quantities import read_count, read_number, read_percent, read_quantity
 from cardsmith.measure.larder import Food, Larder
@@ -199,6 +199,4 @@ def _faults(cells: Mapping[str, str], where: Where) -> Iterator[Finding]:
 
 
 def _fault(where: Where, what: str, instead: str) -> Finding:
-    return Finding(
-        name="price-unreadable", severity=Severity.ERROR, where=where, what=what, instead=instead, width=1
-    )
+    return error("price-unreadable", where, what, instead)

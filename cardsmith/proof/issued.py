@@ -13,7 +13,7 @@ from pathlib import Path
 
 from cardsmith.edition.markets import EDITIONS
 from cardsmith.files.reading import lies_below, read_plain
-from cardsmith.finding import CardsmithError, Finding, Severity, Where
+from cardsmith.finding import CardsmithError, Finding, Where, error
 from cardsmith.proof.snapshot import DamagedProof, Snapshot, read_snapshot, write_snapshot
 
 FOLDER = "proofs"
@@ -99,10 +99,7 @@ def latest_proof(
     except DamagedProof as fault:
         what, _, instead = str(fault).removeprefix(f"{name}: ").partition("; ")
         where = Where(file=name)
-        damaged = Finding(
-            name="proof-damaged", severity=Severity.ERROR, where=where, what=what, instead=instead
-        )
-        return None, (damaged,)
+        return None, (error("proof-damaged", where, what, instead),)
 
 
 def file_name(number: int) -> str:

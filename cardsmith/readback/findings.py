@@ -4,21 +4,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from cardsmith.finding import Finding, Severity, Where
+from cardsmith.finding import Finding, Where, error
 from cardsmith.measure.units import COLUMN_NAMES
 
 
 def otherwise(where: Where, written: str, printed: str, why: str, system: str = "") -> Finding:
     """An error that quotes both; ``system`` (us, metric) names the column of a list."""
     column = f" in the {COLUMN_NAMES[system]} column" if system else ""
-    return Finding(
-        name="reads-otherwise",
-        severity=Severity.ERROR,
-        where=where,
-        what=f"“{written}” would print as “{printed}”{column}, and {why}",
-        instead="another unit or wording; if the recipe is right as it stands, this is a fault of ours",
-        width=max(1, len(written)),
-    )
+    what = f"“{written}” would print as “{printed}”{column}, and {why}"
+    instead = "another unit or wording; if the recipe is right as it stands, this is a fault of ours"
+    return error("reads-otherwise", where, what, instead, written)
 
 
 def percent(share: Fraction) -> str:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from cardsmith.finding import Finding, Severity, Where, in_order
+from cardsmith.finding import Finding, Severity, Where, error, in_order
 from cardsmith.language.prose.fields import stray_links, unread_in
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
@@ -123,7 +123,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     found += [*_elsewhere(recipe.photo), *_no_folders(recipe.formerly)]
     if not title and not any(one.where.field == "title" for one in misshapen):
         instead = f"add: {RECIPE.fields[0].example}"
-        found.append(_error("missing-title", top, "the recipe has no title", instead))
+        found.append(error("missing-title", top, "the recipe has no title", instead))
     return recipe, in_order(found)
 
 
@@ -154,10 +154,6 @@ def _unread_of(scalar: Scalar, measures: System, severity: Severity, tables: Tab
     return relocated((None, unread_in(text.text, text.where, measures, severity, tables)), text)[1]
 
 
-def _error(name: str, where: Where, what: str, instead: str, width: int = 1) -> Finding:
-    return Finding(name=name, severity=Severity.ERROR, where=where, what=what, instead=instead, width=width)
-
-
 def read_parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[Part, ...], Findings]:
     """The parts; a recipe without any is one part of its own lists.
 
@@ -178,7 +174,7 @@ def read_parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[P
         parts.append(part)
         found += of_part
         if not part.name and len(nodes) > 1:
-            found.append(_error("missing-name", node.where, "this part has no name", "add: name: Dough"))
+            found.append(error("missing-name", node.where, "this part has no name", "add: name: Dough"))
     beside, of_beside = _part(root, "", larder, measures)
     found += of_beside
     if beside.ingredients:
@@ -187,7 +183,7 @@ def read_parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[P
         if any(part.steps for part in parts):
             where = next(key.where for key, _ in root.entries if key.text == "steps")
             what = "steps stand both beside the parts and in them"
-            found.append(_error("beside-parts", where, what, "move them into a part", len("steps")))
+            found.append(error("beside-parts", where, what, "move them into a part", "steps"))
         parts.append(replace(beside, ingredients=()))
     return tuple(parts), tuple(found)
 
@@ -198,7 +194,7 @@ def _missing(recipe: Recipe, misshapen: Findings) -> Iterator[Finding]:
     for field, present in ((INGREDIENTS, bool(recipe.ingredients)), (STEPS, bool(recipe.steps))):
         if not present and told.isdisjoint({field.name, "parts"}):
             what = f"the recipe has no {field.name}"
-            yield _error(f"missing-{field.name}", recipe.where, what, f"add: {field.example}")
+            yield error(f"missing-{field.name}", recipe.where, what, f"add: {field.example}")
 
 
 def _part(node: Mapping, name: str, larder: Larder, measures: System) -> tuple[Part, Findings]:
@@ -247,15 +243,14 @@ def _links(recipe: Recipe) -> Iterator[Finding]:
             continue
         if line.key in keys:
             what = f"the key “{line.key}” is that of line {keys[line.key].where.line} already"
-            yield _error("duplicate-key-name", line.where, what, "give each ingredient a key of its own")
+            yield error("duplicate-key-name", line.where, what, "give each ingredient a key of its own")
         keys.setdefault(line.key, line)
     for step in recipe.steps:
         for span in step.spans:
             if isinstance(span, Draw) and span.key not in keys:
                 what = f"no ingredient has the key “{span.key}”"
-                yield _error(
-                    "unknown-ingredient-key", span.where, what, _key_hint(span, keys), len(span.text) + 2
-                )
+                link = f"[{span.text}]"
+                yield error("unknown-ingredient-key", span.where, what, _key_hint(span, keys), link)
 
 
 def _key_hint(draw: Draw, keys: Iterable[str]) -> str:
@@ -297,7 +292,7 @@ def _elsewhere(photo: Photo | None) -> Findings:
         return ()
     what = f"the picture “{photo.file}” is none beside the recipe"
     instead = "put the picture into the recipe's folder and write its name alone: bowl.jpg"
-    return (_error("photo-refused", photo.where, what, instead),)
+    return (error("photo-refused", photo.where, what, instead),)
 
 
 def _no_folders(names: tuple[Text, ...]) -> Findings:
@@ -305,7 +300,7 @@ def _no_folders(names: tuple[Text, ...]) -> Findings:
     what = "“{}” is not a name that a recipe's folder can have had"
     instead = "its name then, in small letters, digits and hyphens: harbour-crackers"
     return tuple(
-        _error("former-name", one.where, what.format(one.text[:100]), instead, max(1, len(one.text)))
+        error("former-name", one.where, what.format(one.text[:100]), instead, one.text)
         for one in names
         if not NAME.fullmatch(one.text)
     )

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from cardsmith.edition.markets import markets
-from cardsmith.edition.names import ASKED, IN_LIST, LISTED, always, asked_of, beside, names, swaps
+from cardsmith.edition.markets import Market, markets
+from cardsmith.edition.names import ASKED, IN_LIST, LISTED, always, asked_of, beside, names
 from cardsmith.edition.spelling import spellings
-from cardsmith.edition.words import Wording
+from cardsmith.edition.words import Change, Wording
 from cardsmith.house.own.fact_tables import KEYS
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.patterns import cell
-from cardsmith.reference import Tables, table
+from cardsmith.reference import OURS, Tables, table
 
 # US → UK → AU: the list that the table was made by, each of its pairs held again.
 SAME = (
@@ -56,11 +56,18 @@ NEAR = {
 }  # the nearest that is sold
 
 
+def _swaps(
+    listed: tuple[str, ...], home: Market, market: Market, tables: Tables = OURS
+) -> tuple[Change, ...]:
+    """Each phrase with the one that stands in its place, for a recipe that lists foods of these keys."""
+    return (*always(home, market, tables), *beside(listed, LISTED, home, market, tables))
+
+
 @pytest.mark.parametrize(("american", "british", "australian"), SAME, ids=[row[0] for row in SAME])
 def test_the_same_thing_has_its_word_in_each_edition(american: str, british: str, australian: str) -> None:
     for key, word in (("uk", british), ("au", australian)):
         home, market = markets()["us"], markets()[key]
-        pairs = (*swaps((), home, market), *spellings(home, market))
+        pairs = (*_swaps((), home, market), *spellings(home, market))
         assert Wording.of(pairs).told(american)[0] == word
 
 
@@ -73,7 +80,7 @@ def test_what_has_no_plain_swap_is_asked(american: str, key: str) -> None:
     row = asked_of(found.food, home, market)
     assert row
     assert row.why
-    assert Wording.of(swaps((found.food.key,), home, market)).told(american)[1] == ()
+    assert Wording.of(_swaps((found.food.key,), home, market)).told(american)[1] == ()
 
 
 def test_every_name_is_read_as_the_food_that_it_names() -> None:
@@ -109,13 +116,13 @@ def test_no_food_becomes_another_by_its_name_there(key: str) -> None:
 def test_an_edition_in_the_same_words_has_none_to_change() -> None:
     british, european = markets()["uk"], markets()["eu"]
     assert names(british, european) == ()
-    assert list(swaps((), british, european)) == []
+    assert list(_swaps((), british, european)) == []
 
 
 def test_a_word_that_is_also_another_is_changed_only_beside_its_food() -> None:
     home, market = markets()["us"], markets()["uk"]
-    assert Wording.of(swaps((), home, market)).told("all-purpose")[0] == "all-purpose"
-    assert Wording.of(swaps(("all-purpose-flour",), home, market)).told("all-purpose")[0] == "plain"
+    assert Wording.of(_swaps((), home, market)).told("all-purpose")[0] == "all-purpose"
+    assert Wording.of(_swaps(("all-purpose-flour",), home, market)).told("all-purpose")[0] == "plain"
 
 
 def test_a_house_has_words_of_its_own_for_an_edition() -> None:
@@ -129,5 +136,5 @@ def test_a_house_has_words_of_its_own_for_an_edition() -> None:
     }
     own = Tables.of({"edition_names": [row]}, {"edition_names": KEYS["edition_names"]})
     home, market = markets()["us"], markets()["uk"]
-    assert Wording.of(swaps((), home, market, own)).told("zucchini")[0] == "baby marrow"
-    assert Wording.of(swaps((), home, market, own)).told("eggplant")[0] == "aubergine"
+    assert Wording.of(_swaps((), home, market, own)).told("zucchini")[0] == "baby marrow"
+    assert Wording.of(_swaps((), home, market, own)).told("eggplant")[0] == "aubergine"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.bench.model import Measurement
-from cardsmith.finding import Finding, Severity
+from cardsmith.finding import Finding, error
 from cardsmith.language.quantities import read_number, read_percent, read_quantity, read_temperature
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Text
@@ -43,11 +43,5 @@ def read_share(text: Text) -> tuple[Fraction | None, tuple[Finding, ...]]:
 
 
 def _unread(text: Text, instead: str) -> Finding:
-    return Finding(
-        name="unreadable-measure",
-        severity=Severity.ERROR,
-        where=text.where,
-        what=f"“{text.text}” can't be read as what is measured here",
-        instead=instead,
-        width=max(1, len(text.text)),
-    )
+    what = f"“{text.text}” can't be read as what is measured here"
+    return error("unreadable-measure", text.where, what, instead, text.text)

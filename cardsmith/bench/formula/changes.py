@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from cardsmith.bench.model import TrialChange, Verb
 from cardsmith.bench.wording import signed
-from cardsmith.finding import Finding, Severity
+from cardsmith.finding import Finding, Severity, error
 from cardsmith.language.listing import listed
 from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.fields.lines import read_line
@@ -131,14 +131,7 @@ def _target(text: Text, wanted: str, places: list[tuple[int, int]], parts: Parts
 
 
 def _error(name: str, text: Text, what: str, instead: str) -> Finding:
-    return Finding(
-        name=name,
-        severity=Severity.ERROR,
-        where=text.where,
-        what=what,
-        instead=instead,
-        width=max(1, len(text.text)),
-    )
+    return error(name, text.where, what, instead, text.text)
 
 
 def grams(line: Ingredient | None) -> Fraction | None:

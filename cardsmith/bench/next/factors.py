@@ -13,7 +13,7 @@ from fractions import Fraction
 from cardsmith.bench.formula.changes import grams, same_food, split
 from cardsmith.bench.log import HEATS, MINUTE, accounts_for, in_heat, measured_in
 from cardsmith.bench.model import Factor, FactorKind, Trial, Trials, Verb
-from cardsmith.finding import Finding, Severity
+from cardsmith.finding import Finding, Severity, error
 from cardsmith.frozen import frozen
 from cardsmith.language.quantities import read_quantity, read_temperature
 from cardsmith.measure.larder import Larder, words
@@ -83,14 +83,8 @@ def _ends(line: Ingredient) -> tuple[Fraction, Fraction] | None:
 
 
 def _rangeless(text: Text, instead: str) -> Finding:
-    return Finding(
-        name="lever-without-range",
-        severity=Severity.ERROR,
-        where=text.where,
-        what=f"“{text.text}” doesn't say how far it may change",
-        instead=instead,
-        width=max(1, len(text.text)),
-    )
+    what = f"“{text.text}” doesn't say how far it may change"
+    return error("lever-without-range", text.where, what, instead, text.text)
 
 
 @frozen

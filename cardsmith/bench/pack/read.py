@@ -8,7 +8,7 @@ from cardsmith.bench.file.load import read_trial
 from cardsmith.bench.log import measured_in
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.pack.schema import FORM, FORMULA
-from cardsmith.finding import Finding, Severity, Where, in_order
+from cardsmith.finding import Finding, Severity, Where, error, in_order
 from cardsmith.frozen import frozen
 from cardsmith.language.quantities import read_clock, read_quantity
 from cardsmith.measure.larder import Larder
@@ -189,10 +189,7 @@ def _scalar(text: str, where: Where) -> Scalar:
 
 
 def _error(name: str, place: Text, what: str, instead: str) -> Finding:
-    width = max(1, len(place.text))
-    return Finding(
-        name=name, severity=Severity.ERROR, where=place.where, what=what, instead=instead, width=width
-    )
+    return error(name, place.where, what, instead, place.text)
 
 
 def with_photos(node: Mapping, names: dict[str, str]) -> Mapping:

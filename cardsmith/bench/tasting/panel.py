@@ -30,7 +30,7 @@ from cardsmith.bench.statistics import (
 )
 from cardsmith.bench.tasting.serving import REFERENCE, Serving, right_code, servings
 from cardsmith.bench.wording import figure, sample, samples, several, share, signed
-from cardsmith.finding import Finding, Severity
+from cardsmith.finding import Finding, error
 from cardsmith.frozen import frozen
 
 # From here on a liking test may speak of more people than it asked: Mammasse and Schlich, Food Quality and
@@ -100,9 +100,7 @@ def faults(tasting: Tasting) -> tuple[Finding, ...]:
 
 
 def _fault(result: Result, what: str, instead: str) -> Finding:
-    return Finding(
-        name="ballot-not-served", severity=Severity.ERROR, where=result.where, what=what, instead=instead
-    )
+    return error("ballot-not-served", result.where, what, instead)
 
 
 def outcome(tasting: Tasting) -> TastingOutcome:

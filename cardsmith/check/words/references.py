@@ -74,10 +74,6 @@ def is_second_name(line: Ingredient, name: str) -> bool:
     return not described
 
 
-def _is_class(phrase: tuple[str, ...]) -> bool:
-    return len(phrase) == 1 and phrase[0] in classes()
-
-
 @check(
     "subhead-unused",
     Severity.NOTE,

@@ -16,7 +16,7 @@ from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.engine.products.printing import photo_of, photos_for
 from cardsmith.files.reading import Reader, Refused, lies_below, read_plain
 from cardsmith.files.writing import write_whole
-from cardsmith.finding import CardsmithError, Finding, Severity
+from cardsmith.finding import CardsmithError, Finding, Severity, error
 from cardsmith.flow import Prepared, prepare
 from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication, plain_name
@@ -159,16 +159,7 @@ def _photos(found: Returned, folder: Path) -> tuple[dict[str, bytes], tuple[Find
             _, what, instead = fault.args
         else:
             continue
-        wrong.append(
-            Finding(
-                name="photo-refused",
-                severity=Severity.ERROR,
-                where=photo.where,
-                what=what,
-                instead=instead,
-                width=max(1, len(name)),
-            )
-        )
+        wrong.append(error("photo-refused", photo.where, what, instead, name))
     return pictures, tuple(wrong)
 
 

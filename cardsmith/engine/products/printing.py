@@ -11,7 +11,7 @@ from pathlib import Path
 
 from cardsmith.engine.products.pictures import KeptPictures
 from cardsmith.files.reading import Reader, digest_of
-from cardsmith.finding import Finding, Severity, Where
+from cardsmith.finding import Finding, Severity, Where, error
 from cardsmith.flow import Prepared
 from cardsmith.frozen import frozen
 from cardsmith.house.printers import Printer
@@ -205,13 +205,8 @@ def does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:
         instead = "this is a fault of cardsmith or of its templates: mend the templates, or report it"
     if isinstance(fault, Overfull | StrangeFace):
         instead = fault.instead
-    return Finding(
-        name="card-does-not-fit" if isinstance(fault, LayoutError) else "preflight-failed",
-        severity=Severity.ERROR,
-        where=where,
-        what=what,
-        instead=instead,
-    )
+    name = "card-does-not-fit" if isinstance(fault, LayoutError) else "preflight-failed"
+    return error(name, where, what, instead)
 
 
 def _pass(name: str, kind: str, faults: tuple[str, ...]) -> None:

@@ -14,7 +14,7 @@ from functools import cache
 from pathlib import Path
 
 from cardsmith.files.reading import read_plain
-from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
+from cardsmith.finding import CardsmithError, Finding, Where, error, in_order
 from cardsmith.frozen import frozen
 from cardsmith.recipe.file.tree import UNSEEN
 from cardsmith.reference import OURS, Tables, table
@@ -177,9 +177,7 @@ def strays(folder: Path) -> Iterator[Finding]:
 
 def fault_of(where: Where, what: str, instead: str) -> Finding:
     """What is wrong with a row of a house's table; ``instead`` is what to write."""
-    return Finding(
-        name="unfit-row", severity=Severity.ERROR, where=where, what=what, instead=f"write {instead}"
-    )
+    return error("unfit-row", where, what, f"write {instead}")
 
 
 def refusal(faults: Iterable[Finding]) -> CardsmithError:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from functools import lru_cache
 from itertools import chain, groupby
 
-from cardsmith.finding import Finding, Severity, Where
+from cardsmith.finding import Finding, Severity, Where, error
 from cardsmith.language.commonmark import Run, place_of, runs_of
 from cardsmith.language.faults import Fault
 from cardsmith.language.prose.draws import drawn
@@ -30,14 +30,9 @@ def read_spans(
 ) -> tuple[tuple[Span, ...], Findings]:
     """The spans of a step, and what is wrong with its numbers and links."""
     if len(text) > LONGEST_TEXT:
-        long = Finding(
-            name="step-too-long",
-            severity=Severity.ERROR,
-            where=where,
-            what=f"the step has {len(text)} characters",
-            instead=f"steps of at most {LONGEST_TEXT}",
-        )
-        return (Words(text=text),), (long,)
+        what = f"the step has {len(text)} characters"
+        instead = f"steps of at most {LONGEST_TEXT}"
+        return (Words(text=text),), (error("step-too-long", where, what, instead),)
     spans: list[Span] = []
     findings: list[Finding] = []
     for kind, group in groupby(runs_of(text), key=lambda run: run.kind):
@@ -182,11 +177,6 @@ def _finding(fault: Fault, where: Where, source: str, places: list[int]) -> Find
 
 
 def _bad_target(run: Run, where: Where) -> Finding:
-    return Finding(
-        name="link-target",
-        severity=Severity.ERROR,
-        where=where,
-        what=f"the link “{run.text}” leads to “{run.target}”",
-        instead="a link to an ingredient's key, such as [50 g](#seeds), or plain words",
-        width=max(1, len(run.text)),
-    )
+    what = f"the link “{run.text}” leads to “{run.target}”"
+    instead = "a link to an ingredient's key, such as [50 g](#seeds), or plain words"
+    return error("link-target", where, what, instead, run.text)

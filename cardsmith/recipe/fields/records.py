@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 
-from cardsmith.finding import Finding, Severity
+from cardsmith.finding import Finding, error
 from cardsmith.recipe.file.texts import text_of, texts_of, word_of
 from cardsmith.recipe.file.tree import Mapping, Scalar, Sequence
 from cardsmith.recipe.model import (
@@ -15,7 +15,6 @@ from cardsmith.recipe.model import (
     RecipeEdition,
     Reviewed,
     Tested,
-    Text,
 )
 
 Findings = tuple[Finding, ...]
@@ -75,7 +74,7 @@ def _step(correction: Mapping, steps: int) -> tuple[int, Findings]:
         return numbers.index(text.text.strip()) + 1, ()
     what = f"the recipe has no step {text.text.strip()}"
     instead = f"write a number from 1 to {steps}, or leave step: out"
-    return 0, (_fault("unknown-choice", text, what, instead),)
+    return 0, (error("unknown-choice", text.where, what, instead, text.text),)
 
 
 def reviewed_of(root: Mapping) -> tuple[Reviewed | None, Findings]:
@@ -96,7 +95,7 @@ def _date(node: Mapping) -> tuple[str, Findings]:
         return datetime.date.fromisoformat(text.text.strip()).isoformat(), ()
     except ValueError:
         what = f"“{text.text}” is not a date"
-        return "", (_fault("unreadable-date", text, what, "year-month-day: 2026-03-02"),)
+        return "", (error("unreadable-date", text.where, what, "year-month-day: 2026-03-02", text.text),)
 
 
 def accepted_of(root: Mapping) -> tuple[Accepted, ...]:
@@ -125,15 +124,4 @@ def _edition_answers(node: Mapping) -> tuple[EditionAnswer, ...]:
         EditionAnswer(where=value.where, name=key.text.strip(), instead=" ".join(value.text.split()))
         for key, value in node.entries
         if isinstance(value, Scalar)
-    )
-
-
-def _fault(name: str, text: Text, what: str, instead: str) -> Finding:
-    return Finding(
-        name=name,
-        severity=Severity.ERROR,
-        where=text.where,
-        what=what,
-        instead=instead,
-        width=max(1, len(text.text)),
     )

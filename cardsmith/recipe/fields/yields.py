@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from cardsmith.finding import Finding, Severity
+from cardsmith.finding import Finding, error
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.quantities import read_quantity
 from cardsmith.language.tokens import tokenize
@@ -189,11 +189,5 @@ def _quantity(
 
 
 def _unread(text: Text, instead: str) -> Finding:
-    return Finding(
-        name="unreadable-amount",
-        severity=Severity.ERROR,
-        where=text.where,
-        what=f"“{text.text}” can't be read as a number",
-        instead=instead,
-        width=max(1, len(text.text)),
-    )
+    what = f"“{text.text}” can't be read as a number"
+    return error("unreadable-amount", text.where, what, instead, text.text)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from cardsmith.finding import Finding, Severity, Where
+from cardsmith.finding import Finding, Where, error
 from cardsmith.frozen import frozen
 from cardsmith.recipe.file import yaml_traps
 from cardsmith.recipe.file.tree import MAX_DEPTH, MAX_NODES, UNSEEN, Broken, Node, Tree, tree_of
@@ -51,16 +51,12 @@ def read_source(data: bytes, file: str) -> Source:
     findings += tree.findings
     if tree.root is None and not findings:
         instead = "a recipe; begin with a line such as: title: Caraway rye crackers"
-        findings.append(_error("empty-file", Where(file=file), "the file is empty", instead))
+        findings.append(error("empty-file", Where(file=file), "the file is empty", instead))
     return Source(text=text, root=tree.root, findings=tuple(findings))
 
 
 def _refused(name: str, file: str, what: str, instead: str) -> Source:
-    return Source(text="", root=None, findings=(_error(name, Where(file=file), what, instead),))
-
-
-def _error(name: str, where: Where, what: str, instead: str, width: int = 1) -> Finding:
-    return Finding(name=name, severity=Severity.ERROR, where=where, what=what, instead=instead, width=width)
+    return Source(text="", root=None, findings=(error(name, Where(file=file), what, instead),))
 
 
 def _decoded(data: bytes, file: str) -> tuple[str, list[Finding]]:
@@ -68,7 +64,7 @@ def _decoded(data: bytes, file: str) -> tuple[str, list[Finding]]:
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         what = "the file is in UTF-16"
         instead = "the same text saved as UTF-8; editors offer it under Save with encoding"
-        return "", [_error("not-utf-8", Where(file=file, line=1), what, instead)]
+        return "", [error("not-utf-8", Where(file=file, line=1), what, instead)]
     findings: list[Finding] = []
     rows = []
     for number, raw in enumerate(data.removeprefix(b"\xef\xbb\xbf").split(b"\n"), start=1):
@@ -85,7 +81,7 @@ def _decoded(data: bytes, file: str) -> tuple[str, list[Finding]]:
             where = Where(file=file, line=number, column=unseen.start() + 1)
             what = f"an invisible character (U+{ord(unseen[0]):04X}) stands here"
             instead = "the line without it; it most likely came along when text was pasted"
-            findings.append(_error("control-character", where, what, instead))
+            findings.append(error("control-character", where, what, instead))
     return UNSEEN.sub(" ", text), findings
 
 
@@ -99,7 +95,7 @@ def _without_long_runs(text: str, file: str) -> tuple[str, list[Finding]]:
         if len(findings) < _TOLD and (run := _RUN.search(row)):
             where = Where(file=file, line=number, column=run.start() + 1)
             what = f"{len(run[0]):,} blanks, figures or marks stand in a row here"
-            findings.append(_error("long-run", where, what, f"at most {LONGEST_RUN}; the rest is not read"))
+            findings.append(error("long-run", where, what, f"at most {LONGEST_RUN}; the rest is not read"))
         rows.append(_RUN.sub(lambda run: run[0][:LONGEST_RUN], row))
     return "\n".join(rows), findings
 
@@ -109,7 +105,7 @@ def _not_utf_8(raw: bytes, fault: UnicodeDecodeError, line: Where) -> Finding:
     where = replace(line, column=len(raw[: fault.start].decode("utf-8")) + 1)
     likely = byte.decode("cp1252", errors="replace")
     what = f"byte {byte.hex()} is not UTF-8; in Windows-1252 it is “{likely}”"
-    return _error("not-utf-8", where, what, "the same text saved as UTF-8; then look at this character")
+    return error("not-utf-8", where, what, "the same text saved as UTF-8; then look at this character")
 
 
 def _mended(lines: list[str], file: str) -> tuple[Tree | Broken, list[Finding]]:
@@ -138,7 +134,7 @@ def _mended(lines: list[str], file: str) -> tuple[Tree | Broken, list[Finding]]:
         mend, lines, tree = accepted
         touched |= set() if mend.all_at_once else set(mend.changes)
         where = Where(file=file, line=mend.row + 1, column=mend.column + 1)
-        findings.append(_error(mend.name, where, mend.what, mend.instead, mend.width))
+        findings.append(replace(error(mend.name, where, mend.what, mend.instead), width=mend.width))
     return tree, findings
 
 
@@ -153,10 +149,10 @@ def _unmended(broken: Broken, lines: list[str], file: str) -> Finding:
     where = Where(file=file, line=min(broken.row, len(lines) - 1) + 1, column=broken.column + 1)
     if broken.problem == "depth":
         what = f"lists are nested more than {MAX_DEPTH} deep"
-        return _error("yaml-depth", where, what, "parts, and in each a list of lines: no more levels")
+        return error("yaml-depth", where, what, "parts, and in each a list of lines: no more levels")
     if broken.problem == "size":
         what = f"the file has more than {MAX_NODES:,} entries"
-        return _error("file-too-large", where, what, "one recipe in a file")
+        return error("file-too-large", where, what, "one recipe in a file")
     what = f"from here on the file can't be read as YAML ({broken.problem})"
     instead = "the same indentation, dash, colon and quotes as in the lines above"
-    return _error("yaml-syntax", where, what, instead)
+    return error("yaml-syntax", where, what, instead)

@@ -37,7 +37,6 @@ from cardsmith.site.recipe_page.tile import Layer, layers
 from cardsmith.words import FixedWords, fixed_words
 
 NO_BATCHES = Batches()
-FOR_ONE, FOR_MORE = "for {size} batch", "for {size} batches"
 TIMES = frozenset({"prep", "cook", "active", "total"})  # facts that no other size has measured
 DECLARED = frozenset({"contains", "unknown"})  # notes that stand with the facts at the head
 LINE = 24  # characters of an amount in one line of its column (common practice, no source)
