@@ -28,12 +28,12 @@ SLOWEST = 10  # cards that --timing names
     examples=[
         "cardsmith build                   every card of this publication",
         "cardsmith build rye-crackers      one card",
-        "cardsmith build --why             say of each card made anew what had changed",
+        "cardsmith build --why             say why each card is made again",
         "cardsmith build --on 10.0.0.5:8786   by the workers of a Dask scheduler, the same to the byte",
     ],
 )
 @click.argument("recipes", nargs=-1)
-@click.option("--why", is_flag=True, help="Say of each card made anew what had changed.")
+@click.option("--why", is_flag=True, help="Say why each card is made again: what changed.")
 @click.option("--timing", is_flag=True, help="Say which cards took longest, and what of them.")
 @click.option(
     "--jobs", type=click.IntRange(1, 256), help="How many cards to make at a time (default: one a processor)."

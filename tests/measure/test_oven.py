@@ -12,7 +12,7 @@ from scipy import constants
 from cardsmith.measure.oven import Dial, dial, dials
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
-from cardsmith.reference import table
+from cardsmith.reference import Tables, table
 
 BANDS = [
     row
@@ -117,6 +117,14 @@ def test_a_figure_on_no_dial_takes_the_nearest_row(
     row = _set(asked, unit)
     assert row is not None
     assert (row.fahrenheit, row.celsius) == (fahrenheit, celsius)
+
+
+@pytest.mark.parametrize("celsius", ["180", "400"], ids=["as the one below", "beyond all above"])
+def test_settings_out_of_order_are_refused(celsius: str) -> None:
+    """A row of 375 °F in the place of ours, which is 190 °C."""
+    row = next(row for row in table("oven_dials") if row["fahrenheit"] == "375") | {"celsius": celsius}
+    with pytest.raises(ValueError, match="out of order"):
+        dials(Tables.of({"oven_dials": [row]}, {"oven_dials": (("fahrenheit",),)}))
 
 
 def test_every_row_has_a_source() -> None:

@@ -193,6 +193,13 @@ def test_neutralising_values(row: dict[str, str]) -> None:
     assert float(row["neutralising_value"]) == pytest.approx(met, abs=0.5)
 
 
+@pytest.mark.parametrize(("tartar", "asks"), [("4 g", False), ("5.5 g", False), ("6.5 g", True)])
+def test_a_little_dry_acid_over_is_not_tasted(tartar: str, asks: bool) -> None:
+    """1 g of soda meets 11.9 mmol; of cream of tartar 4 g are 21.3, 5.5 g 29.2, and 6.5 g 34.5."""
+    one = of(FLOUR, "340 g whole milk", "1 g baking soda", f"{tartar} cream of tartar", kind="quick-bread")
+    assert bool(found("acid-left-over", one)) is asks
+
+
 def test_kitchen_rule_for_buttermilk() -> None:
     """Half a teaspoon (2.3 g) of soda to a cup (245 g) of buttermilk leaves about 0.4 g: the trade's rule."""
     one = of(FLOUR, "245 g buttermilk", "2.3 g baking soda", kind="pancake")

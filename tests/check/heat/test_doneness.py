@@ -155,6 +155,13 @@ def test_rest_that_the_words_forbid_is_an_error(after: str, severity: Severity) 
     assert told.severity is severity
 
 
+@pytest.mark.parametrize(("fahrenheit", "asks"), [(145, True), (149, True), (151, False), (154, False)])
+def test_what_is_cooked_past_the_chart_needs_no_rest(fahrenheit: int, asks: bool) -> None:
+    """Five degrees over the chart's 145 °F; common practice, no source."""
+    one = dish("1 kg leg of lamb", f"Roast until {fahrenheit} °F inside.", "Carve and serve.")
+    assert bool(found("rest-missing", one)) is asks
+
+
 @pytest.mark.parametrize(
     "steps",
     [

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.finding import Severity
+from cardsmith.language.line.preparation import remarks_of
 from cardsmith.language.line.read import read_text
 from cardsmith.language.nouns import countable
 from cardsmith.language.spans import Kind
@@ -117,3 +118,8 @@ def test_the_size_of_each_piece_of_what_is_weighed_is_told_and_not_taken_for_its
 def test_sorts_in_brackets_are_a_remark_and_no_part_of_the_name(sorts: str) -> None:
     line = read_text(f"3 tbsp milk ({sorts})", LARDER)
     assert (line.item, line.remarks.prep, line.faults) == ("milk", (sorts,), ())
+
+
+def test_each_use_of_its_own_is_kept() -> None:
+    remarks = remarks_of(("melted", "for the pan", "to serve"))
+    assert (remarks.prep, remarks.for_use) == (("melted",), "for the pan, to serve")

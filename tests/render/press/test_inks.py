@@ -97,6 +97,12 @@ def test_a_colour_without_a_row_goes_through_the_profile() -> None:
     assert min(magenta, yellow) > 0.9
 
 
+def test_the_highest_level_of_an_ink_is_all_of_it() -> None:
+    """The profile answers in levels from 0 to 255, and the press file states shares to a thousandth."""
+    levels = inked(Image.new("RGB", (1, 1), (255, 0, 0)), OFFSET).getpixel((0, 0))
+    assert [share * 255 for share in inks_of((1.0, 0.0, 0.0), OFFSET)] == pytest.approx(levels, abs=0.13)
+
+
 def test_a_photo_gives_up_just_the_ink_that_the_press_cannot_take() -> None:
     """Of cyan, magenta and yellow alike; black stays, and a photo within the limit stays as it is."""
     dark = Image.new("RGB", (4, 4), (20, 12, 8))

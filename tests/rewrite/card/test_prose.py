@@ -260,6 +260,12 @@ def test_other_settings_of_an_oven_stand_beside_its_celsius(house: House) -> Non
     )
 
 
+def test_a_size_may_begin_at_nothing_and_an_amount_of_food_that_does_stays(house: House) -> None:
+    told = _rewritten("Process 10 minutes at 0 to 1,000 feet.", house)
+    assert told == "Process 10 minutes at 0 to 1,000 feet (0 to 300 m)."
+    assert _rewritten("Add 0 to 2 tablespoons of water.", house) == "Add 0 to 2 tablespoons of water."
+
+
 def test_a_code_span_keeps_its_text(house: House) -> None:
     assert _rewritten("Set the dial to `160 °C`.", house) == "Set the dial to 160 °C."
 

@@ -234,6 +234,17 @@ def test_many_draws_take_no_longer_than_they_should(number: int, recipe_of: Make
     assert sum(one.metric.least for one in drawn) == total.metric.least
 
 
+def test_draws_that_add_up_to_nothing_listed_print_each_as_near_as_may_be(
+    recipe_of: MakeRecipe, house: House
+) -> None:
+    """A cup of sugar is 200 g, so that 7 g are 1.7 teaspoons and 90 g are ⅓ cup and 1.9 tablespoons."""
+    recipe = recipe_of("sugar# 97 g | granulated sugar", "Take [7 g](#sugar).; Add [the rest](#sugar).")
+    rounded = round_amounts(recipe, house)
+    assert "draws-do-not-add-up" in [one.name for one in rounded.findings]
+    told = [short(one.us).replace(NB, " ") for one in _draws(recipe, rounded, "sugar")]
+    assert told == ["1¾ tsp", "⅓ cup + 2 tbsp"]
+
+
 def test_a_draw_by_the_spoon_from_a_weight(recipe_of: MakeRecipe, house: House) -> None:
     recipe = recipe_of("oil# 60 g | olive oil", "Heat [2 tablespoons](#oil).; Add [the rest](#oil).")
     rounded = round_amounts(recipe, house)

@@ -65,6 +65,17 @@ def test_profile(name: str) -> None:
     jsonschema.validate(data_of(name), PROFILE)
 
 
+def test_a_recipe_was_last_changed_when_it_was_corrected_or_else_when_it_was_published() -> None:
+    curd, house = published("lemon-curd").card, published("lemon-curd").house
+    first, last = curd.recipe.published, curd.recipe.corrections
+    assert first
+    assert first.date < last[-1].date == recipe_data(curd, house)["dateModified"]
+    twice = replace(curd.recipe, corrections=(*last, replace(last[-1], date="2026-05-01")))
+    assert recipe_data(replace(curd, recipe=twice), house)["dateModified"] == last[-1].date
+    never = recipe_data(replace(curd, recipe=replace(curd.recipe, corrections=())), house)
+    assert never["datePublished"] == never["dateModified"] == first.date
+
+
 def test_times_of_making_ready_and_of_cooking_where_the_recipe_says_them() -> None:
     told = data_of("carrot-lentil-soup")
     assert (told["prepTime"], told["cookTime"], told["totalTime"]) == ("PT20M", "PT45M", "PT1H5M")
