@@ -154,7 +154,15 @@ def fit(
 
     None where there is a better one already, against which speaks ``least``, and none here is better.
     """
-    open_ones = [one for one in settings(style, places) if one.sides or not size.widened]
+    # Each with the least that can speak against it, if its pages fill: those that can't be better are not weighed.
+    ways = sorted(
+        (
+            (cost(one, (1.0,) * one.text_pages, style, places), one)
+            for one in settings(style, places)
+            if one.sides or not size.widened
+        ),
+        key=lambda way: way[0],
+    )
     last = Setting(text=style.text[-1], sides=False, pages=style.pages, whole=style.pages == 1, close=True)
     if size.widened:
         last = Setting(text=style.text[-1], close=True)
@@ -173,11 +181,18 @@ def fit(
         fits = max(shares) <= slack and shares[-1] > 0
         return _seen(setting, shares, size, style, places) if fits else inf, levelled
 
-    while open_ones:
-        wanted = min(open_ones, key=lambda one: hoped(one)[0])
-        hope, levelled = hoped(wanted)
-        if hope >= least:
-            break
+    def most_hopeful() -> tuple[Setting, Setting] | None:
+        found, hope = None, least
+        for at_least, setting in ways:
+            if at_least >= hope:
+                break
+            hoped_for, levelled = hoped(setting)
+            if hoped_for < hope:
+                found, hope = (setting, levelled), hoped_for
+        return found
+
+    while found := most_hopeful():
+        wanted, levelled = found
         layout = tried[wanted] = lay_out(levelled)
         blocks = known[wanted.text] = measured(layout.document, wanted, size)
         faulty += bool(layout.faults)
@@ -186,9 +201,9 @@ def fit(
         if levelled.level < 1 and not layout.fits:
             low[wanted] += 1
             continue
-        open_ones.remove(wanted)
+        ways = [way for way in ways if way[1] != wanted]
         if not layout.fits and layout.pages >= wanted.pages:
-            open_ones = [one for one in open_ones if not _roomier(wanted, one, size)]
+            ways = [way for way in ways if not _roomier(wanted, way[1], size)]
         elif layout.fits:
             shares = blocks.shares(wanted, size) if size.columns > 1 else _filled(layout)
             seen = _seen(wanted, shares, size, style, places)
