@@ -47,12 +47,16 @@ def load_weasyprint() -> None:
     from weasyprint import css  # noqa: PLC0415 - 0.4 s that only PDF needs
     from weasyprint.css.tokens import Pending  # noqa: PLC0415
     from weasyprint.layout import inline, percent  # noqa: PLC0415
-    from weasyprint.text import ffi  # noqa: PLC0415
+    from weasyprint.svg import SVG  # noqa: PLC0415
+    from weasyprint.text import ffi, line_break  # noqa: PLC0415
 
     remember_solved(Pending)
     take_undeclared(css)
+    style_notes_late(css)
     take_lengths(percent)
+    measure_once(line_break)
     share_array_types(ffi)
+    paint_faintly(SVG)
     fill_lines(inline)
 
 
@@ -80,6 +84,13 @@ def _takes(function: Callable[..., Any], *names: str) -> bool:
         return tuple(inspect.signature(function).parameters) == names
     except (TypeError, ValueError):  # no function, or one that does not say
         return False
+
+
+def _replace(function: Callable[..., Any], by: Callable[..., Any]) -> None:
+    """In every module of WeasyPrint that imported it by its name."""
+    for module in [one for name, one in sys.modules.items() if name.startswith("weasyprint.")]:
+        if vars(module).get(function.__name__) is function:
+            vars(module)[function.__name__] = by
 
 
 # --- at import ----------------------------------------------------------------------------------------
@@ -218,6 +229,52 @@ def _plain_properties(css: Any) -> dict[str, tuple[tuple[str, ...], Any]]:
     return plain
 
 
+def style_notes_late(css: Any) -> None:
+    """Have the marks of a note styled when they are asked for: of elements that are notes.
+
+    Behaviour: WeasyPrint's own sheet has a rule each for the five marks of a footnote or a note, of every
+    element, and so works out five styles beside the one that is used.
+    Relies on: ``StyleFor.set_computed_styles``, which makes the style of one pseudo-element, from what its
+    element's ``_cascaded_styles`` has; that calling a ``StyleFor`` is how a style is asked for; and that no
+    mark of a note is an anchor.
+    """
+    made, asked = css.StyleFor.set_computed_styles, css.StyleFor.__call__
+    parameters = ("self", "element", "parent", "root", "pseudo_type", "base_url", "target_collector")
+    if not (_takes(made, *parameters) and _takes(asked, "self", "element", "pseudo_type")):
+        _left_out("it works out styles of pseudo-elements in another way")
+        return
+
+    def make(
+        self: Any,
+        element: Any,
+        parent: Any,
+        root: Any = None,
+        pseudo_type: Any = None,
+        *given: Any,
+        **named: Any,
+    ) -> None:
+        if pseudo_type in _OF_NOTE:
+            cascaded = self.get_cascaded_styles()[element, pseudo_type]
+            later = vars(self).setdefault("_later", {})
+            later[element, pseudo_type] = cascaded, parent, root, given, named
+        else:
+            made(self, element, parent, root, pseudo_type, *given, **named)
+
+    def ask(self: Any, element: Any, pseudo_type: Any = None) -> Any:
+        if pseudo_type in _OF_NOTE and (
+            left := vars(self).get("_later", {}).pop((element, pseudo_type), None)
+        ):
+            cascaded, parent, root, given, named = left
+            self.get_cascaded_styles()[element, pseudo_type] = cascaded
+            made(self, element, parent, root, pseudo_type, *given, **named)
+        return asked(self, element, pseudo_type)
+
+    css.StyleFor.set_computed_styles, css.StyleFor.__call__ = make, ask
+
+
+_OF_NOTE = frozenset({"footnote-call", "footnote-marker", "note-call", "note-marker", "note-callback"})
+
+
 # --- when a box is laid out ---------------------------------------------------------------------------
 
 
@@ -246,6 +303,33 @@ def take_lengths(percent: Any) -> None:
     percent.resolve_one_percentage = resolved
 
 
+def measure_once(line_break: Any) -> None:
+    """Have a style's font, its features and the height of its lines worked out once, not for each text.
+
+    Behaviour: WeasyPrint describes the font to Pango again for each piece of text, and looks up the height of
+    an empty line by all properties of its font written out.
+    Relies on: ``get_font_description``, ``font_features`` and ``strut``, which follow from what they are
+    given; that no answer is altered; and that a style is not altered once boxes are laid out by it.
+    """
+    described, features, strut = line_break.get_font_description, line_break.font_features, line_break.strut
+    if not (_takes(described, "style") and _takes(strut, "style")):
+        _left_out("it describes fonts in another way")
+        return
+    line_break.get_font_description = _once_a_style("_font", described)
+    line_break.font_features = cache(features)
+    _replace(strut, _once_a_style("_strut", strut))
+
+
+def _once_a_style(name: str, function: Callable[[Any], Any]) -> Callable[[Any], Any]:
+    def known(style: Any) -> Any:
+        of_style = vars(style)
+        if name not in of_style:
+            of_style[name] = function(style)
+        return of_style[name]
+
+    return known
+
+
 # --- when a font is written ---------------------------------------------------------------------------
 
 
@@ -268,6 +352,41 @@ def share_array_types(module: Any) -> None:
         return new(cdecl, init)
 
     ffi.new = made
+
+
+# --- when a drawing is written ------------------------------------------------------------------------
+
+
+def paint_faintly(drawing: Any) -> None:
+    """Have a shape that is painted once, filled or lined, painted as faintly as its ``opacity`` says.
+
+    Behaviour: WeasyPrint draws each shape with an opacity as a drawing of its own, which is then placed: a
+    hundred in a picture of a card, each to be written, converted for a press and examined. Where only one
+    thing is painted, an opacity is that of the paint (SVG 2, 13.1 and CSS Color 4, 2, from memory).
+    Relies on: ``draw_node``, which asks a node for these attributes when it draws it. A gradient or a pattern
+    stays as it is: it has no paint of one opacity.
+    """
+    draw_node = drawing.draw_node
+    if not _takes(draw_node, "self", "node", "font_size", "fill_stroke", "context"):
+        _left_out("it draws shapes in another way")
+        return
+
+    def drawn(self: Any, node: Any, font_size: Any, fill_stroke: bool = True, context: Any = None) -> None:
+        if fill_stroke and "opacity" in node.attrib and node.tag in _SHAPES:
+            paints = {kind: node.get(kind, first) for kind, first in _PAINTS.items()}
+            seen = [kind for kind, paint in paints.items() if paint != "none"]
+            alone = len(seen) == 1 and _COLOUR.fullmatch(paints[seen[0]]) and not _MORE & node.attrib.keys()
+            if alone and f"{seen[0]}-opacity" not in node.attrib:
+                node.attrib[f"{seen[0]}-opacity"] = node.attrib.pop("opacity")
+        draw_node(self, node, font_size, fill_stroke, context)
+
+    drawing.draw_node = drawn
+
+
+_SHAPES = frozenset({"circle", "ellipse", "line", "path", "polyline", "polygon", "rect"})
+_PAINTS = {"fill": "black", "stroke": "none"}
+_COLOUR = re.compile(r"#[0-9a-fA-F]{3,8}|[a-z]+")
+_MORE = frozenset({"mask", "filter", "marker", "marker-start", "marker-mid", "marker-end"})
 
 
 # --- where a line ends --------------------------------------------------------------------------------

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import ctypes.util
 import importlib.util
+import io
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -13,6 +14,7 @@ from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
+import pikepdf
 import pytest
 
 from cardsmith.render import weasyprint_patches
@@ -27,7 +29,8 @@ PAGE = (
     "u { text-decoration: underline } "
     "[dir] { direction: rtl; padding-inline-end: 9px; max-height: 90px; border-spacing: inherit }"
     "</style></head><body><p>Two letters &amp; <b>three</b></p>"
-    '<p dir="rtl">One <i>two</i> <u style="float: right; left: 5%">three</u></p></body></html>'
+    '<p dir="rtl">One <i>two</i> <u style="float: right; left: 5%">three</u></p>'
+    '<p>Four<small style="float: footnote">five</small> <b style="line-height: 2lh">six</b></p></body></html>'
 )
 PLAINLY = """
 import sys
@@ -153,6 +156,10 @@ def _new_by_another_name(kind: str, values: Any) -> None: ...
 class _Style:
     def __missing__(self, name: str) -> None: ...
 
+    def set_computed_styles(self, element: Any) -> None: ...
+
+    def __call__(self, element: Any) -> None: ...
+
 
 @pytest.mark.parametrize(
     ("patch", "module", "note"),
@@ -174,6 +181,21 @@ class _Style:
             "it works out styles in another way",
         ),
         (
+            weasyprint_patches.style_notes_late,
+            SimpleNamespace(StyleFor=_Style),
+            "it works out styles of pseudo-elements in another way",
+        ),
+        (
+            weasyprint_patches.measure_once,
+            SimpleNamespace(get_font_description=_new_by_another_name, font_features=None, strut=None),
+            "it describes fonts in another way",
+        ),
+        (
+            weasyprint_patches.paint_faintly,
+            SimpleNamespace(draw_node=_split_by_another_name),
+            "it draws shapes in another way",
+        ),
+        (
             weasyprint_patches.take_lengths,
             SimpleNamespace(resolve_one_percentage=_split_by_another_name),
             "it works out lengths in another way",
@@ -187,6 +209,43 @@ def test_what_has_another_shape_is_left_alone(
     with pytest.warns(RuntimeWarning, match=f"WeasyPrint is used as it is: {note}"):
         patch(module)
     assert repr(module) == before
+
+
+# --- when a drawing is written ------------------------------------------------------------------------
+
+SHAPES = {
+    '<circle cx="9" cy="9" r="5" fill="#c00" opacity="0.5"/>': (0, 0.5),
+    '<path d="M1 1L9 9" fill="none" stroke="teal" stroke-width="2" opacity=".25"/>': (0, 0.25),
+    '<rect width="9" height="9" style="opacity: 50%"/>': (0, 0.5),
+    # Painted twice, by a gradient, in a group, or faint already: a drawing of its own.
+    '<circle cx="9" cy="9" r="5" fill="#c00" stroke="#000" opacity="0.5"/>': (1, 0.5),
+    '<rect width="9" height="9" fill="url(#fade)" opacity="0.5"/>': (2, 0.5),
+    '<g opacity="0.5"><circle cx="9" cy="9" r="5"/></g>': (1, 0.5),
+    '<g fill-opacity="0.5"><circle cx="9" cy="9" r="5" opacity="0.5"/></g>': (1, 0.5),
+}
+FADE = (
+    '<defs><linearGradient id="fade"><stop offset="0" stop-color="#c00"/><stop offset="1" stop-color="#00c"/>'
+    "</linearGradient></defs>"
+)
+
+
+@pytest.mark.parametrize(("shape", "wanted"), SHAPES.items())
+def test_a_shape_that_is_painted_once_is_painted_faintly(
+    shape: str, wanted: tuple[int, float], typesetter: Typesetter
+) -> None:
+    drawing = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 20">{FADE}{shape}</svg>'
+    page = '<html lang="en"><head><title>x</title></head><body><img src="photo/a.svg" alt="x"></body></html>'
+    written = typesetter.write(typesetter.lay_out(page, {"a.svg": drawing.encode()}, styled=False))
+    with pikepdf.open(io.BytesIO(written)) as pdf:
+        forms = [one for one in pdf.objects if isinstance(one, pikepdf.Stream) and "/Group" in one]
+        states = [
+            float(state["/ca" if "/ca" in state else "/CA"])
+            for one in pdf.objects
+            if isinstance(one, pikepdf.Dictionary | pikepdf.Stream)
+            for state in dict(one.get("/Resources", one).get("/ExtGState", {})).values()
+            if "/ca" in state or "/CA" in state
+        ]
+    assert (len(forms), min(states)) == wanted
 
 
 # --- where a line ends --------------------------------------------------------------------------------

@@ -154,7 +154,7 @@ def fit(
 
     None where there is a better one already, against which speaks ``least``, and none here is better.
     """
-    # Each with the least that can speak against it, if its pages fill: those that can't be better are not weighed.
+    # Each with what speaks against it if its pages are full: the least that can.
     ways = sorted(
         (
             (cost(one, (1.0,) * one.text_pages, style, places), one)
