@@ -62,7 +62,7 @@ def publication(tmp_path: Path) -> Publication:
 def workers() -> Executor:
     """Two that have all of this process's imports, and its typesetter."""
     context = multiprocessing.get_context("fork")
-    return ProcessPoolExecutor(2, mp_context=context, initializer=_as_worker)
+    return ProcessPoolExecutor(2, mp_context=context, initializer=_as_worker, initargs=((300_000, 10, 10),))
 
 
 def built(publication: Publication, start: Callable[[], Executor] = InProcess) -> dict[str, Built]:
