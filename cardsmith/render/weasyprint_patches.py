@@ -375,7 +375,7 @@ def paint_faintly(drawing: Any) -> None:
         if fill_stroke and "opacity" in node.attrib and node.tag in _SHAPES:
             paints = {kind: node.get(kind, first) for kind, first in _PAINTS.items()}
             seen = [kind for kind, paint in paints.items() if paint != "none"]
-            alone = len(seen) == 1 and _COLOUR.fullmatch(paints[seen[0]]) and not _MORE & node.attrib.keys()
+            alone = len(seen) == 1 and "(" not in paints[seen[0]] and not _MORE & node.attrib.keys()
             if alone and f"{seen[0]}-opacity" not in node.attrib:
                 node.attrib[f"{seen[0]}-opacity"] = node.attrib.pop("opacity")
         draw_node(self, node, font_size, fill_stroke, context)
@@ -385,7 +385,6 @@ def paint_faintly(drawing: Any) -> None:
 
 _SHAPES = frozenset({"circle", "ellipse", "line", "path", "polyline", "polygon", "rect"})
 _PAINTS = {"fill": "black", "stroke": "none"}
-_COLOUR = re.compile(r"#[0-9a-fA-F]{3,8}|[a-z]+")
 _MORE = frozenset({"mask", "filter", "marker", "marker-start", "marker-mid", "marker-end"})
 
 
