@@ -14,7 +14,7 @@ from cardsmith.language.prose.elided import elided
 from cardsmith.language.prose.measured import measure_at, size_at
 from cardsmith.language.prose.purposes import purpose_of
 from cardsmith.language.prose.reading import TokenReading
-from cardsmith.language.prose.references import Telling, name_at, reference_at
+from cardsmith.language.prose.references import name_at, reference_at
 from cardsmith.language.prose.shared_units import series_at
 from cardsmith.language.prose.temperatures import temperature_of
 from cardsmith.language.prose.without_scale import bare_heat
@@ -64,19 +64,19 @@ def series_in(text: str) -> tuple[TokenReading, ...]:
     return series_at(tokenize(text), 0, System.US)
 
 
-def told_in(text: str) -> Telling | None:
+def told_in(text: str) -> TokenReading | None:
     tokens = tokenize(text)
     number = number_at(tokens, 0)
     return telling_at(tokens, number, None, series=False) if number else None
 
 
-def counted_in(text: str) -> Telling | None:
+def counted_in(text: str) -> TokenReading | None:
     tokens = tokenize(text)
     number = number_at(tokens, 0)
     return count_at(tokens, number, None) if number else None
 
 
-def referred_in(text: str) -> Telling | None:
+def referred_in(text: str) -> TokenReading | None:
     """The first number of ``text`` as a reference or part of a name."""
     tokens = tokenize(text)
     for at in range(len(tokens)):

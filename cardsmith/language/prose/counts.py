@@ -32,12 +32,13 @@ from cardsmith.language.figures.sizes import edges_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.nouns import countable, is_counted
-from cardsmith.language.prose.references import CURRENCIES, Found, Telling
+from cardsmith.language.prose.reading import TokenReading
+from cardsmith.language.prose.references import Found, told
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
-from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.units import Dimension
 from cardsmith.reference import Tables
 
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
@@ -65,15 +66,10 @@ _AGED = frozenset({"under", "over", "below", "above"})
 _PEOPLE = frozenset("table party crowd group groups family team row rows batch batches stack stacks".split())
 
 
-def count_at(tokens: Tokens, number: Number, high: Number | None) -> Telling | None:
+def count_at(tokens: Tokens, number: Number, high: Number | None) -> TokenReading | None:
     """A bare number (or a range up to ``high``) as a count; None where it counts nothing."""
     last = high or number
-    if number.value is None or last.value is None or number.form is Form.ARTICLE:
-        return None
-    found = _of_noun(tokens, number, last.end) or _without_noun(tokens, number, last.end)
-    if found is None:
-        return None
-    return Telling(found[0], number.value, last.value, number.first, found[1], found[2])
+    return told(number, last, _of_noun(tokens, number, last.end) or _without_noun(tokens, number, last.end))
 
 
 def _of_noun(tokens: Tokens, number: Number, end: int) -> Found:
@@ -220,10 +216,9 @@ def _is_timed(tokens: Tokens, first: int) -> bool:
 
 
 def _is_of_people(tokens: Tokens, first: int) -> bool:
-    """``a table of 200``, ``dinner for 8``, ``$12 for 6``, ``3 rows of 5``."""
+    """``a table of 200``, ``dinner for 8``, ``3 rows of 5``."""
     joint, noun = tokens[first - 1].low, tokens[first - 2].low
-    paid = tokens[first - 2].is_number and tokens[first - 3].text in CURRENCIES
-    return (joint == "of" and noun in _PEOPLE) or (joint == "for" and (noun in _MEALS or paid))
+    return (joint == "of" and noun in _PEOPLE) or (joint == "for" and noun in _MEALS)
 
 
 def _is_age(tokens: Tokens, first: int) -> bool:
@@ -336,28 +331,13 @@ def _is_stepwise(tokens: Tokens, number: Number, end: int) -> bool:
     if after == "at" and tokens.words(end + 1, "a", "time"):
         return True
     cuts = any(tokens[place].low in _CUTTING for place in range(max(0, number.first - 7), number.first))
-    if after == "by" and (other := number_at(tokens, end + 1)) and (cuts or _are_rows(number, other)):
-        return not _has_length(tokens, other.end)
-    first = number_at(tokens, number.first - 2)
-    rows = before == "by" and first is not None and (cuts or _are_rows(first, number))
-    return rows and not _has_length(tokens, end)
+    if after == "by" and (other := number_at(tokens, end + 1)):
+        return cuts or number.value == other.value
+    first = number_at(tokens, number.first - 2) if before == "by" else None
+    return first is not None and (cuts or first.value == number.value)
 
 
 _CUTTING = frozenset({"cut", "mark", "score", "divide", "slice"})
-
-
-def _has_length(tokens: Tokens, end: int) -> bool:
-    """Whether a unit of length follows: "cut 3 by 5 cm"."""
-    named = tokens[end].low in units() and units()[tokens[end].low].dimension is Dimension.LENGTH
-    return named or tokens[end].text in {"-", "‑"}
-
-
-def _are_rows(one: Number, other: Number) -> bool:
-    """Whether two numbers "by" each other count: one by one, or the rows of a tray, six by four."""
-    if one.value == other.value:
-        return True
-    worded = one.form is Form.WORDS and other.form is Form.WORDS
-    return worded and max(one.value or 0, other.value or 0) <= _MOST_WORDED
 
 
 def _is_short_of_time(tokens: Tokens, first: int) -> bool:

@@ -12,12 +12,11 @@
             | number "in all" | "plus" number | number ("is" | "will")        10 minutes; 20 is better
             | "for the first" number | ("For" | "If") … "," number stop       for a crisp one, 15.
             | unit "or" number | ("(" | ",") number height                    every day or two
-    limit   = heat { joint | "not" … } bound number                           82 °C, but not past 85
 
 Elided is the unit of the last number before, so that no count stands between; a time may stand farther off,
 where a verb or a preposition asks for one. The number is at most four times the one before, and at least a
-quarter, but that a further time may be short and an upper end any. A second setting of an oven is no limit of
-the first, and stays without a scale. A time that is not spent as well (the first 25, not 20) prints as told.
+quarter, but that a further time may be short and an upper end any. A time that is not spent as well (the
+first 25, not 20) prints as told.
 
 >>> def read(*texts):
 ...     found = [elided_in(text) for text in texts]
@@ -28,14 +27,14 @@ the first, and stays without a scale. A time that is not spent as well (the firs
 ['tablespoon', 'gram']
 >>> read("Add 2 tbsp water, and another 2 if it is dry.", "Roll it to 5 mm, or 3 for crackers.")
 ['tablespoon', 'millimetre']
->>> read("Start with 90 g of the water; with 85 it cracks.", "Bring it to 82 °C, but not past 85.")
-['gram', 'degree Celsius']
+>>> read("Start with 90 g of the water; with 85 it cracks.", "Weigh one of 400 g and one of 200.")
+['gram', 'gram']
 >>> read("Add 1 tbsp oil and the other 3 eggs.", "Add 1 tbsp oil and 3 of the eggs.")
 [None, None]
 >>> read("Cut 2 cm slices, or 8 if it is long.", "Beat in 50 g of butter and the yolks, then 2 more.")
 [None, None]
->>> read("Heat the oven to 220 °C, then lower it to 180.", "Fry 4 at a time in 2 tbsp oil, then 3.")
-[None, None]
+>>> read("Fry 4 at a time in 2 tbsp oil, then 3.")
+[None]
 >>> read("Bake 20 minutes, then 20 to 25 more.", "Mix 5 minutes on first speed and 3 on second.")
 ['minute', 'minute']
 >>> read("Steam for 8 minutes instead of 5.", "Cook 2 hours, and up to 4.", "Simmer 5 minutes, then rest 10.")
@@ -57,18 +56,15 @@ the first, and stays without a scale. A time that is not spent as well (the firs
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.amounts import Amount, amount_at
 from cardsmith.language.figures.bounds import bound_after, bound_behind
-from cardsmith.language.figures.heat import Temperature, heat_at
 from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.unit_words import scale_at, unit_at
 from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at
 from cardsmith.language.prose.reading import TokenReading
-from cardsmith.language.prose.temperatures import temperature_of
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import Tokens
 from cardsmith.language.word_classes import words_of
@@ -77,7 +73,7 @@ from cardsmith.measure.units import WEIGHED, Dimension, System, Unit
 
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
 _MOST_TIMES = 4  # measures of one sentence that differ by more are no pair (common practice, no source)
-_HIGH = Fraction(150_000)  # mm; a length from here on is one above the sea
+_NEAR = 12  # tokens between a time and the height it is for
 _JOINTS = frozenset({"and", "or", "then", "but", ",", ";", ":", "("})
 _FURTHER = frozenset({"more", "longer", "extra"})
 _OTHERS = frozenset({"other", "remaining"})
@@ -101,10 +97,6 @@ _STATES = frozenset({"frozen", "fresh", "chilled", "cold", "raw", "thawed"})
 _OPENING = frozenset({"for", "if", "with"})
 _SPELL = frozenset({"second", "minute", "hour", "day", "week", "fortnight", "month", "night", "year"})
 _FOLLOWING = frozenset({"next", "following", "second", "same"})
-# What may stand between a heat and its limit.
-_LIMITING = _JOINTS | frozenset("not never don't don’t do let allow it them go get rise climb".split())
-_NEAR = 8  # tokens between the two
-_LIMIT = 2  # times the heat in °C; a limit beyond that is another thing (common practice, no source)
 
 
 @frozen(kw_only=False)
@@ -143,13 +135,10 @@ class _Bare:
 
 
 def elided(tokens: Tokens, number: Number, high: Number | None, measures: System) -> TokenReading | None:
-    """A bare number (or a range up to ``high``) whose unit, or scale, the text has said, if it is one."""
+    """A bare number (or a range up to ``high``) whose unit the text has said, if it is one."""
     last = high or number
     if number.value is None or last.value is None or number.form is Form.ARTICLE:
         return None
-    limit = _limit_of_heat(tokens, number, last)
-    if limit is not None:
-        return limit
     one = _bare(tokens, number.first, last.end)
     count = TokenReading(one.first, one.end, Kind.COUNT, low=number.value, high=last.value)
     if one.before == "or" and tokens[one.first - 2].low in _SPELL:
@@ -218,7 +207,7 @@ def _said_before(tokens: Tokens, first: int, measures: System) -> Iterator[_Befo
         amount = _whole(tokens, place, measures)
         size = amount.quantity if amount is not None and amount.has_unit and amount.end <= first else None
         if size is None or amount is None or size.dimension is Dimension.COUNT:
-            listed = tokens[place - 1].low in _JOINTS and tokens[number.end].low in _USES
+            listed = tokens[place - 1].low in _JOINTS and tokens[number.end].low in _USES | {"of"}
             numbers += number.form is not Form.ARTICLE and not listed  # 600 g: 400 for the base, 200 for
             continue
         place = amount.first
@@ -267,13 +256,11 @@ def _of_measure(tokens: Tokens, one: _Bare, said: _Before) -> Kind | None:
     if one.is_further(tokens):
         free = before == "another" or before in _JOINTS
         told = free and not things and not _asks_for_time(tokens, one)
-    elif one.says_bound(tokens):
-        told = before in _JOINTS and one.closes
     elif before in _OTHERS:
         told = not one.of and (uses or one.closes)
     elif one.kept or before in _KEEPING:
         told = one.kept
-    elif one.bound is not Bound.EXACTLY:
+    elif one.bound is not Bound.EXACTLY or one.says_bound(tokens):
         told = joined and (uses or one.closes)
     else:
         near = before in _NEARING and tokens[one.first].is_number and not things
@@ -379,7 +366,7 @@ def _is_parallel(tokens: Tokens, one: _Bare, said: _Before) -> bool:
     joint = tokens[before].low
     if joint not in _JOINTS or preposition not in _PREPOSITIONS:
         return False
-    if tokens[one.end + 1].low in {"each", "every"} or tokens[one.end + 1].is_number:
+    if tokens[one.end + 1].is_number:
         return False
     alone = (joint, preposition) in {("or", "by"), ("(", "if"), ("(", "when"), ("then", "on")}
     return alone or preposition in {"covered", "uncovered"} or _shares_preposition(tokens, one, said)
@@ -402,7 +389,6 @@ def _lasts(tokens: Tokens, one: _Bare, said: _Before) -> bool:
     return tokens[place].low == "for" and (
         any(tokens[at].low == "for" for at in range(begins, said.end))
         or tokens[said.end - 2].low in _FOLLOWING
-        or any(tokens.words(at, "of", "which") for at in range(said.end, place))
         or tokens[place - 1].low in _LASTS | words_of("time verb")
         or (tokens[place - 1].low in _JOINTS and tokens[one.end].low in _USES)
     )
@@ -414,9 +400,8 @@ def _is_higher_up(tokens: Tokens, one: _Bare) -> bool:
         return False
     if tokens[one.end + 1].low in {"that", "this"}:
         return True
-    found = amount_at(tokens, one.end, System.US) or amount_at(tokens, one.end + 1, System.US)
-    height = found.quantity if found is not None else None
-    return height is not None and height.dimension is Dimension.LENGTH and height.high >= _HIGH
+    units = (unit_at(tokens, at) for at in range(one.end, one.end + _NEAR))
+    return any(found is not None and found.unit.name in {"foot", "metre"} for found in units)
 
 
 def _is_apart(tokens: Tokens, one: _Bare) -> bool:
@@ -431,42 +416,3 @@ def _is_apart(tokens: Tokens, one: _Bare) -> bool:
         return tokens[one.first - 3].low in _WITHIN
     opens = next((place + 1 for place in range(one.first - 1, -1, -1) if tokens.is_stop(place)), 0)
     return tokens[opens].low in _OPENING and before.text == "," and tokens.is_stop(one.end)
-
-
-# --- a limit of heat --------------------------------------------------------------------------------------
-
-
-def _limit_of_heat(tokens: Tokens, number: Number, last: Number) -> TokenReading | None:
-    """``82 °C, but not past 85``: how far a heat may go, on its scale."""
-    assert number.value is not None  # the caller has looked
-    assert last.value is not None
-    bound, place = bound_behind(tokens, number.first, limit=True)
-    if bound not in {Bound.AT_MOST, Bound.AT_LEAST} or phrase_at(tokens, last.end).words:
-        return None
-    heat = _heat_before(tokens, place)
-    if heat is None:
-        return None
-    unit, said = heat.quantity.unit, heat.quantity
-    low, top = unit.to_base(number.value), unit.to_base(last.value)
-    near = (
-        said.high <= low <= said.high * _LIMIT
-        if bound is Bound.AT_MOST
-        else said.low / _LIMIT <= top <= said.low
-    )
-    if not near:
-        return None
-    written = tokens.between(number.first, last.end)
-    one = Quantity(low=low, high=top, unit=unit, written=written, bound=bound)
-    return replace(temperature_of(tokens, heat), first=number.first, end=last.end, sides=(one,), stated=())
-
-
-def _heat_before(tokens: Tokens, place: int) -> Temperature | None:
-    """The heat on a scale that stands right before a bound at ``place``, but for words that deny and join."""
-    for at in range(place - 1, max(-1, place - _NEAR), -1):
-        heat = heat_at(tokens, at) if tokens[at].is_number else None
-        if heat is not None and heat.end <= place:
-            plain = heat.quantity.dimension is Dimension.TEMPERATURE and not heat.joined
-            scaled = heat.quantity.unit.system in {System.METRIC, System.US}
-            joined = all(tokens[one].low in _LIMITING for one in range(heat.end, place))
-            return heat if plain and scaled and joined else None
-    return None

@@ -37,7 +37,7 @@ from cardsmith.language.figures.sizes import (
     two_ways_in_text,
 )
 from cardsmith.language.figures.unit_words import unit_at
-from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at, vessel_before
+from cardsmith.language.noun_phrases import noun_at, phrase_at, vessel_at, vessel_before
 from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind
@@ -103,10 +103,8 @@ def _count_of_vessels(tokens: Tokens, amount: Amount, size: Quantity) -> TokenRe
     number = number_at(tokens, amount.first)
     if size.dimension is not Dimension.LENGTH or size.high < 2 * size.low or number is None:
         return None
-    dash, vessel = tokens[number.end], vessel_at(tokens, past_again(tokens, amount.end))
-    if number.value is None or vessel is None or not is_plural(vessel.head):
-        return None
-    if dash.text not in DASHES or dash.glued or tokens[number.end + 1].glued:
+    vessel = vessel_at(tokens, past_again(tokens, amount.end))
+    if number.value is None or vessel is None or tokens[number.end].text not in DASHES:
         return None
     value, noun = number.value, " ".join(vessel.words)
     return TokenReading(amount.first, number.end, Kind.COUNT, low=value, high=value, noun=noun)
@@ -125,9 +123,7 @@ def _counted(tokens: Tokens, amount: Amount, quantity: Quantity, *, series: bool
     number = number_at(tokens, amount.first)
     told = reference_at(tokens, number, None, series=series) if number else None
     if told is not None:
-        return TokenReading(
-            amount.first, told.end, told.kind, low=told.low, high=told.high, noun=told.noun
-        )  # a size 1 ladle, a #40 scoop
+        return told  # a size 1 ladle, a #40 scoop
     if quantity.is_vague:
         noun = noun_at(tokens, amount.end)
         return TokenReading(amount.first, amount.end, Kind.AMOUNT, sides=(quantity,), noun=noun)
@@ -135,8 +131,6 @@ def _counted(tokens: Tokens, amount: Amount, quantity: Quantity, *, series: bool
     if singular and quantity.low > 1:
         return None  # "an 8 round pan"
     end = number.end if number and not quantity.is_range else amount.unit_first
-    if tokens[end - 1].text in DASHES:
-        return None
     noun = tokens.between(amount.unit_first, amount.end)
     return TokenReading(amount.first, end, Kind.COUNT, low=quantity.low, high=quantity.high, noun=noun)
 
@@ -144,7 +138,7 @@ def _counted(tokens: Tokens, amount: Amount, quantity: Quantity, *, series: bool
 def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
     """``a cup of stock``, ``an hour``; but not "once a day", "10 minutes a pound", "a cup" to drink from."""
     before = tokens[amount.first - 1]
-    if before.low in words_of("rate") or before.is_number or before.low in {"minutes", "hours", "times"}:
+    if before.low in words_of("rate") or before.is_number:
         return False
     if len(tokens.between(amount.unit_first, amount.end).rstrip(".")) == 1:
         return False  # "a t" is a slip
@@ -155,8 +149,9 @@ def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
         free = after in _OF_TIME or not phrase_at(tokens, amount.end).words
         return quantity.unit.name in _ARTICLE_TIMES and free
     if quantity.dimension is Dimension.LENGTH:
-        placed = after in _EDGES or before.low in {"by", "within"}  # cover by an inch
-        return placed or (quantity.unit.name in _LENGTHS and after in words_of("stop") | {"", ".", ",", ";"})
+        return after in _EDGES or (
+            quantity.unit.name in _LENGTHS and after in words_of("stop") | {"", ".", ",", ";"}
+        )
     if vessel_at(tokens, amount.end) is not None:
         return True  # a quart jar
     if (
@@ -266,29 +261,23 @@ _CANNING = frozenset({"process", "can", "vent", "exhaust"})
 
 
 def _is_pressure(tokens: Tokens, end: int) -> bool:
-    """Whether pounds are those of pressure: "10 pounds pressure", "process at 11 pounds in the canner"."""
-    place = end + 1 if tokens[end].low == "of" else end
+    """Whether pounds are those of pressure, by what is said of them or where food is canned.
+
+    "10 pounds pressure", "process at 11 pounds in the canner", "at 10 lb pressure, or 15 lb above 900 m".
+    """
+    place = end + (tokens[end].low == "of")
     if tokens[place].low == "pressure":
         return True
-    if _is_other_pressure(tokens, end):
-        return True
-    if phrase_at(tokens, end + (tokens[end].low == "of")).words:
+    if phrase_at(tokens, place).words:
         return False  # can 5 pounds of tomatoes in a pressure canner
     canning = any(tokens[at].low in _CANNER for at in range(max(0, end - 10), end + 8))
-    return canning and any(tokens[at].low in _CANNING for at in range(max(0, end - 10), end))
-
-
-def _is_other_pressure(tokens: Tokens, end: int) -> bool:
-    """Whether pounds of nothing stand behind a pressure: "at 10 lb pressure, or 15 lb above 1,000 feet"."""
-    if phrase_at(tokens, end + (tokens[end].low == "of")).words:
-        return False
-    for place in range(end - 2, max(end - 2 * _FARTHEST, 1), -1):
-        if tokens.is_stop(place) and tokens[place].text != ";":
-            return False
-        said = tokens[place].low == "pressure" and unit_at(tokens, place - 1) is not None
-        if said or tokens[place].low == "psi":
-            return True
-    return False
+    if canning and any(tokens[at].low in _CANNING for at in range(max(0, end - 10), end)):
+        return True
+    begins = max(end - 2 * _FARTHEST, 1)
+    stop = (at for at in range(end - 2, begins, -1) if tokens.is_stop(at) and tokens[at].text != ";")
+    said = range(end - 2, next(stop, begins), -1)
+    pressed = (at for at in said if tokens[at].low == "pressure" and unit_at(tokens, at - 1) is not None)
+    return any(tokens[at].low == "psi" for at in said) or any(pressed)
 
 
 def _contained(tokens: Tokens, end: int) -> str:

@@ -18,10 +18,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from cardsmith.frozen import frozen
 from cardsmith.language.figures.numbers import ORDINALS, Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at
+from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
@@ -52,38 +52,26 @@ _ANY_NUMBER = frozenset(
 )  # a count may follow them: "in a bag 2 limes"
 
 
-@frozen(kw_only=False)
-class Telling:
-    """A number that prints as it stands, and the tokens it stands in."""
-
-    kind: Kind
-    low: Fraction
-    high: Fraction
-    first: int
-    end: int
-    noun: str = ""
-
-
 Found = tuple[Kind, int, str] | None  # the kind, where it ends, and its noun
 
 
-def reference_at(tokens: Tokens, number: Number, high: Number | None, *, series: bool) -> Telling | None:
+def reference_at(tokens: Tokens, number: Number, high: Number | None, *, series: bool) -> TokenReading | None:
     """A number (or a range up to ``high``) that refers to something: a step, a size by number, a year.
 
     ``series`` says that the number before it in the same list was a reference: "steps 2 and 3".
     """
     last = high or number
     found = _reference(tokens, number, last.end, series=series) if number.value is not None else None
-    return _told(number, last, found)
+    return told(number, last, found)
 
 
-def name_at(tokens: Tokens, number: Number, high: Number | None) -> Telling | None:
+def name_at(tokens: Tokens, number: Number, high: Number | None) -> TokenReading | None:
     """A number that is part of a name or a turn of phrase."""
     last = high or number
-    return _told(number, last, _name(tokens, number, last.end) or _pronoun(tokens, number, last.end))
+    return told(number, last, _name(tokens, number, last.end) or _pronoun(tokens, number, last.end))
 
 
-def half_and_half_at(tokens: Tokens, at: int) -> Telling | None:
+def half_and_half_at(tokens: Tokens, at: int) -> TokenReading | None:
     """Half-and-half, which is a cream, or how a thing is shared; an article may stand before it."""
     article = tokens[at].low in {"a", "the"}
     place = at + article
@@ -92,15 +80,15 @@ def half_and_half_at(tokens: Tokens, at: int) -> Telling | None:
     plain = tokens.words(place, "half", "and", "half")
     if not plain and not tokens.words(place, "half", "-", "and", "-", "half"):
         return None
-    return Telling(
-        Kind.NAME, Fraction(1, 2), Fraction(1, 2), place, place + (3 if plain else 5), "half-and-half"
-    )
+    half, end = Fraction(1, 2), place + (3 if plain else 5)
+    return TokenReading(place, end, Kind.NAME, low=half, high=half, noun="half-and-half")
 
 
-def _told(number: Number, last: Number, found: Found) -> Telling | None:
+def told(number: Number, last: Number, found: Found) -> TokenReading | None:
+    """A number (or a range up to ``last``) as what was found of it; None where nothing was."""
     if found is None or number.value is None or last.value is None:
         return None
-    return Telling(found[0], number.value, last.value, number.first, found[1], found[2])
+    return TokenReading(number.first, found[1], found[0], low=number.value, high=last.value, noun=found[2])
 
 
 # --- references -----------------------------------------------------------------------------------------

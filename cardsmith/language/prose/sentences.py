@@ -48,7 +48,7 @@ from cardsmith.language.noun_phrases import noun_at, phrase_at
 from cardsmith.language.prose.elided import elided
 from cardsmith.language.prose.measured import measure_at, measure_of, ranged_at, size_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
-from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
+from cardsmith.language.prose.references import half_and_half_at, reference_at
 from cardsmith.language.prose.shared_units import series_at
 from cardsmith.language.prose.temperatures import said_apart, temperature_of
 from cardsmith.language.prose.without_scale import bare_heat
@@ -205,7 +205,7 @@ def _marked(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
         return measure_of(tokens, rate, measures)
     name = half_and_half_at(tokens, at)
     if name is not None:
-        return _telling(name)
+        return name
     moment = moment_at(tokens, at)
     if moment is not None:
         return _moment(tokens, moment)
@@ -232,12 +232,7 @@ def _decade(tokens: Tokens, number: Number) -> TokenReading | None:
     after = tokens[number.end]
     if not (after.glued and after.low == "s" and (number.value or 0) >= 1000):
         return None
-    found = reference_at(tokens, number, None, series=False)
-    return _telling(found) if found else None
-
-
-def _telling(one: Telling) -> TokenReading:
-    return TokenReading(one.first, one.end, one.kind, low=one.low, high=one.high, noun=one.noun)
+    return reference_at(tokens, number, None, series=False)
 
 
 def _again(tokens: Tokens, number: Number, end: int) -> TokenReading | None:
@@ -313,11 +308,8 @@ def _without_unit(tokens: Tokens, number: Number, measures: System, *, series: b
     told = elided(tokens, number, high, measures) or bare_heat(tokens, number, high)
     if told is not None:
         return told
-    telling = telling_at(tokens, number, high, series=series)
-    if telling is not None:
-        return _telling(telling)
-    again = _again(tokens, number, last.end)
-    return again or unread(tokens, number.first, last.end, number.value, last.value)
+    told = telling_at(tokens, number, high, series=series) or _again(tokens, number, last.end)
+    return told or unread(tokens, number.first, last.end, number.value, last.value)
 
 
 def _is_smudged(tokens: Tokens, at: int) -> bool:

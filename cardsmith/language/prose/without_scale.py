@@ -11,6 +11,10 @@ has the scale of the last heat in its sentence, where it could be no such heat o
 ('degree', <Purpose.OVEN: 'oven'>)
 >>> bare_heat_in("Bake in a 320 oven for an hour.", "320").purpose
 <Purpose.OVEN: 'oven'>
+>>> bare_heat_in("Bring it to 82 °C, but not past 85.", "85").sides[0].unit.name
+'degree Celsius'
+>>> bare_heat_in("Heat the oven to 220 °C, then lower it to 180.", "180").sides[0].unit.name
+'degree'
 >>> bare_heat_in("Cut the oven bread into 12 wedges.", "12") is None
 True
 """
@@ -21,7 +25,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.language.figures.bounds import bound_behind
-from cardsmith.language.figures.heat import fan_after, heat_at, signed_at
+from cardsmith.language.figures.heat import Temperature, fan_after, heat_at, signed_at
 from cardsmith.language.figures.numbers import ARTICLES, Form, Number, number_at
 from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.purposes import may_be, purpose_of
@@ -30,7 +34,7 @@ from cardsmith.language.prose.temperatures import said_again
 from cardsmith.language.spans import COLD, Kind, Purpose
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Unit, units
 
 _COOL = COLD | {
@@ -44,6 +48,10 @@ _AIR = frozenset({"fan", "conventional", "convection"})
 _LEAST_CHANGE = 5  # degrees; "lower the oven by 25" (common practice, no source)
 _FARTHEST = 30  # tokens; so that time grows with the length of a text
 _NEAR = 8  # tokens between two heats of a list
+# What may stand between a heat and its limit.
+_LIMITING = frozenset(
+    "and or then but , ; ( not never don't don’t do let allow it them go get rise climb".split()
+)
 _NEAR_HEAT = 20  # °C; rare and well done lie no farther apart (common practice, no source)
 _JOINTS = frozenset({",", "or", "and"})
 _SCALES = {"degree Celsius": "degree Fahrenheit", "degree Fahrenheit": "degree Celsius"}
@@ -52,13 +60,22 @@ _HOT = 30  # a bare number below is no heat, but for what is cool (common practi
 
 def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> TokenReading | None:
     """A number, or a range up to ``high``, as a heat whose scale is not written; None where it is none."""
+    last = high or number
+    if number.value is None or last.value is None:
+        return None
+    heat = _heat_before(tokens, number, last)
+    if heat is not None:
+        unit, written = heat.quantity.unit, tokens.between(number.first, last.end)
+        low, top = unit.to_base(number.value), unit.to_base(last.value)
+        side = Quantity(low=low, high=top, unit=unit, written=written)
+        purpose = purpose_of(tokens, number.first, last.end, low)
+        if purpose is Purpose.OTHER:
+            purpose = purpose_of(tokens, heat.first, heat.end, heat.quantity.low)
+        return TokenReading(number.first, last.end, Kind.TEMPERATURE, sides=(side,), purpose=purpose)
     if not _is_heat(tokens, number, high):
         return None
     signed = signed_at(tokens, number.first - 1)
     minus = signed is not None and signed[1] and signed[2] == number.first
-    last = high or number
-    assert number.value is not None  # _is_heat has looked
-    assert last.value is not None
     first = number.first - 1 if minus else number.first
     sign = -1 if minus else 1
     ends = sorted((sign * number.value, sign * last.value))
@@ -73,7 +90,7 @@ def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> TokenReadi
     )
     oven = fan or _is_of_oven(tokens, number, last)
     purpose = Purpose.OVEN if oven else purpose_of(tokens, number.first, last.end, None)
-    scale = None if oven or minus else _scale_said(tokens, number.first, last.end, purpose, ends)
+    scale = None if oven or minus else _scale_said(tokens, number.first, purpose, ends)
     if scale is not None:
         side = replace(quantity, low=scale.to_base(ends[0]), high=scale.to_base(ends[1]), unit=scale)
         return TokenReading(first, end, Kind.TEMPERATURE, sides=(side,), purpose=purpose)
@@ -81,13 +98,30 @@ def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> TokenReadi
     return TokenReading(first, end, Kind.UNREAD, sides=(quantity,), stated=stated, purpose=purpose)
 
 
-def _scale_said(tokens: Tokens, first: int, end: int, purpose: Purpose, ends: list[Fraction]) -> Unit | None:
+def _heat_before(tokens: Tokens, number: Number, last: Number) -> Temperature | None:
+    """The heat that a number follows as its limit or as the next of a list.
+
+    "82 °C, but not past 85", "125 °F for rare, 130 for medium".
+    """
+    bound, place = bound_behind(tokens, number.first, limit=True)
+    at = next((at for at in range(place - 1, max(-1, place - _NEAR), -1) if tokens[at].is_number), None)
+    heat = heat_at(tokens, at) if at is not None else None
+    if heat is None or heat.quantity.unit.name not in _SCALES or phrase_at(tokens, last.end).words:
+        return None
+    between = {tokens[one].low for one in range(heat.end, place)}
+    limit = bound in {Bound.AT_MOST, Bound.AT_LEAST} and between <= _LIMITING
+    listed = tokens[number.first - 1].low in _JOINTS and "for" in between and tokens[last.end].low == "for"
+    rise = heat.quantity.unit.to_base(number.value or Fraction(0)) - heat.quantity.low
+    beyond = rise if bound is Bound.AT_MOST else -rise
+    return heat if (listed and abs(rise) <= _NEAR_HEAT) or (limit and 0 <= beyond <= _NEAR_HEAT) else None
+
+
+def _scale_said(tokens: Tokens, first: int, purpose: Purpose, ends: list[Fraction]) -> Unit | None:
     """The scale of the last heat of its sentence, where the number can be no such heat on the other.
 
-    "Let it climb to 150" behind 145 °F; an oven's setting is asked about, however plain. What is for nothing
-    known lies as near the heat before as "57 for medium" behind "52 °C for rare".
+    "Let it climb to 150" behind 145 °F; an oven's setting is asked about, however plain.
     """
-    if purpose is Purpose.OVEN:
+    if purpose in {Purpose.OVEN, Purpose.OTHER}:
         return None
     for place in range(first - 1, max(0, first - _FARTHEST), -1):
         if tokens.is_stop(place) and tokens[place].text != ";":
@@ -95,10 +129,6 @@ def _scale_said(tokens: Tokens, first: int, end: int, purpose: Purpose, ends: li
         heat = heat_at(tokens, place) if tokens[place].is_number else None
         said = heat.quantity.unit if heat is not None else None
         if said is not None and said.name in _SCALES:
-            again = _is_heat_again(tokens, first - 1, end)
-            if heat is not None and (again or purpose is Purpose.OTHER):
-                points = heat.quantity.low, *(said.to_base(one) for one in ends)
-                return said if max(points) - min(points) <= _NEAR_HEAT else None
             other = units()[_SCALES[said.name]]
             fits = all(may_be(purpose, said.to_base(one)) for one in ends)
             return said if fits and not any(may_be(purpose, other.to_base(one)) for one in ends) else None
@@ -119,7 +149,7 @@ def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
     place -= minus
     said = {tokens[place].low, tokens[number.first - 1].low}
     if not said & words_of("heat preposition") or _noun_follows(tokens, last.end):
-        return tokens[number.first - 1].low in _JOINTS and _is_heat_again(tokens, number.first - 1, last.end)
+        return False
     if tokens[last.end].low == "on" and "dial" in (tokens[last.end + 1].low, tokens[last.end + 2].low):
         return False
     if tokens[place].low == "to" and tokens[place - 1].low in {"part", "parts"}:
@@ -137,14 +167,6 @@ def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
             number.form is Form.FIGURES and value >= _LEAST_CHANGE
         )  # "by seven the queue is long"
     return minus or value >= _least(purpose, number)
-
-
-def _is_heat_again(tokens: Tokens, joint: int, end: int) -> bool:
-    """``130 for medium`` behind ``125 °F for rare``, where no other number stands between."""
-    last = next((at for at in range(joint - 1, max(-1, joint - _NEAR), -1) if tokens[at].is_number), -1)
-    heat = heat_at(tokens, last)
-    said = heat is not None and any(tokens[at].low == "for" for at in range(heat.end, joint))
-    return said and tokens[end].low == "for"
 
 
 def _is_of_oven(tokens: Tokens, number: Number, last: Number) -> bool:

@@ -23,7 +23,8 @@ from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.counts import count_at
-from cardsmith.language.prose.references import Found, Telling, name_at, reference_at
+from cardsmith.language.prose.reading import TokenReading
+from cardsmith.language.prose.references import Found, name_at, reference_at, told
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.language.word_classes import words_of
@@ -38,7 +39,7 @@ _BETWEEN = frozenset("more single double short long further extra quick one-seco
 _DEFINITE = frozenset({"the", "your", "it", "them", "each", "this", "that"})
 
 
-def telling_at(tokens: Tokens, number: Number, high: Number | None, *, series: bool) -> Telling | None:
+def telling_at(tokens: Tokens, number: Number, high: Number | None, *, series: bool) -> TokenReading | None:
     """What a bare number (or a range up to ``high``) tells; None where it is no such thing.
 
     ``series`` says that the number before it in the same list was a reference: "steps 2 and 3".
@@ -49,11 +50,8 @@ def telling_at(tokens: Tokens, number: Number, high: Number | None, *, series: b
     found = reference_at(tokens, number, high, series=series) or name_at(tokens, number, high)
     if found is not None:
         return found
-    told = _share(tokens, number, last.end) or _times(tokens, number, last.end)
-    if told is None:
-        return count_at(tokens, number, high)
-    value = last.value if last.value is not None else number.value
-    return Telling(told[0], number.value, value, number.first, told[1], told[2])
+    said = _share(tokens, number, last.end) or _times(tokens, number, last.end)
+    return told(number, last, said) or count_at(tokens, number, high)
 
 
 def _share(tokens: Tokens, number: Number, end: int) -> Found:
