@@ -58,6 +58,7 @@ def load_weasyprint() -> None:
     share_array_types(ffi)
     paint_faintly(SVG)
     fill_lines(inline)
+    keep_words_whole(inline)
 
 
 @contextmanager
@@ -430,3 +431,34 @@ def fill_lines(inline: Any) -> None:
         return (layout, length, len((head + space).encode()), *sizes) if head.strip() else found
 
     inline.split_first_line = filled
+
+
+def keep_words_whole(inline: Any) -> None:
+    """Have a word divided between any letters only where no line could hold it: at the start of one.
+
+    Behaviour: where ``overflow-wrap`` is ``anywhere``, a text is taken to start a line if nothing stands
+    before it but an element that it is in, whatever that element holds already: in italics behind a measure
+    a line ends "about a minute t", and the next begins "o pour."
+    Relies on: ``split_inline_box``, given a line and where it starts; and ``split_text_box``, given a text
+    that knows where it starts, and whether that is the start of the line.
+    """
+    split_box, split_text = inline.split_inline_box, inline.split_text_box
+    if not _takes(split_text, "context", "box", "available_width", "skip", "is_line_start"):
+        _left_out("it divides words in another way")
+        return
+    starts: list[float] = []
+
+    def of_line(context: Any, box: Any, position_x: float, *given: Any, **named: Any) -> Any:
+        if not isinstance(box, inline.boxes.LineBox):
+            return split_box(context, box, position_x, *given, **named)
+        starts.append(position_x)
+        try:
+            return split_box(context, box, position_x, *given, **named)
+        finally:
+            starts.pop()
+
+    def of_text(context: Any, box: Any, width: Any, skip: Any, is_line_start: bool = True) -> Any:
+        first = is_line_start and not (starts and box.position_x > starts[-1])
+        return split_text(context, box, width, skip, first)
+
+    inline.split_inline_box, inline.split_text_box = of_line, of_text

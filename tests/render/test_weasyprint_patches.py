@@ -171,6 +171,11 @@ class _Style:
         ),
         (weasyprint_patches.fill_lines, SimpleNamespace(split_first_line=None), "it splits lines"),
         (
+            weasyprint_patches.keep_words_whole,
+            SimpleNamespace(split_inline_box=None, split_text_box=_split_by_another_name),
+            "it divides words in another way",
+        ),
+        (
             weasyprint_patches.share_array_types,
             SimpleNamespace(ffi=SimpleNamespace(new=_new_by_another_name)),
             "cffi makes arrays in another way",
@@ -288,6 +293,55 @@ def test_no_line_ends_at_its_first_word(text: str, first: str, typesetter: Types
     found = list(lines(document.pages[0]._page_box))
     assert len(found) == 2 * len(QUARTERS)
     assert all(line.startswith(first) for line in found[::2])
+
+
+ITALIC = (
+    "<i>From the moment the soda goes in you have about "
+    '<span style="white-space: nowrap">a minute</span>&nbsp;to&nbsp;pour.</i>'
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (ITALIC, "From the moment the soda goes in you have about a minute\u00a0to\u00a0pour."),
+        ("<i>in a <b>pan</b>&nbsp;of&nbsp;sugar</i>", "in a pan\u00a0of\u00a0sugar"),
+    ],
+)
+def test_no_word_is_divided_behind_what_a_line_holds_already(
+    text: str, said: str, typesetter: Typesetter
+) -> None:
+    widths = [quarter / 4 for quarter in range(400, 840, 3)]
+    broken = {piece for width in widths for piece in set_in(width, text, typesetter)} - set(_runs(said))
+    assert broken == set()
+
+
+def test_a_word_that_no_line_can_hold_is_divided(typesetter: Typesetter) -> None:
+    """However deep in other elements it stands, and where the first line is indented."""
+    for text in ("<i><b>Donaudampfschifffahrt</b></i>", "in <i><b>Donaudampfschifffahrt</b></i>"):
+        for indent in ("0", "6pt"):
+            found = set_in(60, f'<span style="text-indent: {indent}">{text}</span>', typesetter)
+            assert len(found) > len(text.split("<")[0].split()) + 1
+            assert "".join(found).replace(" ", "").endswith("Donaudampfschifffahrt")
+
+
+def set_in(width: float, text: str, typesetter: Typesetter) -> list[str]:
+    """The lines of a paragraph of so many points."""
+    style = (
+        '@page { size: 4in 40in; margin: 0 } p { margin: 0; font: 11pt "Fira Sans"; overflow-wrap: anywhere }'
+    )
+    head = f'<html lang="en"><head><title>x</title><style>{style}</style></head>'
+    html = f'{head}<body><p style="width: {width}pt">{text}</p></body></html>'
+    document = typesetter.lay_out(html, {}, styled=False)
+    return [line.strip() for line in lines(document.pages[0]._page_box)]
+
+
+def _runs(said: str) -> Iterator[str]:
+    """Every run of whole words that a line may hold."""
+    held = said.split(" ")
+    for start in range(len(held)):
+        for end in range(start, len(held)):
+            yield " ".join(held[start : end + 1])
 
 
 WIDTHS = {
