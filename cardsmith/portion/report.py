@@ -15,22 +15,22 @@ from cardsmith.portion.portion import ESTIMATE, Portion, portion_size, structure
 from cardsmith.portion.statement import IngredientStatement
 
 
-def text(found: Portion) -> str:
+def text(portion: Portion) -> str:
     """All of it, section by section."""
     return "\n".join(
         [
-            f"{found.recipe.title}: the portion",
+            f"{portion.recipe.title}: the portion",
             "",
-            *_indented("Batch", batch_lines(found)),
-            *_indented("Cost", [*cost_lines(found.cost)]),
-            *_table(cost_table(found.cost)),
+            *_indented("Batch", batch_lines(portion)),
+            *_indented("Cost", [*cost_lines(portion.cost)]),
+            *_table(cost_table(portion.cost)),
             "",
             *_indented("Holds", [ESTIMATE]),
-            *_table(nutrition_table(found)),
+            *_table(nutrition_table(portion)),
             "",
-            *_indented("Declares", statement_lines(found)),
-            *_indented("Left open", found.caveats),
-            *_indented("Working", working_lines(found)),
+            *_indented("Declares", statement_lines(portion)),
+            *_indented("Left open", portion.caveats),
+            *_indented("Working", working_lines(portion)),
         ]
     ).rstrip()
 
@@ -54,10 +54,10 @@ def _table(cells: Sequence[Sequence[str]]) -> Iterator[str]:
         yield "  " + "  ".join((first, *middle, last)).rstrip()
 
 
-def batch_lines(found: Portion) -> tuple[str, ...]:
+def batch_lines(portion: Portion) -> tuple[str, ...]:
     """What goes in, what comes out, and how many portions that makes."""
-    told = [f"{_span(found.mixed)} g of what is eaten are mixed", *found.finished.basis]
-    portions, size = found.finished.portions, portion_size(found)
+    told = [f"{_span(portion.mixed)} g of what is eaten are mixed", *portion.finished.basis]
+    portions, size = portion.finished.portions, portion_size(portion)
     if portions is not None:
         told.append(f"{servings(portions.likely)} portions{f' of {size}' if size else ''}")
     return tuple(told)
@@ -150,30 +150,30 @@ def _exact(row: DeclaredRow) -> str:
     return f"{row.exact} ({row.span})" if row.span else row.exact
 
 
-def statement_lines(found: Portion) -> tuple[str, ...]:
+def statement_lines(portion: Portion) -> tuple[str, ...]:
     """Both statements, with their allergens and what depends on the brand."""
     return tuple(
         line
-        for one, heading in ((found.us_statement, "US"), (found.eu_statement, "EU"))
+        for one, heading in ((portion.us_statement, "US"), (portion.eu_statement, "EU"))
         for line in (f"{heading}  Ingredients: {one.text}", *allergen_lines(one), *one.notes)
     )
 
 
-def allergen_lines(one: IngredientStatement) -> tuple[str, ...]:
+def allergen_lines(statement: IngredientStatement) -> tuple[str, ...]:
     """``Contains: milk, wheat.`` and what depends on the brand.
 
     The EU form has no such line, since its list emphasises them; there it is for the proof.
     """
-    heading = "Contains" if one.jurisdiction == "US" else "Emphasised in the list"
-    contains = f"{heading}: {', '.join(one.contains) or 'no listed allergen that the larder knows of'}."
-    unsure = f"By brand, read the pack: {'; '.join(one.perhaps)}." if one.perhaps else ""
+    heading = "Contains" if statement.jurisdiction == "US" else "Emphasised in the list"
+    contains = f"{heading}: {', '.join(statement.contains) or 'no listed allergen that the larder knows of'}."
+    unsure = f"By brand, read the pack: {'; '.join(statement.perhaps)}." if statement.perhaps else ""
     return tuple(filter(None, (contains, unsure)))
 
 
-def working_lines(found: Portion) -> tuple[str, ...]:
+def working_lines(portion: Portion) -> tuple[str, ...]:
     """Each line of the list: what is bought, edible and eaten, and why."""
     told = []
-    for one in found.shares:
+    for one in portion.shares:
         if not one.is_counted:
             told.append(f"{one.line.item}: {'; '.join(one.notes)}")
             continue
@@ -183,20 +183,20 @@ def working_lines(found: Portion) -> tuple[str, ...]:
     return tuple(told)
 
 
-def record(found: Portion) -> dict[str, Any]:
+def record(portion: Portion) -> dict[str, Any]:
     """All of it for a program: numbers before rounding, texts as declared, nothing unknown as zero."""
-    cost = found.cost
+    cost = portion.cost
     return {
-        "recipe": found.recipe.name,
-        "title": found.recipe.title,
+        "recipe": portion.recipe.name,
+        "title": portion.recipe.title,
         "estimate": ESTIMATE,
         "batch": {
-            "mixed_g": _bounds(found.mixed),
-            "finished_g": _bounds(found.finished.mass),
-            "pieces": _bounds(found.finished.pieces),
-            "portions": _bounds(found.finished.portions),
-            "portion": portion_size(found),
-            "basis": list(found.finished.basis),
+            "mixed_g": _bounds(portion.mixed),
+            "finished_g": _bounds(portion.finished.mass),
+            "pieces": _bounds(portion.finished.pieces),
+            "portions": _bounds(portion.finished.portions),
+            "portion": portion_size(portion),
+            "basis": list(portion.finished.basis),
         },
         "cost": {
             "currency": cost.currency,
@@ -224,18 +224,18 @@ def record(found: Portion) -> dict[str, Any]:
             ],
         },
         "nutrition": {
-            "per_portion_us": _rows(found.us_portion),
-            "per_piece_us": _rows(found.us_piece),
-            "per_100_g_eu": _rows(found.eu_100),
-            "per_portion_eu": _rows(found.eu_portion),
-            "per_100_g_au": _rows(found.au_100),
-            "per_portion_au": _rows(found.au_portion),
-            "atwater_gap": _number(found.nutrition.atwater_gap),
-            "structured_data": structured_data(found),
+            "per_portion_us": _rows(portion.us_portion),
+            "per_piece_us": _rows(portion.us_piece),
+            "per_100_g_eu": _rows(portion.eu_100),
+            "per_portion_eu": _rows(portion.eu_portion),
+            "per_100_g_au": _rows(portion.au_100),
+            "per_portion_au": _rows(portion.au_portion),
+            "atwater_gap": _number(portion.nutrition.atwater_gap),
+            "structured_data": structured_data(portion),
         },
-        "declaration": {"us": _statement(found.us_statement), "eu": _statement(found.eu_statement)},
-        "caveats": list(found.caveats),
-        "working": list(working_lines(found)),
+        "declaration": {"us": _statement(portion.us_statement), "eu": _statement(portion.eu_statement)},
+        "caveats": list(portion.caveats),
+        "working": list(working_lines(portion)),
     }
 
 
@@ -253,12 +253,12 @@ def _rows(rows: Sequence[DeclaredRow]) -> list[Mapping[str, Any]]:
     ]
 
 
-def _statement(one: IngredientStatement) -> dict[str, Any]:
+def _statement(statement: IngredientStatement) -> dict[str, Any]:
     return {
-        "ingredients": one.text,
-        "contains": list(one.contains),
-        "by_brand": list(one.perhaps),
-        "working": list(one.notes),
+        "ingredients": statement.text,
+        "contains": list(statement.contains),
+        "by_brand": list(statement.perhaps),
+        "working": list(statement.notes),
     }
 
 

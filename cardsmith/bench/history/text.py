@@ -53,10 +53,10 @@ def condition_rows(history: TrialHistory) -> Iterator[tuple[str, ...]]:
         yield (*cells, *water, *off)
 
 
-def _off(aim: Fraction, found: Balance) -> str:
+def _off(aim: Fraction, balance: Balance) -> str:
     """How far the moisture is off the aim, as measured, else as the weighings leave it."""
-    moisture = found.measured_moisture
-    low, high = (moisture, moisture) if moisture is not None else found.moisture or (None, None)
+    moisture = balance.measured_moisture
+    low, high = (moisture, moisture) if moisture is not None else balance.moisture or (None, None)
     if low is None or high is None:
         return UNKNOWN
     ends = [measured("moisture", end - aim, difference=True) for end in (low, high)]

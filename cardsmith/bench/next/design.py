@@ -37,63 +37,63 @@ class Plan:
     more: int  # further trials that it takes then; 0 where these are enough
 
 
-def plan(found: Fit, start: Hashable, now: Sequence[float]) -> Plan | None:
+def plan(fit: Fit, start: Hashable, now: Sequence[float]) -> Plan | None:
     """The plan for trials that are like the block ``start`` but for the factors; None where none is allowed.
 
     What is no lever stays as it is ``now``.
     """
-    allowed = tuple(one for one in found.factors if one.is_allowed)
+    allowed = tuple(one for one in fit.factors if one.is_allowed)
     if not allowed:
         return None
     corners = [
         point
         for point in product(*((one.low or Fraction(0), one.high or Fraction(0)) for one in allowed))
-        if any(abs(float(value) - was) > 1e-9 for value, was in zip(point, _of(found, now), strict=True))
+        if any(abs(float(value) - was) > 1e-9 for value, was in zip(point, _of(fit, now), strict=True))
     ]
     best: tuple[float, float, tuple[int, ...]] | None = None
-    count = min(MOST if lacking(found, start, FEWEST) or len(allowed) > FEWEST else FEWEST, len(corners))
+    count = min(MOST if lacking(fit, start, FEWEST) or len(allowed) > FEWEST else FEWEST, len(corners))
     for chosen in combinations(range(len(corners)), count):
-        told = _told(found, start, now, [corners[at] for at in chosen])
-        far = sum(_distance(found, now, corners[at]) for at in chosen)
+        told = _told(fit, start, now, [corners[at] for at in chosen])
+        far = sum(_distance(fit, now, corners[at]) for at in chosen)
         rank = (-round(told, 9), round(far, 9), chosen)
         best = min(best, rank) if best is not None else rank
     if best is None:
         return None
     points = tuple(corners[at] for at in best[2])
-    missing = lacking(found, start, count)
+    missing = lacking(fit, start, count)
     return Plan(
         factors=allowed,
         points=points,
-        halves=_halves(found, start, now, points) if found.deviation is not None else None,
+        halves=_halves(fit, start, now, points) if fit.deviation is not None else None,
         more=missing,
     )
 
 
-def point_at(found: Fit, now: Sequence[float], point: Sequence[Fraction]) -> list[float]:
+def point_at(fit: Fit, now: Sequence[float], point: Sequence[Fraction]) -> list[float]:
     """A value of every factor: those of a plan, and all else as it is ``now``."""
     planned = iter(point)
     return [
-        float(next(planned)) if one.is_allowed else was for one, was in zip(found.factors, now, strict=True)
+        float(next(planned)) if one.is_allowed else was for one, was in zip(fit.factors, now, strict=True)
     ]
 
 
-def _of(found: Fit, values: Sequence[float]) -> list[float]:
+def _of(fit: Fit, values: Sequence[float]) -> list[float]:
     """The values of the allowed factors alone."""
-    return [value for value, one in zip(values, found.factors, strict=True) if one.is_allowed]
+    return [value for value, one in zip(values, fit.factors, strict=True) if one.is_allowed]
 
 
-def lacking(found: Fit, start: Hashable, more: int = 0) -> int:
+def lacking(fit: Fit, start: Hashable, more: int = 0) -> int:
     """How many trials are lacking, after so many more like ``start``, for all effects to be told."""
-    blocks = {key: len(group) for key, group in found.blocks.items()}
+    blocks = {key: len(group) for key, group in fit.blocks.items()}
     blocks[start] = blocks.get(start, 0) + more
     told = sum(size - 1 for size in blocks.values())
-    return max(LEAST + len(found.factors) - told, 0)
+    return max(LEAST + len(fit.factors) - told, 0)
 
 
-def _spans(found: Fit) -> list[float]:
+def _spans(fit: Fit) -> list[float]:
     """Half of how far each factor may change, or was tried: the unit of the design."""
     spans = []
-    for slope in found.slopes:
+    for slope in fit.slopes:
         low, high = slope.factor.low, slope.factor.high
         tried = slope.tried or (0.0, 0.0)
         span = float(high - low) if high is not None and low is not None else tried[1] - tried[0]
@@ -101,23 +101,23 @@ def _spans(found: Fit) -> list[float]:
     return spans
 
 
-def _distance(found: Fit, now: Sequence[float], point: Sequence[Fraction]) -> float:
-    spans = [span for span, one in zip(_spans(found), found.factors, strict=True) if one.is_allowed]
+def _distance(fit: Fit, now: Sequence[float], point: Sequence[Fraction]) -> float:
+    spans = [span for span, one in zip(_spans(fit), fit.factors, strict=True) if one.is_allowed]
     return sum(
-        abs(float(value) - was) / span for value, was, span in zip(point, _of(found, now), spans, strict=True)
+        abs(float(value) - was) / span for value, was, span in zip(point, _of(fit, now), spans, strict=True)
     )
 
 
 def _information(
-    found: Fit, start: Hashable, now: Sequence[float], points: Sequence[Sequence[Fraction]]
+    fit: Fit, start: Hashable, now: Sequence[float], points: Sequence[Sequence[Fraction]]
 ) -> Any:
     """Sums of squares of the coded factors within blocks, with further trials at ``points``."""
-    array, spans = numpy(), _spans(found)
+    array, spans = numpy(), _spans(fit)
     blocks: dict[Hashable, list[list[float]]] = {
-        key: [list(one.values) for one in group] for key, group in found.blocks.items()
+        key: [list(one.values) for one in group] for key, group in fit.blocks.items()
     }
     for point in points:
-        blocks.setdefault(start, []).append(point_at(found, now, point))
+        blocks.setdefault(start, []).append(point_at(fit, now, point))
     whole = array.zeros((len(spans), len(spans)))
     for rows in blocks.values():
         coded = array.array(rows) / array.array(spans)
@@ -126,27 +126,27 @@ def _information(
     return whole
 
 
-def _told(found: Fit, start: Hashable, now: Sequence[float], points: Sequence[Sequence[Fraction]]) -> float:
+def _told(fit: Fit, start: Hashable, now: Sequence[float], points: Sequence[Sequence[Fraction]]) -> float:
     """The logarithm of the determinant of the information."""
     array = numpy()
-    whole = _information(found, start, now, points)
+    whole = _information(fit, start, now, points)
     return float(array.linalg.slogdet(whole + _FAINT * array.identity(len(whole)))[1])
 
 
 def _halves(
-    found: Fit, start: Hashable, now: Sequence[float], points: Sequence[Sequence[Fraction]]
+    fit: Fit, start: Hashable, now: Sequence[float], points: Sequence[Sequence[Fraction]]
 ) -> tuple[float, ...] | None:
-    array, spans = numpy(), _spans(found)
-    whole = _information(found, start, now, points)
+    array, spans = numpy(), _spans(fit)
+    whole = _information(fit, start, now, points)
     rank = int(array.linalg.matrix_rank(whole, tol=1e-7))
-    degrees = found.degrees + len(points) + (start not in found.blocks) * -1
-    degrees -= rank - int(array.linalg.matrix_rank(_information(found, start, now, ()), tol=1e-7))
-    if rank < len(spans) or degrees < LEAST or found.deviation is None:
+    degrees = fit.degrees + len(points) + (start not in fit.blocks) * -1
+    degrees -= rank - int(array.linalg.matrix_rank(_information(fit, start, now, ()), tol=1e-7))
+    if rank < len(spans) or degrees < LEAST or fit.deviation is None:
         return None
     inverse = scipy("linalg").inv(whole)
     reach = float(scipy("stats").t.ppf(float(1 - LEVEL / 2 / len(spans)), degrees))
     return tuple(
-        reach * found.deviation * math.sqrt(float(inverse[at, at])) / spans[at]
-        for at, one in enumerate(found.factors)
+        reach * fit.deviation * math.sqrt(float(inverse[at, at])) / spans[at]
+        for at, one in enumerate(fit.factors)
         if one.is_allowed
     )

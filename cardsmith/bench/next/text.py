@@ -38,11 +38,11 @@ class Passage:
     points: tuple[Point, ...]
 
 
-def text_of(found: NextTrial, name: str) -> str:
+def text_of(advice: NextTrial, name: str) -> str:
     """All of it; ``name`` is the recipe's, for the commands that it names."""
-    asked = (_asked(found),) if found.asked is not None else ()
-    aim, known, *got = learnt(found)
-    told = (aim, _passage("", _start(found)), known, *asked, _planned(found, name), *got)
+    asked = (_asked(advice),) if advice.asked is not None else ()
+    aim, known, *got = learnt(advice)
+    told = (aim, _passage("", _start(advice)), known, *asked, _planned(advice, name), *got)
     return "\n\n".join("\n".join(_lines(one)) for one in told)
 
 
@@ -58,58 +58,60 @@ def _lines(told: Passage) -> Iterator[str]:
         yield from [f"{indent}    {one.command}"] if one.command else []
 
 
-def learnt(found: NextTrial) -> tuple[Passage, ...]:
+def learnt(advice: NextTrial) -> tuple[Passage, ...]:
     """The aim, what moves it and how surely, and what was expected of each trial beside what it gave."""
     heading = "Expected by the trials before it, 19 times in 20, and got"
-    got = (_passage(heading, *_looked_back(found)),) if found.checked else ()
-    return (_aim(found), _known(found), *got)
+    got = (_passage(heading, *_looked_back(advice)),) if advice.checked else ()
+    return (_aim(advice), _known(advice), *got)
 
 
-def _aim(found: NextTrial) -> Passage:
-    label = LABELS[found.measure]
-    target = f" {measured(found.measure, found.target)}" if found.target is not None else ", without a target"
-    weighed = " By the weighings: no trial was dried for it." if found.by_weighing else ""
+def _aim(advice: NextTrial) -> Passage:
+    label = LABELS[advice.measure]
+    target = (
+        f" {measured(advice.measure, advice.target)}" if advice.target is not None else ", without a target"
+    )
+    weighed = " By the weighings: no trial was dried for it." if advice.by_weighing else ""
     return _passage("", f"Aim: {label}{target}.{weighed}")
 
 
-def _start(found: NextTrial) -> str:
-    got = next((one.measure for one in found.fit.observations if one.trial is found.start), None)
-    had = f", which had {measured(found.measure, got)}" if got is not None else ""
-    return f"The next trial starts from trial {found.start.number}{had}."
+def _start(advice: NextTrial) -> str:
+    got = next((one.measure for one in advice.fit.observations if one.trial is advice.start), None)
+    had = f", which had {measured(advice.measure, got)}" if got is not None else ""
+    return f"The next trial starts from trial {advice.start.number}{had}."
 
 
-def _known(found: NextTrial) -> Passage:
-    if not found.fit.factors:
+def _known(advice: NextTrial) -> Passage:
+    if not advice.fit.factors:
         nothing = (
             "No trial gave any food another amount, and none was hotter or longer: nothing is known yet."
         )
         return _passage("", nothing)
-    return _passage(f"What moves {LABELS[found.measure]}, all else alike", *_effects(found))
+    return _passage(f"What moves {LABELS[advice.measure]}, all else alike", *_effects(advice))
 
 
-def _effects(found: NextTrial) -> Iterator[str]:
-    fit = found.fit
+def _effects(advice: NextTrial) -> Iterator[str]:
+    fit = advice.fit
     names = [factor.name for factor in fit.factors]
     alike = f"{several(fit.compared, 'trial')} can be compared"
     if fit.is_enough:
         for slope in fit.slopes:
-            yield _effect(found, slope)
+            yield _effect(advice, slope)
         yield (
-            f"{alike}; one scatters by {_size(found.measure, fit.deviation or 0)} about the lines "
+            f"{alike}; one scatters by {_size(advice.measure, fit.deviation or 0)} about the lines "
             f"({several(fit.degrees, 'degree')} of freedom)."
         )
         yield "All intervals hold at once 19 times in 20, if the lines are straight as far as was tried."
     else:
         yield (
             f"Too few to say anything: {alike} for {listed(names)}. "
-            f"It takes at least {several(max(found.lacking, 1), 'more trial')} with all else alike."
+            f"It takes at least {several(max(advice.lacking, 1), 'more trial')} with all else alike."
         )
     alone = [seen.trial.number for seen in fit.observations if len(fit.blocks[seen.block]) == 1]
     if alone:
         yield f"Unlike all others in more than these, so no help: {samples(alone)}."
     lacking: dict[tuple[str, ...], list[int]] = {}
     for left in fit.left_out:
-        lacking.setdefault(left.lacks or (LABELS[found.measure],), []).append(left.trial.number)
+        lacking.setdefault(left.lacks or (LABELS[advice.measure],), []).append(left.trial.number)
     for lacks, numbers in lacking.items():
         yield f"Left out, without {listed(lacks, 'or')}: {samples(numbers)}."
 
@@ -129,7 +131,7 @@ def _more(factor: Factor, step: Fraction) -> str:
     return f"{size} {what}" if what else f"{size} more {factor.name}"
 
 
-def _effect(found: NextTrial, slope: Slope) -> str:
+def _effect(advice: NextTrial, slope: Slope) -> str:
     """What one factor does, with its interval, and no more than that shows."""
     name = slope.factor.name
     if slope.value is None and slope.tied:
@@ -138,10 +140,10 @@ def _effect(found: NextTrial, slope: Slope) -> str:
         return f"{name}: never changed with all else alike, so nothing is known of it"
     step = step_for(slope)
     by, half = slope.value * float(step), slope.half * float(step)
-    places = _places(found.measure, half)
-    low, high = (_number(found.measure, end, places) for end in (by - half, by + half))
+    places = _places(advice.measure, half)
+    low, high = (_number(advice.measure, end, places) for end in (by - half, by + half))
     tried = f"tried from {figure(slope.tried[0])} to {figure(slope.tried[1])} {slope.factor.unit}"
-    size = _signed(found.measure, by, places)
+    size = _signed(advice.measure, by, places)
     told = f"{_more(slope.factor, step)}: {size} (interval {low} to {high}; {tried})"
     if abs(by) <= half:
         return f"{told}. Not shown to move it; that is no proof that it doesn't"
@@ -180,59 +182,59 @@ def _span(measure: str, guess: Expectation) -> str:
     return f"{figure(guess.value * scale, places)} {UNITS[measure]}".strip() + f" ({ends})"
 
 
-def _asked(found: NextTrial) -> Passage:
-    asked = found.asked
+def _asked(advice: NextTrial) -> Passage:
+    asked = advice.asked
     assert asked is not None
     what, guess = listed([change_told(change) for change in asked.changes]), asked.expectation
     if guess is None:
         return _passage("", f"Expected of {what}: no trial tells. Write down what you expect, and see.")
-    told = f"Expected of {what}: {LABELS[found.measure]} {_span(found.measure, guess)}, 19 times in 20."
+    told = f"Expected of {what}: {LABELS[advice.measure]} {_span(advice.measure, guess)}, 19 times in 20."
     if guess.beyond:
         beyond = listed([one.name for one in guess.beyond])
         told += f" That is beyond what was tried of {beyond}: the line may not go on so far."
     return _passage("", told)
 
 
-def _planned(found: NextTrial, name: str) -> Passage:
-    plan, start = found.plan, found.start.number
+def _planned(advice: NextTrial, name: str) -> Passage:
+    plan, start = advice.plan, advice.start.number
     if plan is None:
         lacking = (
-            f"Which trials would tell most: trial {start} must tell {listed(found.unknown)} for that."
-            if any(one.is_allowed for one in found.fit.factors)
+            f"Which trials would tell most: trial {start} must tell {listed(advice.unknown)} for that."
+            if any(one.is_allowed for one in advice.fit.factors)
             else "Which trials would tell most: add to aim: what you would change and how far, such as "
             "levers: [100 to 140 g water, {heat: 150 to 170 °C}]"
         )
         return _passage("", lacking)
     heading = f"The {len(plan.points)} trials that would tell most, in any order, each from trial {start}"
-    return Passage(heading=heading, points=tuple(_plan(found, plan, name)))
+    return Passage(heading=heading, points=tuple(_plan(advice, plan, name)))
 
 
-def _plan(found: NextTrial, plan: Plan, name: str) -> Iterator[Point]:
-    for point, guess in zip(plan.points, found.guesses, strict=True):
-        told, options = _point(found.start, plan, point)
-        span = _span(found.measure, guess) if guess else ""
+def _plan(advice: NextTrial, plan: Plan, name: str) -> Iterator[Point]:
+    for point, guess in zip(plan.points, advice.guesses, strict=True):
+        told, options = _point(advice.start, plan, point)
+        span = _span(advice.measure, guess) if guess else ""
         beyond = ", beyond what was tried" if guess and guess.beyond else ""
-        expect = f" --expect '{LABELS[found.measure]} {span}'" if guess else ""
-        sheet = f"cardsmith bench sheet {name} --from {found.start.number} {options}"
+        expect = f" --expect '{LABELS[advice.measure]} {span}'" if guess else ""
+        sheet = f"cardsmith bench sheet {name} --from {advice.start.number} {options}"
         yield Point(
             text=listed(told) + (f": expected {span}{beyond}" if guess else ""),
             command=f"{sheet} --why '{WHY}'{expect}",
         )
     if plan.halves is not None:
-        yield Point(text=f"After them, if trials scatter as now: {', '.join(_after(found, plan))}.")
+        yield Point(text=f"After them, if trials scatter as now: {', '.join(_after(advice, plan))}.")
     elif not plan.more:
         yield Point(text="After them effects can be told.")
     else:
         yield Point(text=f"After them it takes {several(plan.more, 'more trial')}; fewer levers need fewer.")
 
 
-def _after(found: NextTrial, plan: Plan) -> Iterator[str]:
-    slopes = {slope.factor.name: slope for slope in found.fit.slopes}
+def _after(advice: NextTrial, plan: Plan) -> Iterator[str]:
+    slopes = {slope.factor.name: slope for slope in advice.fit.slopes}
     for factor, half in zip(plan.factors, plan.halves or (), strict=True):
         slope = slopes[factor.name]
         step = step_for(slope)
-        now = f" (now ±{_size(found.measure, slope.half * float(step))})" if slope.half is not None else ""
-        yield f"{_more(factor, step)} ±{_size(found.measure, half * float(step))}{now}"
+        now = f" (now ±{_size(advice.measure, slope.half * float(step))})" if slope.half is not None else ""
+        yield f"{_more(factor, step)} ±{_size(advice.measure, half * float(step))}{now}"
 
 
 def _point(start: Trial, plan: Plan, point: Sequence[Fraction]) -> tuple[list[str], str]:
@@ -282,37 +284,37 @@ def _amount(item: str, had: Fraction, value: Fraction) -> Iterator[str]:
         yield f"add {figure(value)} g {item}"
 
 
-def _looked_back(found: NextTrial) -> Iterator[str]:
-    for one in found.checked:
+def _looked_back(advice: NextTrial) -> Iterator[str]:
+    for one in advice.checked:
         verdict = "" if one.is_inside else ": outside, so something else changed or the line does not hold"
         yield (
-            f"trial {one.trial.number}: expected {_span(found.measure, one.expectation)}, got "
-            f"{measured(found.measure, one.got)}{verdict}"
+            f"trial {one.trial.number}: expected {_span(advice.measure, one.expectation)}, got "
+            f"{measured(advice.measure, one.got)}{verdict}"
         )
-    outside = sum(not one.is_inside for one in found.checked)
-    yield f"{outside} of {len(found.checked)} outside; by chance it is 1 in 20."
+    outside = sum(not one.is_inside for one in advice.checked)
+    yield f"{outside} of {len(advice.checked)} outside; by chance it is 1 in 20."
 
 
-def record_of(found: NextTrial) -> dict[str, Any]:
+def record_of(advice: NextTrial) -> dict[str, Any]:
     """The next trial as values that JSON can hold; the measure in its own unit, shares of one."""
-    plan, asked = found.plan, found.asked
+    plan, asked = advice.plan, advice.asked
     return {
-        "measure": found.measure,
-        "target": float(found.target) if found.target is not None else None,
-        "from": found.start.number,
-        "compared": found.fit.compared,
-        "degrees_of_freedom": found.fit.degrees,
-        "deviation": found.fit.deviation,
+        "measure": advice.measure,
+        "target": float(advice.target) if advice.target is not None else None,
+        "from": advice.start.number,
+        "compared": advice.fit.compared,
+        "degrees_of_freedom": advice.fit.degrees,
+        "deviation": advice.fit.deviation,
         "effects": [
             {
                 "factor": slope.factor.name,
                 "unit": slope.factor.unit,
-                "each": slope.value if found.fit.is_enough else None,
+                "each": slope.value if advice.fit.is_enough else None,
                 "half_interval": slope.half,
                 "tried": slope.tried,
                 "not_told_apart_from": slope.tied,
             }
-            for slope in found.fit.slopes
+            for slope in advice.fit.slopes
         ],
         "plan": [
             {factor.name: float(value) for factor, value in zip(plan.factors, point, strict=True)}
@@ -322,7 +324,7 @@ def record_of(found: NextTrial) -> dict[str, Any]:
         else [],
         "asked": _guess(asked.expectation) if asked is not None else None,
         "checked": [{"trial": one.trial.number, "got": float(one.got)} | (_guess(one.expectation) or {})
-                    for one in found.checked],
+                    for one in advice.checked],
     }  # fmt: skip
 
 

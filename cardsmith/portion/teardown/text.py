@@ -16,26 +16,26 @@ from cardsmith.reference import OURS, Tables
 HIDDEN = "water, on no label"
 
 
-def told(taken: Teardown, found: Feasible, kind: str = "", tables: Tables = OURS) -> str:
+def told(taken: Teardown, feasible: Feasible, kind: str = "", tables: Tables = OURS) -> str:
     """The teardown as text; ranges rounded outwards, so that nothing feasible is left out.
 
     ``kind``, of the recipe it is for, says what such a thing usually loses.
     """
     lines = [taken.product, *_measured(taken)]
-    if found.clash:
-        lines += ["", "No formula fits. These can't all be true:", *(f"  {name}" for name in found.clash)]
+    if feasible.clash:
+        lines += ["", "No formula fits. These can't all be true:", *(f"  {name}" for name in feasible.clash)]
         lines.append("Look for a slip in typing, or allow for other raw materials: allowance: 5 %")
         return "\n".join(lines)
     rows = [
         (HIDDEN if one.is_water and not taken.lists_water else one.text, bounds, first)
-        for (one, bounds), first in zip(found.ranges, found.formula, strict=True)
+        for (one, bounds), first in zip(feasible.ranges, feasible.formula, strict=True)
     ]
     head = f"grams per {PRODUCT} g of product"
     width = max(len(head), *(len(name) for name, _, _ in rows))
     lines += ["", f"{head:<{width}}  least   most  first formula"]
     lines += [f"{name:<{width}}  {_ends(bounds)}  {first:>5.1f}" for name, bounds, first in rows]
-    lines += ["", *_water(found), "Guesses, all of them, inside what the labels allow."]
-    lines += [f"Note: {one}." for one in (*_open(taken, found, kind, tables), *found.notes)]
+    lines += ["", *_water(feasible), "Guesses, all of them, inside what the labels allow."]
+    lines += [f"Note: {one}." for one in (*_open(taken, feasible, kind, tables), *feasible.notes)]
     return "\n".join(lines)
 
 
@@ -67,16 +67,16 @@ def _span(bounds: Bounds) -> str:
     return f"{_down(bounds.least):.1f} to {_up(bounds.most):.1f} g"
 
 
-def _water(found: Feasible) -> Iterator[str]:
-    if found.lost is not None:
-        yield f"Water that leaves: {_span(found.lost)}."
-    if found.moisture is not None:
-        yield f"Water left in {PRODUCT} g of it: {_span(found.moisture)}."
+def _water(feasible: Feasible) -> Iterator[str]:
+    if feasible.lost is not None:
+        yield f"Water that leaves: {_span(feasible.lost)}."
+    if feasible.moisture is not None:
+        yield f"Water left in {PRODUCT} g of it: {_span(feasible.moisture)}."
 
 
-def _open(taken: Teardown, found: Feasible, kind: str, tables: Tables) -> Iterator[str]:
+def _open(taken: Teardown, feasible: Feasible, kind: str, tables: Tables) -> Iterator[str]:
     """What the labels leave open about water, and what would settle it."""
-    if taken.loss is None and found.lost is not None and found.lost.most is None:
+    if taken.loss is None and feasible.lost is not None and feasible.lost.most is None:
         usual = usual_loss(kind, tables) if kind else None
         ends = (figure(usual[0] * 100), share(usual[1])) if usual else ("20", "30 %")
         told_ = (
@@ -88,19 +88,19 @@ def _open(taken: Teardown, found: Feasible, kind: str, tables: Tables) -> Iterat
         )
 
 
-def record(taken: Teardown, found: Feasible) -> dict[str, Any]:
+def record(taken: Teardown, feasible: Feasible) -> dict[str, Any]:
     """The teardown as values that JSON can hold: grams per 100 g of product, null for no upper end."""
     return {
         "product": taken.product,
         "ingredients": [
             {"item": one.text, "least": bounds.least, "most": bounds.most, "first_formula": first}
             | ({"on_a_label": taken.lists_water} if one.is_water else {})
-            for (one, bounds), first in zip(found.ranges, found.formula, strict=True)
+            for (one, bounds), first in zip(feasible.ranges, feasible.formula, strict=True)
         ],
-        "water_that_leaves": _values(found.lost),
-        "moisture": _values(found.moisture),
-        "clash": list(found.clash),
-        "notes": list(found.notes),
+        "water_that_leaves": _values(feasible.lost),
+        "moisture": _values(feasible.moisture),
+        "clash": list(feasible.clash),
+        "notes": list(feasible.notes),
     }
 
 

@@ -375,11 +375,11 @@ def _over(size: str, error: Fraction, say: FixedWords) -> str:
     return say("{size} over" if error > 0 else "{size} under", size=size)
 
 
-def error_text(one: CardNumber, error: Fraction | None, say: FixedWords = ENGLISH) -> str:
+def error_text(number: CardNumber, error: Fraction | None, say: FixedWords = ENGLISH) -> str:
     """``exact``, ``0.8 % over``, ``2.8 °C over``; a dash where nothing can be compared."""
     if error is None:
         return "–"
-    if one.in_degrees and error:
+    if number.in_degrees and error:
         tenths = max(round(abs(error) * 10), 1)
         return _over(say.number(f"{tenths // 10}.{tenths % 10}") + " °C", error, say)
     return percent(error, say)

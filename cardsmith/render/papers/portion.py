@@ -60,22 +60,22 @@ class PortionView:
     working: tuple[str, ...]
 
 
-def portion_view(found: Portion) -> PortionView:
+def portion_view(portion: Portion) -> PortionView:
     """A portion as ready strings."""
-    costs = cost_table(found.cost)
+    costs = cost_table(portion.cost)
     return PortionView(
-        title=found.recipe.title,
+        title=portion.recipe.title,
         estimate=ESTIMATE,
-        batch=batch_lines(found),
-        cost=tuple(cost_lines(found.cost)),
+        batch=batch_lines(portion),
+        cost=tuple(cost_lines(portion.cost)),
         costs=_view("What each ingredient costs, the dearest first", costs) if costs else None,
-        nutrition=tuple(_nutrition(nutrition_table(found))),
+        nutrition=tuple(_nutrition(nutrition_table(portion))),
         statements=(
-            _statement("United States, 21 CFR 101.4", found.us_statement),
-            _statement("European Union, Regulation 1169/2011", found.eu_statement),
+            _statement("United States, 21 CFR 101.4", portion.us_statement),
+            _statement("European Union, Regulation 1169/2011", portion.eu_statement),
         ),
-        caveats=found.caveats,
-        working=working_lines(found),
+        caveats=portion.caveats,
+        working=working_lines(portion),
     )
 
 
@@ -97,28 +97,30 @@ def _nutrition(cells: Sequence[Sequence[str]]) -> list[TableView]:
     return found
 
 
-def _statement(name: str, one: IngredientStatement) -> StatementView:
+def _statement(name: str, statement: IngredientStatement) -> StatementView:
     text = Markup("").join(
         Markup("<strong>{}</strong>").format(piece.text) if piece.allergen else escape(piece.text)
-        for piece in one.pieces
+        for piece in statement.pieces
     )
-    return StatementView(name=name, text=text, lines=(*allergen_lines(one), *one.notes))
+    return StatementView(name=name, text=text, lines=(*allergen_lines(statement), *statement.notes))
 
 
-def portion_pdf(found: Portion, typesetter: Typesetter, language: str) -> bytes:
+def portion_pdf(portion: Portion, typesetter: Typesetter, language: str) -> bytes:
     """The page for print, tagged.
 
     Raises:
         LayoutError: the typesetter warned.
     """
-    return scoped(typesetter.write(typesetter.lay_out(_page(found, typesetter.templates, language, ""), {})))
+    return scoped(
+        typesetter.write(typesetter.lay_out(_page(portion, typesetter.templates, language, ""), {}))
+    )
 
 
-def portion_html(found: Portion, templates: Path, language: str) -> str:
+def portion_html(portion: Portion, templates: Path, language: str) -> str:
     """The page for a browser, self-contained."""
-    return _page(found, templates, language, Markup(whole_style(templates, STYLE)))  # the house's own file
+    return _page(portion, templates, language, Markup(whole_style(templates, STYLE)))  # the house's own file
 
 
-def _page(found: Portion, templates: Path, language: str, style: str) -> str:
+def _page(portion: Portion, templates: Path, language: str, style: str) -> str:
     template = environment(templates).get_template("portion/portion.html.j2")
-    return template.render(view=portion_view(found), language=language, style=style)
+    return template.render(view=portion_view(portion), language=language, style=style)

@@ -46,12 +46,12 @@ class PlaceView:
     rows: tuple[NumberView, ...]
 
 
-def counted(found: Agreement) -> str:
+def counted(agreement: Agreement) -> str:
     """How many numbers there are, of which kinds, and how many are exactly the author's."""
-    bare = found.numbers - found.measured
+    bare = agreement.numbers - agreement.measured
     others = f" and {several(bare, 'bare figure')}" if bare else ""
-    both = " in both columns" if found.columns > 1 else ""
-    return f"{several(found.measured, 'measure')}{others}; {found.exact} exact{both}"
+    both = " in both columns" if agreement.columns > 1 else ""
+    return f"{several(agreement.measured, 'measure')}{others}; {agreement.exact} exact{both}"
 
 
 def named(number: CardNumber, system: str) -> str:
@@ -73,12 +73,12 @@ def bases_of(numbers: Sequence[CardNumber]) -> dict[str, str]:
     return letters
 
 
-def places(told: Account, house: House, bases: dict[str, str]) -> Iterator[PlaceView]:
+def places(account: Account, house: House, bases: dict[str, str]) -> Iterator[PlaceView]:
     """The table of all numbers, by place; what is new since the last proof is marked."""
-    changed = _changed_numbers(told)
+    changed = _changed_numbers(account)
     met: Counter[tuple[str, int]] = Counter()
     rows: list[tuple[str, NumberView]] = []
-    for at, one in enumerate(told.numbers, 1):
+    for at, one in enumerate(account.numbers, 1):
         is_new = (one.spot, met[one.spot]) in changed
         met[one.spot] += 1
         rows.append((one.place, _row(at, one, house, bases, changed=is_new)))
@@ -86,39 +86,39 @@ def places(told: Account, house: House, bases: dict[str, str]) -> Iterator[Place
         yield PlaceView(name=typeset(f"{place[:1].upper()}{place[1:]}"), rows=tuple(row for _, row in group))
 
 
-def _changed_numbers(told: Account) -> frozenset[tuple[tuple[str, int], int]]:
+def _changed_numbers(account: Account) -> frozenset[tuple[tuple[str, int], int]]:
     """Where the new numbers stand: the text, and the number's position in it."""
-    new = {id(number.new) for one in told.changes.listed for number in one.numbers if number.new}
+    new = {id(number.new) for one in account.changes.listed for number in one.numbers if number.new}
     return frozenset(
-        (one.spot, at) for one in told.fields for at, figure in enumerate(one.figures) if id(figure) in new
+        (one.spot, at) for one in account.fields for at, figure in enumerate(one.figures) if id(figure) in new
     )
 
 
-def _row(at: int, one: CardNumber, house: House, bases: dict[str, str], *, changed: bool) -> NumberView:
+def _row(at: int, number: CardNumber, house: House, bases: dict[str, str], *, changed: bool) -> NumberView:
     return NumberView(
         number=at,
-        what=typeset(one.what),
-        author=typeset(one.author),
-        exact=typeset(exact_text(one)),
+        what=typeset(number.what),
+        author=typeset(number.author),
+        exact=typeset(exact_text(number)),
         printed=tuple(
-            (typeset(one.said(system) or "–"), typeset(error_text(one, one.error(system))))
+            (typeset(number.said(system) or "–"), typeset(error_text(number, number.error(system))))
             for system in house.order
         ),
-        basis=bases.get(one.basis, ""),
+        basis=bases.get(number.basis, ""),
         changed=changed,
     )
 
 
-def exact_text(one: CardNumber) -> str:
+def exact_text(number: CardNumber) -> str:
     """``162.65 ml``, ``90 to 110 g``, ``300 × 400 mm``; a dash for a figure that measures nothing."""
-    if not one.exact or one.dimension is None:
+    if not number.exact or number.dimension is None:
         return "–"
-    unit, scale = BASES[one.dimension], Fraction(1)
-    if one.dimension is Dimension.DURATION:
-        unit, seconds = next((name, size) for name, size, least in _CLOCK if one.exact[0].low >= least)
+    unit, scale = BASES[number.dimension], Fraction(1)
+    if number.dimension is Dimension.DURATION:
+        unit, seconds = next((name, size) for name, size, least in _CLOCK if number.exact[0].low >= least)
         scale = Fraction(1, seconds)
     sides = []
-    for side in one.exact:
+    for side in number.exact:
         ends = dict.fromkeys((decimal(side.low * scale), decimal(side.high * scale)))
         sides.append(" to ".join(ends))
     return f"{' × '.join(sides)} {unit}".strip()
@@ -127,10 +127,10 @@ def exact_text(one: CardNumber) -> str:
 # --- agreement ----------------------------------------------------------------------------------------
 
 
-def agreement_lines(found: Agreement) -> Iterator[Markup]:
+def agreement_lines(agreement: Agreement) -> Iterator[Markup]:
     """The statement of agreement, one sentence a line."""
-    yield typeset(f"This card prints {counted(found)}.")
-    for worst in found.worst:
+    yield typeset(f"This card prints {counted(agreement)}.")
+    for worst in agreement.worst:
         name = SYSTEM_NAMES[worst.system]
         if worst.error:
             said = f"{named(worst.number, worst.system)}, {percent(worst.error)}"
@@ -139,13 +139,13 @@ def agreement_lines(found: Agreement) -> Iterator[Markup]:
             yield typeset(f"Every amount and length of the {name} column is exact.")
 
 
-def drift_table(found: Agreement, house: House) -> TableView | None:
+def drift_table(agreement: Agreement, house: House) -> TableView | None:
     """Each part's ratios; None where no part has two governing ingredients."""
-    if not found.drifts:
+    if not agreement.drifts:
         return None
     size = {
         one: str(percent(one)).removesuffix(" over")
-        for drift in found.drifts
+        for drift in agreement.drifts
         for one in (*drift.moved, drift.limit)
     }
     return TableView(
@@ -159,6 +159,6 @@ def drift_table(found: Agreement, house: House) -> TableView | None:
                 "yes" if one.held else "no",
                 ", ".join(one.governing),
             )
-            for one in found.drifts
+            for one in agreement.drifts
         ),
     )

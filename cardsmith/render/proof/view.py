@@ -156,36 +156,36 @@ def proof_view(
     )
 
 
-def status(told: Account) -> str:
+def status(account: Account) -> str:
     """Which proof it is: ``Proof 2, issued 2026-06-02``."""
-    if told.issued:
-        return f"Proof {told.issued.number}, issued {told.issued.date}"
-    if told.previous:
-        return f"Working proof after proof {told.previous.number}, not issued"
+    if account.issued:
+        return f"Proof {account.issued.number}, issued {account.issued.date}"
+    if account.previous:
+        return f"Working proof after proof {account.previous.number}, not issued"
     return "Working proof, none issued yet"
 
 
-def _since(told: Account) -> str:
-    return f"proof {told.previous.number} of {told.previous.date}" if told.previous else ""
+def _since(account: Account) -> str:
+    return f"proof {account.previous.number} of {account.previous.date}" if account.previous else ""
 
 
 # --- in short -----------------------------------------------------------------------------------------
 
 
-def _summary(told: Account, house: House, asked: Sequence[QueryView]) -> Iterator[tuple[str, Markup]]:
+def _summary(account: Account, house: House, asked: Sequence[QueryView]) -> Iterator[tuple[str, Markup]]:
     counts = [
         several(sum(one.severity == severity for one in asked), word)
         for severity, word in (("error", "error"), ("warning", "query"), ("note", "note"))
     ]
     counts = [one.replace("querys", "queries") for one in counts if not one.startswith("0 ")]
-    answered = len(told.prepared.silenced)
+    answered = len(account.prepared.silenced)
     yield "Open", typeset((listed(counts) or "nothing") + (f"; {answered} answered" if answered else ""))
-    yield "Numbers", typeset(counted(told.agreement))
-    for worst in told.agreement.worst:
+    yield "Numbers", typeset(counted(account.agreement))
+    for worst in account.agreement.worst:
         if worst.error:
             said = f"{percent(worst.error)}: {named(worst.number, worst.system)}"
             yield f"Furthest off, {SYSTEM_NAMES[worst.system]}", typeset(said)
-    drifts = told.agreement.drifts
+    drifts = account.agreement.drifts
     if drifts:
         failed = [one for one in drifts if not one.held]
         limit = percent(house.ratio_limit).removesuffix(" over")
@@ -194,20 +194,20 @@ def _summary(told: Account, house: House, asked: Sequence[QueryView]) -> Iterato
             names = listed([one.part or "the recipe" for one in failed])
             said = f"a ratio moves by more than {limit} in {names}"
         yield "Ratios", typeset(said)
-    yield "Changes", typeset(_changed(told))
-    yield "Bench", typeset(next(iter(_standing(told, house))))
-    if reviewed := told.card.recipe.reviewed:
+    yield "Changes", typeset(_changed(account))
+    yield "Bench", typeset(next(iter(_standing(account, house))))
+    if reviewed := account.card.recipe.reviewed:
         yield "Review", typeset(f"by {reviewed.by}, {reviewed.date}")
 
 
-def _changed(told: Account) -> str:
-    if not told.previous:
+def _changed(account: Account) -> str:
+    if not account.previous:
         return "none to mark: no proof was issued before"
-    if not told.changes:
-        return f"not a word or number since {_since(told)}"
-    said = f"{several(len(told.changes.listed), 'text')} changed since {_since(told)}"
-    if told.unbacked:
-        said += f"; {several(told.unbacked, 'number')} without a trial behind"
+    if not account.changes:
+        return f"not a word or number since {_since(account)}"
+    said = f"{several(len(account.changes.listed), 'text')} changed since {_since(account)}"
+    if account.unbacked:
+        said += f"; {several(account.unbacked, 'number')} without a trial behind"
     return said
 
 
@@ -252,16 +252,16 @@ def _hunk(hunk: Hunk) -> Markup:
 # --- lineage ------------------------------------------------------------------------------------------
 
 
-def _settled(told: Account) -> Trial | None:
-    tested, trials = told.card.recipe.tested, told.prepared.trials
+def _settled(account: Account) -> Trial | None:
+    tested, trials = account.card.recipe.tested, account.prepared.trials
     if tested is None or trials is None or not tested.trial.isdigit():
         return None
     return trials.get(int(tested.trial))
 
 
-def _standing(told: Account, house: House) -> Iterator[str]:
+def _standing(account: Account, house: House) -> Iterator[str]:
     """What the card rests on, in a line; then how far it has come by the house's rule."""
-    trial, trials = _settled(told), told.prepared.trials
+    trial, trials = _settled(account), account.prepared.trials
     if trial is None or trials is None:
         yield "rests on no recorded trial" if trials else "no trials are recorded beside the recipe"
         return
@@ -282,25 +282,25 @@ def _standing(told: Account, house: House) -> Iterator[str]:
         yield f"not yet tested by that rule; still missing: {listed(held.missing)}"
 
 
-def _lineage(told: Account, house: House) -> Iterator[Markup]:
-    for line in _standing(told, house):
+def _lineage(account: Account, house: House) -> Iterator[Markup]:
+    for line in _standing(account, house):
         yield typeset(f"{sentence(line)}.")
-    tested = told.card.recipe.tested
+    tested = account.card.recipe.tested
     if tested and tested.cross_test:
         yield typeset(f"Cross-test, as the author states: {tested.cross_test}.")
 
 
-def _tree(told: Account) -> Iterator[tuple[int, Markup]]:
+def _tree(account: Account) -> Iterator[tuple[int, Markup]]:
     """The family tree as levels: the terminal's lines are not in every font."""
-    if told.prepared.trials is None:
+    if account.prepared.trials is None:
         return
-    for line in history(told.prepared.trials).tree:
+    for line in history(account.prepared.trials).tree:
         text = line.lstrip("│├└─ ")
         yield (len(line) - len(text)) // 3, typeset(f"Trial {text}")
 
 
-def _makes(told: Account, house: House) -> TableView | None:
-    trial, trials = _settled(told), told.prepared.trials
+def _makes(account: Account, house: House) -> TableView | None:
+    trial, trials = _settled(account), account.prepared.trials
     if trial is None or trials is None:
         return None
     return TableView(

@@ -361,19 +361,23 @@ def _derived(card: Card, house: House) -> Iterator[Derived]:
         )
 
 
-def _again(one: CardNumber, system: str, say: FixedWords) -> str:
+def _again(number: CardNumber, system: str, say: FixedWords) -> str:
     """What a column prints, in the words of the list."""
-    return short(one.amount.of(system), say) if one.amount and one.key.startswith("r") else one.said(system)
+    return (
+        short(number.amount.of(system), say)
+        if number.amount and number.key.startswith("r")
+        else number.said(system)
+    )
 
 
-def derivation(one: CardNumber, house: House) -> tuple[str, ...]:
+def derivation(number: CardNumber, house: House) -> tuple[str, ...]:
     """A number's exact value, the error of each system in the order of the house, and what it rests on."""
     exact, say = "", fixed_words(house.language)
-    if one.exact:
-        exact = f"{say.number(decimal(one.exact[0].middle))} {BASES[one.exact[0].dimension]}".strip()
-    errors = (one.error(system) for system in house.order)
-    told = ("" if off is None else error_text(one, off, say) for off in errors)
-    return (marks(exact), *told, marks(say.told(one.basis)))
+    if number.exact:
+        exact = f"{say.number(decimal(number.exact[0].middle))} {BASES[number.exact[0].dimension]}".strip()
+    errors = (number.error(system) for system in house.order)
+    told = ("" if off is None else error_text(number, off, say) for off in errors)
+    return (marks(exact), *told, marks(say.told(number.basis)))
 
 
 def _told(card: Card, house: House) -> dict[str, tuple[str, ...]]:
