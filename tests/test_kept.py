@@ -8,12 +8,16 @@ import re
 import subprocess
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from cardsmith import kept
 from cardsmith import regex as patterns
+from cardsmith.edition import spelling
+from cardsmith.edition.markets import markets
+from cardsmith.edition.words import Wording
 from cardsmith.measure import larder
 from cardsmith.reference import OURS
 
@@ -115,3 +119,16 @@ def test_a_command_keeps_the_patterns_it_compiled_for_the_next(cache: Path) -> N
         assert parts == patterns._parts(source, flags)
     assert subprocess.run(ask, capture_output=True, text=True, check=True).stdout == first
     assert kept.recall("patterns") == known
+
+
+def test_a_wording_kept_is_that_of_its_two_editions_alone() -> None:
+    american, british = markets()["us"], markets()["uk"]
+    oxford = replace(british, endings="ize")
+    told = [
+        spelling.kept_wording(
+            "spelling", american, market, OURS, lambda of=market: spelling.spellings(american, of, OURS)
+        )
+        for market in (british, british, oxford, british)
+    ]
+    assert told[0] == told[1] == told[3] == Wording.of(spelling.spellings(american, british, OURS))
+    assert told[2] == Wording.of(spelling.spellings(american, oxford, OURS)) != told[0]

@@ -20,7 +20,7 @@ from cardsmith.edition.markets import Market
 from cardsmith.edition.names import ASKED, BEATEN, IN_LIST, LISTED, OF_EQUIPMENT, always, beside, names
 from cardsmith.edition.quotes import requoted
 from cardsmith.edition.sold import unsold_pans
-from cardsmith.edition.spelling import doubtful, doubts, spellings
+from cardsmith.edition.spelling import doubtful, doubts, kept_wording, spellings
 from cardsmith.edition.vessels import SHORT, Vessels, vessels
 from cardsmith.edition.words import Change, Edit, Wording, applied, listed
 from cardsmith.finding import Finding, Severity
@@ -355,8 +355,13 @@ def _named(
 @cache
 def _usual(home: Market, market: Market, tables: Tables) -> Wording:
     """What changes in every recipe from one edition to the other."""
-    changes = (*always(home, market, tables), *claim_words(market), *spellings(home, market, tables))
-    return Wording.of(changes)
+    return kept_wording(
+        "wording",
+        home,
+        market,
+        tables,
+        lambda: (*always(home, market, tables), *claim_words(market), *spellings(home, market, tables)),
+    )
 
 
 @cache

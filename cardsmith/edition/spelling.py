@@ -14,12 +14,13 @@ the edition (``edition_doubts.csv``): neither is changed.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
 
 from cardsmith.edition.markets import Market
 from cardsmith.edition.words import Change, Wording
 from cardsmith.frozen import frozen
+from cardsmith.kept import kept
 from cardsmith.measure.patterns import cell
 from cardsmith.reference import OURS, Tables, table
 from cardsmith.regex import regex
@@ -45,8 +46,21 @@ def spellings(home: Market, market: Market, tables: Tables = OURS) -> tuple[Chan
 @cache
 def spelled(home: Market, market: Market, tables: Tables = OURS) -> Callable[[str], str]:
     """What spells a text as the edition does, and changes no other word of it."""
-    wording = Wording.of(spellings(home, market, tables))
+    wording = kept_wording("spelling", home, market, tables, lambda: spellings(home, market, tables))
     return lambda text: wording.told(text)[0] if text else text
+
+
+def kept_wording(
+    subject: str, home: Market, market: Market, tables: Tables, pairs: Callable[[], Iterable[Change]]
+) -> Wording:
+    """The wording of what changes from one edition to another, kept between commands.
+
+    Not where a house has rows of its own, on which it may rest.
+    """
+    if tables.own:
+        return Wording.of(pairs())
+    rests_on = repr((home, market)).encode()
+    return kept(f"{subject}-{home.key}-{market.key}", lambda: Wording.of(pairs()), rests_on)
 
 
 def _spelled(row: Mapping[str, str], column: str, market: Market) -> str:
