@@ -73,6 +73,8 @@ def _file(subject: str) -> Path:
     base = Path(os.environ.get("XDG_CACHE_HOME", ""))
     if not base.is_absolute():  # XDG Base Directory Specification 0.8
         base = Path(os.path.expanduser("~"), ".cache")  # noqa: PTH111 - it raises nothing
+    if not base.is_absolute():  # a user without a home keeps nothing
+        base = Path(os.devnull)
     installed = hashlib.sha256(f"{_PACKAGE}\n{sys.implementation.cache_tag}".encode()).hexdigest()
     return base / "cardsmith" / installed[:_NAME] / subject
 

@@ -93,6 +93,15 @@ def test_where_nothing_can_be_written_it_is_worked_out_each_time(cache: Path) ->
     assert kept.kept("words", lambda: 2) == 2
 
 
+def test_a_user_without_a_home_keeps_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("XDG_CACHE_HOME", "beside")  # no whole path, so passed over
+    monkeypatch.setattr(os.path, "expanduser", lambda path: path)
+    kept.keep("words", ["first"])
+    assert kept.recall("words") is None
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_the_larder_kept_is_the_larder() -> None:
     stocked = larder._stocked(OURS)
     assert pickle.loads(pickle.dumps(stocked)) == stocked
