@@ -10,6 +10,8 @@
 ...     return [f"{one.kind}: {one.text}" for one in readings(text)]
 >>> read("Roast 25 minutes to the kilo."), read("Prick it every inch and a half.")
 (['duration: 25 minutes', 'amount: the kilo'], ['length: inch and a half'])
+>>> read("Wrap each in foil."), read("Score it at every inch.")
+([], ['length: inch'])
 >>> read("Cut inch-thick slices or an inch piece."), read("Trim to half an inch of fat.")
 (['length: inch', 'length: inch'], ['length: half an inch'])
 >>> read("A US cup here is 240 ml, yours may be a 250 ml cup.")
@@ -50,7 +52,7 @@ def rate_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
     )
     found = unit_at(tokens, at + 1 + to_the, measures)
     part = and_a_part(tokens, found.end) if found else None
-    if found is None or not (said or (counted and (part or found.unit.dimension is Dimension.LENGTH))):
+    if found is None or not (said or (counted and (part or _is_spelled_length(tokens, found)))):
         return None
     if found.unit.dimension not in _RATED or found.unit.system is System.VAGUE:
         return None
@@ -74,6 +76,12 @@ def unit_alone_at(tokens: Tokens, at: int) -> Amount | None:
         return None
     one = Quantity(low=found.unit.size, high=found.unit.size, unit=found.unit, written=tokens[at].text)
     return Amount(one, at, found.end, at, joined=True)
+
+
+def _is_spelled_length(tokens: Tokens, found: UnitFound) -> bool:
+    """``every inch``; but "wrap each in foil"."""
+    spelled = tokens.between(found.first, found.end)
+    return found.unit.dimension is Dimension.LENGTH and spelled.isalpha() and len(spelled) > len("in")
 
 
 def _is_time(tokens: Tokens, at: int) -> bool:

@@ -48,6 +48,7 @@ _ALL = frozenset({"other", "all", "these", "those", "both"})
 _OF_THE = frozenset({"the", "these", "those", "your", "them", "each"})
 _PARTS = frozenset({"additions", "parts", "goes", "batches", "lots", "stages", "portions", "halves"})
 _MEALS = frozenset("breakfast brunch lunch tea dinner supper meal feast enough".split())
+_SIDES = frozenset({"above", "below"})  # of a heat, a height
 _MORE = frozenset({"more", "extra", "further", "additional"})
 _DIVIDING = frozenset("cut cutting fold divide divided split tear break slice".split())
 _KEEPING = frozenset({"keep", "reserve", "save", "set"})
@@ -85,8 +86,9 @@ def _of_noun(tokens: Tokens, number: Number, end: int) -> Found:
             else None
         )
     noun = noun_of_count(tokens, end)
-    if not noun or (tokens[number.first - 1].low == "at" and value > _MOST_FOODS):
-        return None  # "bake at 120 crackers a tray"
+    before = tokens[number.first - 1].low
+    if not noun or before in _SIDES or (before == "at" and value > _MOST_FOODS):
+        return None  # "above 43 kills the yeast", "bake at 120 crackers a tray"
     if value <= _MOST_WORDED and tokens.words(phrase_at(tokens, end).end, "at", "a", "time"):
         return Kind.COUNT, end, " ".join(noun)  # cook one bread at a time
     worded = number.form is Form.WORDS and value <= _MOST_WORDED  # "whisk the two flours": kinds of them

@@ -83,7 +83,7 @@ def purpose_of(
         return Purpose.OVEN
     told = _purpose(tokens, first, end, celsius)
     cool = celsius is not None and celsius < _COOLEST_OVEN
-    if told is Purpose.OVEN and cool and (_is_reheated(tokens, first) or _is_taken_out(tokens, first)):
+    if told is Purpose.OVEN and cool and _is_inside(tokens, first):
         return Purpose.CORE
     if told is not Purpose.OTHER or celsius is None:
         return told
@@ -91,19 +91,16 @@ def purpose_of(
     return Purpose.OTHER if said is Purpose.HOLDING and celsius > _COOLED_FIRST else said
 
 
-def _is_reheated(tokens: Tokens, first: int) -> bool:
-    """Whether food is warmed to so much inside, whatever it stands in: "reheat in the oven to 74 °C"."""
-    begins = _sentence(tokens, first, first)[0]
-    to = tokens[bound_behind(tokens, first, limit=True)[1] - 1].low == "to"
-    return to and any(tokens[at].low in _AGAIN for at in range(begins, first))
+def _is_inside(tokens: Tokens, first: int) -> bool:
+    """Whether food is so hot inside, whatever it stands in: warmed again to that, or taken out at it.
 
-
-def _is_taken_out(tokens: Tokens, first: int) -> bool:
-    """Whether food leaves the oven at so much inside: "pull the joint from the oven at 145 °F"."""
-    begins = _sentence(tokens, first, first)[0]
-    at_heat = tokens[bound_behind(tokens, first, limit=True)[1] - 1].low == "at"
-    out = next((at for at in range(begins, first) if tokens[at].low in _TAKES_OUT), first)
-    return at_heat and any(tokens[at].low in {"from", "of"} for at in range(out, first))
+    "Reheat in the oven to 74 °C", "pull the joint from the oven at 145 °F".
+    """
+    said = tokens.low[_sentence(tokens, first, first)[0] : first]
+    word = tokens[bound_behind(tokens, first, limit=True)[1] - 1].low
+    out = next((at for at, verb in enumerate(said) if verb in _TAKES_OUT), len(said))
+    taken = word == "at" and not {"from", "of"}.isdisjoint(said[out:])
+    return taken or (word == "to" and not _AGAIN.isdisjoint(said))
 
 
 _TAKES_OUT = frozenset(
