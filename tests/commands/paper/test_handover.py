@@ -63,6 +63,25 @@ def test_the_text_equals_the_card_word_for_word(name: str, folder: Path) -> None
     assert [line for line in plain.splitlines() if line] == paragraphs
 
 
+@pytest.mark.parametrize("look", ["plain", "newspaper", "cookbook"])
+def test_the_text_is_the_cards_in_every_look_and_edition(look: str, tmp_path: Path) -> None:
+    """Whatever order a look sets the cells of its list in: the copy has the name first, then the amounts."""
+    assert main(["--publication", str(tmp_path), "new", "first-card", "--look", look]) == FINE
+    style = tmp_path / "templates/house.yaml"
+    lines = [one for one in style.read_text(encoding="utf-8").splitlines() if not one.startswith("editions:")]
+    style.write_text("\n".join([*lines, "editions: {us: {}, uk: {}}", ""]), encoding="utf-8")
+    shutil.copytree(HERE / "recipes/white-bean-salad", tmp_path / "recipes/white-bean-salad")
+    for edition, ending in (("us", ""), ("uk", "-uk")):
+        asked = ["handover", "white-bean-salad", "--edition", edition]
+        assert main(["--publication", str(tmp_path), *asked]) == FINE
+        made = tmp_path / f"build/handover/white-bean-salad{ending}"
+        card = letters(printed(made / f"white-bean-salad{ending}-screen.pdf"))
+        paragraphs = [one.text for one in Document(str(made / f"white-bean-salad{ending}.docx")).paragraphs]
+        assert Counter(letters("".join(paragraphs))) == Counter(card)
+        assert all(letters(cell) in card for one in paragraphs for cell in one.split("\t"))
+        assert ("2 (400\u00a0g) tins" in "".join(paragraphs)) is (edition == "uk")
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_every_paragraph_has_a_named_style_and_nothing_is_set_by_hand(name: str, folder: Path) -> None:
     document = Document(str(folder / f"{name}.docx"))
