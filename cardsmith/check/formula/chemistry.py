@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.check.formula.browning import is_browned
 from cardsmith.check.formula.likely import likely_kinds
 from cardsmith.check.parts import without_trimmings
 from cardsmith.check.subject import Subject
@@ -112,7 +113,7 @@ class Leavening:
     powder_line: Ingredient | None
     dry_line: Ingredient | None
     sour: tuple[tuple[Ingredient, Fraction], ...]  # lines that bring acid, in mmol as a rule
-    cocoa: bool  # which bakers darken with soda: common practice, no source
+    browned: bool  # whether bakers take soda for the colour of such a list
     has_unknown: bool  # a line that nobody knows may bring an acid
     whites: bool  # egg white apart, which cream of tartar steadies
 
@@ -184,7 +185,7 @@ def leavening_of_any(subject: Subject) -> Leavening | None:
         powder_line=max(powders, key=lambda one: one[1])[0] if powders else None,
         dry_line=dry[0][0] if dry else None,
         sour=tuple((line, grams * one.typical) for line, grams, one in sour),
-        cocoa=any(line.food is not None and line.food.key == "natural-cocoa" for line, _ in weighed),
+        browned=is_browned(subject, weighed, flour),
         has_unknown=any(line.food is None for line, _ in lines),
         whites=any(_share(line, "egg-white") == 1 for line, _ in weighed),
     )

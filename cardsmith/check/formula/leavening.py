@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.formula import ratios
+from cardsmith.check.formula.browning import MOST
 from cardsmith.check.formula.chemistry import (
     SODA,
     Leavening,
@@ -25,7 +26,7 @@ from cardsmith.regex import regex
 
 LITTLE = Fraction(3, 10)  # g of soda; less is not worth a word: common practice, no source
 UNMET = Fraction(1, 5)  # an acid that meets less of the soda than this is none: common practice, no source
-TABLES = "kitchen_acids.csv, leavening_bases.csv and leavening_kinds.csv, a source for each row"
+TABLES = "kitchen_acids.csv, leavening_bases.csv, leavening_kinds.csv, soda_browns.csv: a source each row"
 
 
 def _of_author(subject: Subject) -> Leavening | None:
@@ -34,15 +35,20 @@ def _of_author(subject: Subject) -> Leavening | None:
 
 
 def _swapped_for_powder(subject: Subject, one: Leavening) -> bool:
-    """Whether soda stands where powder was meant: so much of it, no powder, and little acid to meet it."""
+    """Whether soda stands where powder was meant: so much of it, no powder, and little acid to meet it.
+
+    Beside some acid, what is taken for colour may be as much.
+    """
     kind = leavened_kind(subject)
     most = max(usual_leavening()[kind].soda * 2, Fraction(2, 100)) if kind else IN_ANY
+    if one.browned and one.acid_high >= UNMET * one.base:
+        most = MOST
     return not one.powder and one.soda > most * one.flour and one.acid_high * 2 < one.base
 
 
 def _is_alone(subject: Subject, one: Leavening) -> bool:
     """Whether the soda meets no acid to speak of."""
-    alone = usual_leavening()[leavened_kind(subject)].soda_alone or one.has_unknown
+    alone = usual_leavening()[leavened_kind(subject)].soda_alone or one.browned or one.has_unknown
     return one.soda > LITTLE and not alone and one.acid_high < UNMET * one.base
 
 
@@ -211,13 +217,13 @@ FLAT = ("cookie", "shortbread", "cracker")  # which soda spreads and browns
     remedy="take less soda, or more of something sour",
 )
 def soda_left_over(subject: Subject) -> Iterator[Query]:
-    """More soda than even a very sour batch of the list can meet; twice as much may darken cocoa."""
+    """More soda than even a very sour batch of the list can meet; for its colour some is left on purpose."""
     one = leavening(subject)
     if one is None or one.soda_line is None or _swapped_for_powder(subject, one) or _is_alone(subject, one):
         return
     rule = usual_leavening()[leavened_kind(subject)]
     least, most = one.left(one.acid_high), one.left(one.acid_low)
-    most_left = rule.soda_left * (2 if one.cocoa else 1)
+    most_left = SOAP if one.browned else rule.soda_left
     soapy = least > one.flour * SOAP
     if not (subject.kind or soapy):
         return  # how much is a matter of taste

@@ -150,12 +150,15 @@ def likely_kinds(subject: Subject) -> tuple[Likeness, ...]:
 
 
 def likely_kind(subject: Subject) -> str:
-    """A kind of the tables to propose; empty where neither title nor list gives it, or several would do."""
-    named, possible = named_kind(subject), [one.kind for one in possible_kinds(subject)]
+    """A kind of the tables to propose: what the title's head noun names, where the list can be it; else the
+    first of those that alone have such a list. Empty where unsure: much holds fruit, or rice and water.
+    """
+    possible = [one.kind for one in possible_kinds(subject)]
+    told = words(WITH.split(subject.recipe.title)[0])
+    named = _named(told, subject.tables) or named_kind(subject)  # chicken and leek pie is a pie
     if named and (named in possible or named not in signs(subject.tables)):
         return named
-    closed = next((kind for kind in possible if kind in closed_kinds(subject.tables)), "")
-    return closed or (possible[0] if len(set(possible)) == 1 else "")
+    return next((kind for kind in possible if kind in closed_kinds(subject.tables)), "")
 
 
 def presumed_kind(subject: Subject) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.check.formula.browning import MOST, is_browned
 from cardsmith.check.formula.likely import likely_kinds, named_kind
 from cardsmith.check.formula.readings import FAR, likely_meaning
 from cardsmith.check.parts import doughs, holds, without_trimmings
@@ -248,6 +249,8 @@ def _beyond(
             and any(ROLLED.search(one.text) for one in subject.steps)
         ):
             limit = min(limit, STIFF)
+        if high and name == "soda" and limit is not None and _is_browned(subject):
+            limit = max(limit, MOST)
         if ratio.ratio != name or limit is None:
             continue
         formula = judged(subject, ratio) if marked is None or ratio.parts == "crust" else marked
@@ -265,6 +268,14 @@ def _beyond(
         share = part / whole
         if (share > limit * (1 + NEAR)) if high else (share < limit * (1 - NEAR)):
             yield _Beyond(kind=kind, ratio=ratio, formula=formula, line=line, part=part, whole=whole)
+
+
+def _is_browned(subject: Subject) -> bool:
+    """Whether soda is taken for the colour of a batter."""
+    formula = subject.formula(subject.recipe.parts)
+    weighed = [(line, mass.grams) for line, mass in formula.lines if mass is not None]
+    flour = formula.roles.get("flour", Fraction(0))
+    return flour > 0 and is_browned(subject, weighed, flour)
 
 
 def _is_shed(subject: Subject) -> bool:

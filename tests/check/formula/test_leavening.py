@@ -29,14 +29,21 @@ FLOUR = "250 g all-purpose flour"
 BATTER = (FLOUR, "240 g whole milk", "2 large eggs", "80 g unsalted butter", "100 g granulated sugar")
 SOUR = (FLOUR, "260 g buttermilk", "2 large eggs", "60 g unsalted butter")
 
+STOUT = ("280 g all-purpose flour", "240 g stout", "160 g sour cream", "75 g natural cocoa powder")
+CARROT = (FLOUR, "300 g grated carrots", "200 g light brown sugar", "250 g vegetable oil", "4 large eggs")
+DATES = ("250 g all-purpose flour", "230 g pitted dates", "240 g boiling water", "1 large egg")
+STEEPED = ("Pour the boiling water over the dates, stir in the baking soda and leave for 20 minutes.",)
+
 # check: recipes that must fire, recipes that must not
 CASES = {
     "soda-without-acid": (
         [
             of(*BATTER, "3 g baking soda", kind="muffin"),
             of(*BATTER, "½ tsp baking soda", "5 g baking powder", kind="butter-cake"),
+            of(*DATES, "1 tsp baking soda", kind="quick-bread", steps=("Mix it all, dates and soda too.",)),
         ],
         [
+            of(*DATES, "1 tsp baking soda", kind="quick-bread", steps=STEEPED),
             of(*SOUR, "2.3 g baking soda", kind="pancake"),
             of(*BATTER, "10 g baking powder", kind="muffin"),
             of(*BATTER, "3 g baking soda", kind="cookie"),  # it browns and spreads them
@@ -50,11 +57,14 @@ CASES = {
         [
             of("400 g all-purpose flour", "340 g buttermilk", "7 g baking soda", kind="quick-bread"),
             of(*SOUR, "5 g baking soda", kind="pancake"),
+            of(*DATES, "150 g light brown sugar", "1 tsp baking soda", "8 g baking powder", kind="butter-cake"),
         ],
         [
             of("400 g all-purpose flour", "340 g buttermilk", "4 g baking soda", kind="quick-bread"),
             # The classic spoon to a pint of buttermilk: within what buttermilks differ by.
             of("450 g all-purpose flour", "400 g buttermilk", "1 tsp baking soda", kind="quick-bread"),
+            of(*DATES, "150 g light brown sugar", "1 tsp baking soda", "8 g baking powder",
+               kind="butter-cake", steps=STEEPED),
             of(*SOUR, "2.5 g baking soda", kind="pancake"),
             of("280 g all-purpose flour", "200 g light brown sugar", "5 g baking soda", kind="cookie"),
             of(*BATTER, "10 g baking powder", kind="muffin"),
@@ -67,9 +77,12 @@ CASES = {
         [
             of(*BATTER, "11 g baking soda", kind="muffin"),
             of("300 g all-purpose flour", "180 g whole milk", "14 g baking soda", kind="scone"),
+            of(*STOUT, "15 g baking soda", kind="butter-cake"),  # more than anybody takes for colour
         ],
         [
             of(*BATTER, "11 g baking powder", kind="muffin"),
+            of(*STOUT, "2½ tsp baking soda", kind="butter-cake"),
+            of(*CARROT, "2 tsp baking soda", kind="butter-cake"),
             of(*SOUR, "2.3 g baking soda", "4.6 g baking powder", kind="pancake"),
             of("250 g all-purpose flour", "300 g buttermilk", "11 g baking soda", "25 g cream of tartar",
                kind="muffin"),

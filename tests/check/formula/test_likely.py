@@ -72,6 +72,8 @@ LIKELY = [
         "chutney",
     ),
     ("Beef stew", "1 kg beef chuck; 400 g carrots; 500 g beef stock", SIMMER, "braise"),
+    ("Fish pie", "600 g cod fillet; 500 g whole milk; 50 g butter; 30 g plain flour; 2 large eggs", BAKE, ""),
+    ("Pork for a crowd", "2 kg pork shoulder; 20 g fine salt", "Mix, and roast for 6 hours.", ""),
     (
         "Herb dressing",
         "180 g buttermilk; 110 g mayonnaise; 60 g sour cream; 15 g lemon juice",
