@@ -57,7 +57,8 @@ CASES = {
         [
             of("400 g all-purpose flour", "340 g buttermilk", "7 g baking soda", kind="quick-bread"),
             of(*SOUR, "5 g baking soda", kind="pancake"),
-            of(*DATES, "150 g light brown sugar", "1 tsp baking soda", "8 g baking powder", kind="butter-cake"),
+            of(*DATES, "150 g light brown sugar", "1 tsp baking soda", "8 g baking powder",
+               kind="butter-cake"),
         ],
         [
             of("400 g all-purpose flour", "340 g buttermilk", "4 g baking soda", kind="quick-bread"),
