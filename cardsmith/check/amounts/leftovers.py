@@ -36,6 +36,7 @@ KEEPING = regex(
     r"|sav(?:e|ing)(?= (?:the|a|an|half|some|about)\b)) (?P<kept>[^.;,]*)",
     re.IGNORECASE,
 )
+BYSTANDERS = frozenset(words("child children pet cat dog guest face hand arm sleeve hair"))
 PASTIME = regex(r"(?:for|until|till|to|while|overnight)\b", re.IGNORECASE)
 READYING = regex(  # what leaves a food what it is
     r"\b(?:toast|brown|drain|rinse|chop|slice|peel|grate|crush|fry|cook|roast|boil|halve|pit|dice)\b",
@@ -118,8 +119,8 @@ def _thing(match: re.Match[str]) -> str:
 def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
     """Words of what is kept back; where the sentence does not say, the one food that it readies."""
     thing = _thing(match)
-    if PASTIME.match(thing):
-        return set()  # "set aside to rest"
+    if PASTIME.match(thing) or not BYSTANDERS.isdisjoint(words(thing)):
+        return set()  # "set aside to rest", "keep children well back"
     nouns = _nouns(thing) - _nouns("bowl plate side dish pan")
     after = one.text[match.end() :].strip()
     if PASTIME.match(after) and nouns and nouns <= mixtures("mixture"):

@@ -20,10 +20,11 @@ from cardsmith.regex import regex
 
 BRIEF = 5 * MINUTE  # what cooks for no longer is on its way to something else; common practice, no source
 SETTING = HOUR  # what sets in the cold takes longer; common practice, no source
-# Times that are the point themselves: a rolling boil against a toxin, a marinade, a brine, a night.
+# Times that are the point themselves: a rolling boil against a toxin or what is bitter, a marinade, a brine.
 ITSELF = regex(
     r"\b(?:boil(?:ing)? (?:hard|rapidly|fast|briskly)|hard boil|rolling boil|sterili[sz]|marinat|brin"
     r"|soak|infus|steep|overnight|process|packet|package)"
+    r"|\b(?:throw|pour|tip) (?:the |that |this |its )?(?:cooking |boiling )?(?:water away|away the water)"
 )
 # Nobody can look inside while it cooks.
 CLOSED = regex(r"\b(?:pressure|slow[- ]cooker|multi[- ]?cooker|sous[- ]vide|circulator|rice cooker|canner)\b")
@@ -44,7 +45,7 @@ FLAVOURS = (
     "role:vinegar",
 )
 SETS = ("role:gelatine", "role:agar")
-JARS = regex(r"\b(?:wash|scald|dry|warm|heat|put|stand) the (?:\w+ )?(?:jars|bottles|lids)\b", re.IGNORECASE)
+JARS = regex(r"\b(?:jars|bottles|lids)\b", re.IGNORECASE)
 LEFT = regex(r"\b(?:strain\w*|sieve)\b")
 OVERNIGHT = regex(r"\b(?:overnight|all (?:day|night))\b")
 # Until someone wants it, or until it is merely cold: no sign, and nothing to plan by.
@@ -114,7 +115,7 @@ def _severity(told: Signs, place: int, deed: TimedDeed, one: TimeInStep) -> Seve
 
 
 def _is_of_jars(told: Signs, place: int) -> bool:
-    """Whether jars are washed, dried or warmed, and no food: "dry them in the oven for 15 minutes"."""
+    """Whether jars are washed, warmed or boiled, and no food: "boil the jars for 10 minutes"."""
     sentence, step = told.sentence(place), told.clauses[place].step
     within = (one for one in told.clauses if one.step == step and sentence.start <= one.at <= sentence.end)
     return JARS.search(sentence.text) is not None and not any(one.mentions for one in within)

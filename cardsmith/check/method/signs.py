@@ -73,11 +73,14 @@ def timed_deed(clause: Clause) -> TimedDeed | None:
     return None
 
 
-_GOES_ON = regex(r"\bgive (?:it|them|the \w+|each)(?: \w+)? (?:another|a further|an? extra|.* more\b)")
+_GOES_ON = regex(
+    r"^\W*(?:then )?(?:(?:go|carry|keep) on|keep|continue)(?: to)? (?:simmer|cook|bak|roast|boil|stew|brais|fry)"
+    r"|\bgive (?:it|them|the \w+|each)(?: \w+)? (?:another|a further|an? extra|.* more\b)"
+)
 _AWAITED = regex(r"\b(?:while|as|when|before|after|once|if)\b[^,;]*$")  # "while the dough rises"
 _OVEN = regex(
     r"\b(?:in|into|to|under) (?:the|a|an|your) (?:\w+[ -]){0,3}"
-    r"(?:oven|grill|broiler|microwave|smoker|steamer)\b"
+    r"(?:oven|grill|broiler|microwave|smoker|steamer)\b(?!-)"  # no microwave-safe bowl
 )
 _DRY, _RISE = (words(one)[0] for one in ("dry", "rise"))
 _DRIER = regex(r"\b(?:dehydrator|drying|string|line)\b")

@@ -13,10 +13,11 @@ from cardsmith.facts.foods.claims import asked_for, left_out
 from cardsmith.frozen import frozen
 from cardsmith.language.line.foods import alternative_foods
 from cardsmith.last_result import remembered
-from cardsmith.measure.larder import Food, Larder
+from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.measure.nearest import nearest
 from cardsmith.measure.patterns import cell, is_of
 from cardsmith.recipe.mentions.groups import is_heading
+from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -115,7 +116,15 @@ _SOME = regex(r"^(?:plenty|lots|some|a little|a bit|a few grinds|a grinding|fres
 def identity(line: Ingredient, larder: Larder) -> Identity:
     """What the food of one line is, and whether it is ready to eat as it is bought."""
     bought = f"{line.item} {line.prep} {line.container.word if line.container else ''}"
-    return _identity(line.item, line.food, bought, line.text, larder)
+    return _identity(_whole_item(line), line.food, bought, line.text, larder)
+
+
+def _whole_item(line: Ingredient) -> str:
+    """The item, with the noun that it shares with what stands instead: roast, of roast or mashed potatoes."""
+    told = frozenset(words(line.item))
+    if line.food is None and line.alternatives and told and told <= descriptors() | {"roast"}:
+        return f"{line.item} {line.alternatives[0].split()[-1]}"
+    return line.item
 
 
 @lru_cache(maxsize=4096)  # every caution, allergen and claim asks about the same lines

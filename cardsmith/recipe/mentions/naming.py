@@ -151,6 +151,16 @@ def taker(lines: Sequence[Ingredient], place: int) -> int | None:
     )
 
 
+def _unnumbered(name: tuple[str, ...]) -> tuple[str, ...]:
+    """A name without the number at its end: curing salt, of curing salt no. 1."""
+    while name and (name[-1].isdigit() or name[-1] in NUMBERING):
+        name = name[:-1]
+    return name
+
+
+NUMBERING = words("no number type")
+
+
 @frozen(slots=False)
 class Name:
     """How one line may be spoken of."""
@@ -175,7 +185,8 @@ class Name:
         food = words(self.line.food.name) if self.line.food else ()
         last = whole if whole and is_plural(self.line.item.split()[-1]) else ()
         fuller = (name for name in self.phrases if name[:-1] == item)  # a Scotch bonnet is a chilli
-        nouns = frozenset(name[-1] for name in (item or whole, food, last, *fuller) if name)
+        named = map(_unnumbered, (item or whole, food, last, *fuller))
+        nouns = frozenset(name[-1] for name in named if name)
         return nouns - PORTIONS or nouns
 
     @cached_property
@@ -209,7 +220,8 @@ class Name:
         food = self.line.food
         compounds = re.findall(r"\w+(?:-\w+)+", f"{self.line.item} {food.name if food else ''}")
         parts = frozenset(word for compound in compounds for word in words(compound))
-        return (self.words - descriptors() - CONNECTING - parts - {"baking"}) | self.heads
+        figures = frozenset(word for word in self.words if word.isdigit())
+        return (self.words - descriptors() - CONNECTING - parts - figures - {"baking"}) | self.heads
 
     @cached_property
     def asides(self) -> frozenset[str]:
