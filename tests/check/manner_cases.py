@@ -256,6 +256,7 @@ LEFTOVERS = {
                 "Brown the pork, then the sausage; set both aside.",
                 "Layer the beans, pork and sausage and bake.",
             ),
+            using("200 g caster sugar", "Boil the sugar. Keep children well back.", "Pour it out."),
             using(
                 "150 g blueberries",
                 "Fold in half the blueberries, set the rest aside.",
@@ -358,6 +359,11 @@ LEFTOVERS = {
             ),
         ],
         [
+            using(
+                "2 kg water; 10 g curing salt no. 1; 100 g fine salt",
+                "Heat 500 g of the water with the fine salt.",
+                "Add the remaining 1.5 kg of cold water and the curing salt.",
+            ),
             using(
                 "120 g walnuts; 50 g bread flour",
                 "Toast the walnuts, and keep back a few for the top.",

@@ -45,7 +45,10 @@ FLAVOURS = (
     "role:vinegar",
 )
 SETS = ("role:gelatine", "role:agar")
-JARS = regex(r"\b(?:jars|bottles|lids)\b", re.IGNORECASE)
+JARS = regex(
+    r"\b(?:wash|scald|dry|warm|heat|put|stand|keep|boil|simmer)\b[^.;]*\b(?:jars|bottles|lids)\b",
+    re.IGNORECASE,
+)
 LEFT = regex(r"\b(?:strain\w*|sieve)\b")
 OVERNIGHT = regex(r"\b(?:overnight|all (?:day|night))\b")
 # Until someone wants it, or until it is merely cold: no sign, and nothing to plan by.
@@ -118,7 +121,8 @@ def _is_of_jars(told: Signs, place: int) -> bool:
     """Whether jars are washed, warmed or boiled, and no food: "boil the jars for 10 minutes"."""
     sentence, step = told.sentence(place), told.clauses[place].step
     within = (one for one in told.clauses if one.step == step and sentence.start <= one.at <= sentence.end)
-    return JARS.search(sentence.text) is not None and not any(one.mentions for one in within)
+    foods = (told.dish.foods[one.line].food for clause in within for one in clause.mentions)
+    return JARS.search(sentence.text) is not None and all(is_of(food, ("key:water",)) for food in foods)
 
 
 def _is_in_shell(told: Signs, place: int) -> bool:

@@ -74,7 +74,8 @@ def timed_deed(clause: Clause) -> TimedDeed | None:
 
 
 _GOES_ON = regex(
-    r"^\W*(?:then )?(?:(?:go|carry|keep) on|keep|continue)(?: to)? (?:simmer|cook|bak|roast|boil|stew|brais|fry)"
+    r"^\W*(?:then )?(?:(?:go|carry|keep) on|keep|continue)(?: to)?"
+    r" (?:simmer|cook|bak|roast|boil|stew|brais|fry)"
     r"|\bgive (?:it|them|the \w+|each)(?: \w+)? (?:another|a further|an? extra|.* more\b)"
 )
 _AWAITED = regex(r"\b(?:while|as|when|before|after|once|if)\b[^,;]*$")  # "while the dough rises"

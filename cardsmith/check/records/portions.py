@@ -11,6 +11,7 @@ from cardsmith.check.formula.likely import presumed_kind
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, number, percent
+from cardsmith.facts.foods.roles import YEASTS
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.listing import listed
@@ -106,7 +107,15 @@ def _told(subject: Subject) -> tuple[str, ...]:
 
 
 # What a title names for its taste, of which less than a hundredth is much; common practice, no source.
-PUNGENT = ("key:garlic*", "key:*ginger", "key:*-chile", "key:*-zest", "key:horseradish*", "key:wasabi*")
+PUNGENT = (
+    "key:garlic*",
+    "key:*ginger",
+    "key:*-chile",
+    "key:*-zest",
+    "key:horseradish*",
+    "key:wasabi*",
+    *YEASTS,
+)
 
 
 @check(

@@ -59,6 +59,13 @@ TIME_WITH_CUE = [
     of("", "Simmer gently for 25 minutes; the lentils want to be soft but whole."),
 ]
 TIMES_THAT_NEED_NONE = [
+    of("1 l water", "Wash four 300 ml jars and keep them in simmering water for at least 10 minutes."),
+    of("500 g bamboo shoots", "Boil the shoots for 1 hour, drain and throw the water away. Slice."),
+    of(
+        "500 g split peas",
+        "Simmer the peas for 1 hour.",
+        "Go on simmering until they fall apart, 45 minutes.",
+    ),
     of(
         "4 lamb shanks; 400 g beans",
         "Cook the lamb and beans for 2 hours. Stir in the salt and cook 30 mins more, lid off, until it slips"
@@ -150,6 +157,7 @@ TIMED = [
     of("", "Bake the first tray for 12 minutes, until golden.", "Bake the second tray."),
     of("", "Bake as the packet says."),
     of("", "Wash the jars and keep them hot in an oven at 120 °C."),
+    of("200 g granulated sugar", "Rub the sugar with the zest in a microwave-safe bowl."),
     of("", "While the dough rises, heat the oven."),
     of("", "Before you bake the loaf, brush it with the egg."),
     of("", "Dry the leaves in a spinner."),

@@ -60,6 +60,7 @@ SILENT = [
     ("title-food-trace", of(*CAKE, "60 g walnuts", kind="butter-cake", people=8, title="Walnut cake")),
     ("title-food-trace", of(*CAKE, "2 g ground mace", kind="butter-cake", people=8, title="Mace cake")),
     ("title-food-trace", of(*CAKE, "4 g baking soda", kind="butter-cake", people=8, title="Soda cake")),
+    ("title-food-trace", of(*CAKE, "4 g instant yeast", kind="butter-cake", people=8, title="Yeast cake")),
     ("title-food-trace", of(*SOUP, "red lentils, to taste", kind="soup", people=4, title="Lentil soup")),
 ]  # fmt: skip
 

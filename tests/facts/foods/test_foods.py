@@ -51,6 +51,21 @@ def test_what_a_food_is_taken_for(text: str, key: str, how: Certainty) -> None:
     assert (one.food.key, one.how) == (key, how)
 
 
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("500 g cold roast or mashed potatoes", "potato"),
+        ("200 g roast or boiled beetroot", "beet"),
+        ("50 g tahini paste", "tahini"),
+        ("1 tsp dashi powder", "dashi-powder"),
+    ],
+)
+def test_what_the_food_of_a_line_is(text: str, key: str) -> None:
+    one = identity(line(text), larder())
+    assert one.food is not None
+    assert one.food.key == key
+
+
 @pytest.mark.parametrize("text", NOT_NAMED)
 def test_what_nobody_knows_stays_unknown(text: str) -> None:
     one = identify(text, larder())
