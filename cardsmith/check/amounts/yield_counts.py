@@ -7,12 +7,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from cardsmith.check.amounts.volumes import impossible
 from cardsmith.check.registry import Query, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import words
+from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Yield
 from cardsmith.regex import regex
 
@@ -58,6 +60,29 @@ def by_equipment(subject: Subject, told: Yield) -> Iterator[Query]:
                 yield query(told.makes, what, "mend the number that is wrong", severity)
                 return
 
+
+def by_piece(subject: Subject, told: Yield) -> Iterator[Query]:
+    """Pieces whose weight only a step gives: "drop in mounds (about 1 oz each)" 150 times."""
+    if told.piece is not None or told.makes_count is None or told.makes is None or told.makes_count <= 1:
+        return
+    for step in subject.steps:
+        for at, size in step.measures(Kind.AMOUNT):
+            behind = step.text[at + len(size.text) :].lstrip()
+            if (
+                size.quantity.dimension is Dimension.MASS
+                and EACH.match(behind)
+                and SHAPED.search(step.before(at))
+            ):
+                yield from impossible(subject, told.makes, told.makes_count * size.quantity.low, None)
+                return
+
+
+EACH = regex(r"each\b", re.IGNORECASE)
+SHAPED = regex(
+    r"\b(?:drop|scoop|shape|roll|form|divide|portion)\b[^.;]*\b(?:mounds?|balls?|pieces?|portions?|buns?|rolls?"
+    r"|cookies|biscuits|rounds?|patties|heaps?|scoops)\b[^.;]*$",
+    re.IGNORECASE,
+)
 
 AGAIN = regex(
     r"\b(?:batch\w*|in turn|repeat|again|at a time|second (?:tin|pan|tray)|the rest of the)\b", re.IGNORECASE

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from cardsmith.check.amounts.vessels import Vessel, all_vessels
 from cardsmith.check.amounts.volumes import impossible
-from cardsmith.check.amounts.yield_counts import by_equipment, by_rows
+from cardsmith.check.amounts.yield_counts import by_equipment, by_piece, by_rows
 from cardsmith.check.fields import Field
 from cardsmith.check.formula.batch import BatchWeight, batch, made
 from cardsmith.check.formula.readings import likely_meaning
@@ -131,6 +131,7 @@ def yield_disagrees(subject: Subject) -> Iterator[Query]:
     yield from _by_steps(subject, told)
     yield from _by_squares(subject, told)
     yield from by_rows(subject, told)
+    yield from by_piece(subject, told)
     yield from by_equipment(subject, told)
     for step in subject.steps:
         for each, shaped, phrase in sized_pieces(step):

@@ -39,6 +39,7 @@ from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.patterns import is_of
+from cardsmith.measure.quantity import Bound
 from cardsmith.recipe.model import Ingredient
 from cardsmith.regex import regex
 
@@ -103,7 +104,7 @@ def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
             mine = any(one.step == at_step and one.start <= at < one.end for one in events)
             if not mine and any(one.step == at_step and one.start <= at < one.end for one in elsewhere):
                 continue  # it stands in another pot
-            if _is_of_air(known, at_step, at):
+            if _is_of_air(known, at_step, at) or _cools_to(step.sentence(at), span):
                 continue
             wanted = OF_EGG if egg else INSIDE
             in_pan = (
@@ -115,6 +116,14 @@ def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
             inside = span.purpose is Purpose.CORE or risen or (mine and (span.purpose in wanted or in_pan))
             if inside and (_is_of_all(step, at) or not _names_another(subject, line, step.sentence(at))):
                 yield ThermometerReading(span=span, step=at_step, at=at, held=_held(step, at, span))
+
+
+def _cools_to(sentence: str, span: Measured) -> bool:
+    """Whether a heat is what food is cooled below: "in an ice bath until it is below 70 °F"."""
+    return span.quantity.bound is Bound.AT_MOST and COOLING.search(sentence) is not None
+
+
+COOLING = regex(r"\b(?:ice|iced|cool\w*|chill\w*|refrigerat\w*)\b", re.IGNORECASE)
 
 
 def _is_of_air(known: Dish, step: int, at: int) -> bool:

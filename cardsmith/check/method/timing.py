@@ -168,7 +168,7 @@ def headnote_promise_broken(subject: Subject) -> Iterator[Query]:
         work = _WORK.match(text.text, after) is not None
         active = told.active if told else None
         real = total if not work else active.low if active else None
-        if real and span.quantity.high < real * Fraction(9, 10):
+        if real and span.quantity.high < real * Fraction(17, 20):
             yield query(
                 text.spot(span.text),
                 f"the headnote promises “{text.text[starts:after]}”; "

@@ -78,7 +78,10 @@ def _goes_on_in_its_pan(one: Strand, clauses: Sequence[Clause], after: Sequence[
 
 
 _IN_PAN = regex(r"\b(?:in|into) (?:a|the) (?:[\w-]+ ){0,3}(?:\w*pan|pot|casserole|wok)\b")
-_INTO_PAN = regex(r"\b(?:in|into|to) (?:the|that) (?:same )?(?:\w*pan|pot|casserole|wok)\b")
+_INTO_PAN = regex(
+    r"\b(?:in|into|to) (?:the|that) (?:same )?(?:\w*pan|pot|casserole|wok)\b"
+    r"|\breturn the\b|\b(?:put|tip|slide|set) back\b|\b(?:put|tip|slide|set) (?:the )?\w+ back\b"
+)
 
 
 def _is_part_of_meal(subject: Subject, known: Dish, one: Strand, last: Strand) -> bool:

@@ -40,6 +40,16 @@ def canned(subject: Subject) -> str:
     return found.group().strip() if found and jars and "food processor" not in text.lower() else ""
 
 
+UNDER_PRESSURE = regex(r"\bpressure[- ](?:can\w*|gauge)", re.IGNORECASE)
+
+
+def under_pressure(subject: Subject) -> bool:
+    """Whether jars go into a pressure canner, by the steps or by what is listed as equipment."""
+    told = (one.text for one in (*subject.steps, *subject.recipe.equipment))
+    pounds = any(True for step in subject.steps for _ in step.measures(Kind.PRESSURE))
+    return pounds or any(UNDER_PRESSURE.search(text) for text in (subject.recipe.title, *told))
+
+
 @frozen
 class CanningAcid:
     """An acid of tested recipes, and the spoon of it that a pint jar needs, in ml."""

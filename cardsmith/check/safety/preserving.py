@@ -10,7 +10,7 @@ from functools import cache
 from cardsmith.check.line_facts import sizes
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.safety.holding_times import clauses, seconds, stays
-from cardsmith.check.safety.jars import JARS, ROUNDED, acidified, canned, pints
+from cardsmith.check.safety.jars import JARS, ROUNDED, acidified, canned, pints, under_pressure
 from cardsmith.check.safety.keeping import is_pickle, is_vinegar, kept_warm
 from cardsmith.check.safety.matching import texts
 from cardsmith.check.subject import Subject
@@ -206,7 +206,7 @@ def low_acid_canned(subject: Subject) -> Iterator[Query]:
     if not words:
         return
     yield from _too_little_acid_measured(subject)
-    if re.search(r"\bpressure[- ]can|\bferment", f"{recipe.title} {text}", re.IGNORECASE):
+    if under_pressure(subject) or re.search(r"\bferment", f"{recipe.title} {text}", re.IGNORECASE):
         return
     known = dish(recipe, subject.larder)
     if is_pickle(subject) and any(is_vinegar(known, place) for place in range(len(known.foods))):

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
+from itertools import product
 
 from cardsmith.check.fields import Field
 from cardsmith.check.registry import Query, check, query
-from cardsmith.check.safety.jars import JARS, PINT, canned, jar_size
+from cardsmith.check.safety.jars import JARS, PINT, canned, jar_size, under_pressure
 from cardsmith.check.safety.keeping import is_pickle
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
@@ -24,10 +25,10 @@ MINUTE = 60
 ROOMY = Fraction(6, 5)  # of a pint: what is larger takes the time of a quart
 JAM = Fraction(3, 10)  # of sugar, before it boils down: common practice, no source
 BOILING, PRESSURE = "boiling water", "pressure"
+PROCESSED = regex(r"\bprocess\w*\b")
 PROCESSES = regex(
     r"\bprocess\w*\b|\b(?:boil|heat) (?:the )?(?:\w+ )?jars\b|\b(?:canner|boiling[- ]water bath)\b"
 )
-UNDER_PRESSURE = regex(r"\bpressure[- ]can\w*|\bpressure (?:gauge|canner)\b")
 
 
 @frozen
@@ -81,9 +82,9 @@ def processed(subject: Subject) -> tuple[Field, int, Measured] | None:
     """The time for which jars are processed, with its step and place; None where none is told."""
     if not canned(subject):
         return None
-    for step in subject.steps:
+    for said, step in product((PROCESSED, PROCESSES), subject.steps):  # first what calls it so
         for begins, ends, _ in step.cuts:
-            found = PROCESSES.search(step.text.lower(), begins, ends)
+            found = said.search(step.text.lower(), begins, ends)
             times = step.times(found.start(), ends) if found else []
             if times and (JARS.search(step.text) or "canner" in step.text.lower() or found):
                 at, span = times[0]
@@ -104,8 +105,7 @@ def _process(subject: Subject) -> CanningProcess | None:
     roles = subject.formula(subject.recipe.parts).roles
     jam = roles.get("sugar", Fraction(0)) >= roles["total"] * JAM
     sort = "pickle" if is_pickle(subject) else "jam" if jam else "plain"
-    steps = " ".join(step.text.lower() for step in subject.steps)
-    method = PRESSURE if UNDER_PRESSURE.search(steps) else BOILING
+    method = PRESSURE if under_pressure(subject) else BOILING
     weights = {place: mass.grams for place, mass in subject.masses.items()}
     most = max(weights.values(), default=Fraction(0))  # of what has no weight, cups of crushed berries
     for place in sorted(range(len(known.foods)), key=lambda place: -weights.get(place, most)):
