@@ -514,8 +514,45 @@ LEFTOVERS = {
                 "Throw away any mussels that have stayed shut.",
                 "Boil the cider, add the mussels and steam for 4 minutes.",
             ),
+            using(
+                "300 g granulated sugar; 150 g peanuts; 4 g baking soda",
+                "Off the heat, stir in the peanuts and the soda.",
+                "Boil the sugar to 149 °C.",
+            ),
+            using(
+                "1 kg chicken thighs; 1 litre vegetable oil",
+                "Fry four thighs at a time, keeping the oil near 160 °C, for 15 minutes.",
+                "Pour the oil into a deep pot and heat it to 165 °C.",
+            ),
+            using(
+                "500 g heavy cream; 80 g sugar; 6 g powdered gelatin; 30 g water",
+                "Sprinkle the gelatin over the water.",
+                "Warm the cream and sugar. Divide among six molds.",
+                "Whisk in the soaked gelatin. Refrigerate for 4 hours.",
+            ),
+            using(
+                "500 g ground turkey; 1 litre chicken stock; 200 g spinach",
+                "Simmer the stock. Stir in the spinach for 1 minute, until it wilts, and serve.",
+                "Add the turkey in small balls and simmer for 12 minutes.",
+            ),
         ],
         [
+            using(
+                "200 g dark chocolate; 200 g heavy cream",
+                "Heat the cream until it steams.",
+                "Off the heat, stir in the chocolate until it has melted.",
+            ),
+            using(
+                "200 g sugar; 3 egg yolks; 250 g whole milk; 4 g powdered gelatin",
+                "Melt half the sugar to a dark caramel and pour it into four molds.",
+                "Sprinkle the gelatin over the milk, warm it, whisk in the yolks and the rest of the sugar.",
+                "Divide among the molds and refrigerate.",
+            ),
+            using(
+                "1 kg beef rib; 10 g fine salt",
+                "Salt the beef and refrigerate, uncovered, overnight.",
+                "Roast until 57 °C in the middle. Cover loosely and rest for 20 minutes.",
+            ),
             using(
                 "200 g all-purpose flour; 100 g butter",
                 "Rub the butter into the flour.",

@@ -836,6 +836,11 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
                 "Process in a boiling-water canner for 10 minutes.",
             ),
             dish("1 kg carrots; 20 g butter", "Process the carrots in a food processor for 1 minute."),
+            dish(
+                "1 kg green beans; 1 l water",
+                "Pack into jars, set in the canner, lock the lid and vent steam for 10 minutes.",
+                "Process for 20 minutes at 10 pounds pressure.",
+            ),
         ],
     ),
     "low-acid-canned": (
@@ -855,6 +860,10 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish(
                 "1 kg green beans; 1 l water",
                 "Pack the beans into jars and process in a pressure canner for 25 minutes.",
+            ),
+            dish(
+                "1 kg green beans; 1 l water",
+                "Pack into jars, set in the canner and process for 20 minutes at 10 pounds pressure.",
             ),
             dish(
                 "1 kg strawberries; 1 kg granulated sugar",

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 
 from cardsmith.check.registry import Query, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.dangers.spoilage import is_animal
-from cardsmith.facts.foods.roles import EGGS
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed
 from cardsmith.facts.method.dish import Dish
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
-from cardsmith.measure.patterns import is_of
+from cardsmith.measure.patterns import cell, is_of
 from cardsmith.recipe.mentions.mentions import How
 from cardsmith.recipe.mentions.naming import CONNECTING
 from cardsmith.recipe.model import Text
+from cardsmith.reference import table
 from cardsmith.regex import regex
 
 
@@ -26,8 +29,8 @@ def presupposed(subject: Subject, known: Dish) -> Iterator[Query]:
         _shaped_last,
         _begins_in_hand,
         _returned_first,
-        _opened_first,
-        _folded_flat,
+        _by_table,
+        _shared_out_first,
     ):
         found = next(sort(subject, known), None)
         if found is not None:
@@ -157,44 +160,89 @@ def _speaks(clauses: Sequence[Clause], line: int) -> bool:
     return any(one.speaks_of(line) for one in clauses)
 
 
-def _opened_first(subject: Subject, known: Dish) -> Iterator[Query]:
-    """Shells that "have stayed shut" before any heat could open them."""
+def _by_table(subject: Subject, known: Dish) -> Iterator[Query]:
+    """What ``presuppositions.csv`` knows: no step takes the pan off the heat before one has heated it."""
     clauses = known.histories.clauses
-    shells = [place for place, food in enumerate(known.foods) if is_of(food.food, ("role:shellfish",))]
-    for at, one in enumerate(clauses):
-        if not shells or not one.says(_SHUT):
+    for rule in presuppositions():
+        if rule.foods and not any(is_of(food.food, rule.foods) for food in known.foods):
             continue
-        if any(_cooks(earlier) and _near(clauses, earlier, shells) for earlier in clauses[:at]):
-            return
-        later = next((after for after in clauses[at:] if _cooks(after) and after.step > one.step), None)
-        if later is not None:
-            told = f"step {one.step + 1} throws away what stayed shut, and step {later.step + 1} opens them"
+        at = next((at for at, one in enumerate(clauses) if rule.says.search(one.text)), None)
+        if at is None or any(rule.needs.search(one.text) for one in clauses[: at + 1]):
+            continue
+        one = clauses[at]
+        later = (
+            after
+            for after in clauses[at + 1 :]
+            if after.part == one.part and (after.step > one.step or rule.foods)
+        )
+        found = next((after for after in later if rule.needs.search(after.text)), None)
+        if found is not None:
+            told = f"step {one.step + 1} {rule.told_first}, and only step {found.step + 1} {rule.told_later}"
             yield query(_spot(subject, one), told)
             return
 
 
-def _folded_flat(subject: Subject, known: Dish) -> Iterator[Query]:
-    """Egg whites that are folded in before the clause that beats them to peaks."""
+@frozen
+class Presupposition:
+    """What a clause says that an earlier one must have made so."""
+
+    says: Phrases
+    needs: Phrases
+    foods: tuple[str, ...]  # one of which the list has, told within one step too; empty, whatever it has
+    told_first: str
+    told_later: str
+
+
+@cache
+def presuppositions() -> tuple[Presupposition, ...]:
+    """Every row of ``presuppositions.csv``.
+
+    Raises:
+        ValueError: a row says nothing, or needs nothing.
+    """
+    found = []
+    for row in table("presuppositions"):
+        says, needs = phrases(row["says"]), phrases(row["needs"])
+        if says is None or needs is None:
+            raise ValueError(f"presuppositions.csv: {row['told_first']}: says or needs is empty")
+        found.append(
+            Presupposition(
+                says=says,
+                needs=needs,
+                foods=cell(row["foods"]),
+                told_first=row["told_first"],
+                told_later=row["told_later"],
+            )
+        )
+    return tuple(found)
+
+
+def _shared_out_first(subject: Subject, known: Dish) -> Iterator[Query]:
+    """Gelatine or agar stirred in once the rest is in its moulds, which a later step chills."""
     clauses = known.histories.clauses
     for at, one in enumerate(clauses):
-        lines = {mention.line for mention in one.mentions} if one.verb == "fold" else set()
-        eggs = {line for line in lines if is_of(known.foods[line].food, EGGS)}
-        if not eggs or any(earlier.says(_PEAKS) for earlier in clauses[:at]):
+        if not one.says(_INTO_MOULDS):
             continue
-        later = next((after for after in clauses[at + 1 :] if after.says(_PEAKS)), None)
-        if later is not None and _WHITES.search(one.text):
-            told = f"step {one.step + 1} folds in the whites, and only then are they beaten to peaks"
-            yield query(_spot(subject, one), told)
-            return
+        for after in clauses[at + 1 :]:
+            lines = {mention.line for mention in after.mentions}
+            binds = [line for line in lines if is_of(known.foods[line].food, BINDING)]
+            stirred = after.step > one.step and after.part == one.part and after.deed is Deed.MIX
+            if binds and stirred and after.says(_STIRS_IN):
+                item = known.line(min(binds)).item
+                told = (
+                    f"step {one.step + 1} shares it out, and only step {after.step + 1} stirs in the {item}"
+                )
+                yield query(_spot(subject, one), told)
+                return
+        return
 
 
-def _near(clauses: Sequence[Clause], one: Clause, lines: Sequence[int]) -> bool:
-    """Whether the step of a clause speaks of some line."""
-    return any(_speaks([each for each in clauses if each.step == one.step], line) for line in lines)
-
-
-_PEAKS = regex(r"\bpeaks?\b|\bstiff\b")
-_WHITES = regex(r"\bwhites?\b")
+BINDING = ("role:gelatine", "role:agar")
+_INTO_MOULDS = regex(
+    r"\b(?:divide|pour|ladle|spoon|strain|share|scrape)\b.*"
+    r"\b(?:mou?lds|ramekins|glasses|darioles|custard cups)\b"
+)
+_STIRS_IN = regex(r"\b(?:stir|whisk|beat|fold|mix)\b")
 FLOUR = ("role:flour",)
 _COOKS = frozenset(
     words("bake roast fry grill broil steam boil simmer braise stew poach griddle cook barbecue")
@@ -215,6 +263,7 @@ _OF_HOT = regex(
 _COOLS = regex(r"\bcool\b(?! (?:water|place|cupboard|room))")
 _SERVES = regex(
     r"\b(?:serve|eat) (?:it |them )?(?:at once|immediately|right away|hot|warm|straight away|cold)\b"
+    r"|(?:^|\band )\W*serve\W*$"
 )
 _NOT_YET = regex(r"\b(?:to serve|before serving|for serving|until|or serve|if)\b")
 _AGAIN = regex(r"\b(?:repeat|second batch|leftovers?|another batch|next day|to serve|for serving)\b")
@@ -237,4 +286,3 @@ _ASIDE = regex(
     r"\b(?:set (?:it |them |the \w+ )?aside|lift (?:it |them )?out|take (?:it |them )?out|remove|transfer"
     r"|(?:on|to|onto) (?:a|the) (?:\w+ ){0,2}(?:plate|bowl|board)|reserve)\b"
 )
-_SHUT = regex(r"\b(?:stayed|remained|still) (?:shut|closed)\b|\b(?:have|has|did) not opened?\b|\bunopened\b")

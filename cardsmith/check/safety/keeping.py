@@ -46,7 +46,7 @@ def perishable(subject: Subject) -> str:
     Severity.ERROR,
     why="In cooked or moist food kept above 41 °F (5 °C) bacteria multiply, often without a smell.",
     source="FDA Food Code 3-501.16 and the TCS definition in 1-201.10; FDA consumer advice: 2 hours",
-    remedy="cool it within 2 hours and keep it in the refrigerator at 40 °F (4 °C) or colder, and say how long",
+    remedy="cool it within 2 hours, keep it in the refrigerator at 40 °F (4 °C) or colder, and say how long",
     acceptable=False,
 )
 def perishable_kept_warm(subject: Subject) -> Iterator[Query]:

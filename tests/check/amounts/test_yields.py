@@ -60,6 +60,7 @@ FIRING = [
     (scones("1 scone of 20 cm, 8 wedges", "Cut into 12 wedges."), "makes 12 wedges"),
     (scones("8 scones", "Cut out 12 scones."), "makes 12 scones"),
     (scones("8 scones", "Shape into ten balls."), "makes 10 balls"),
+    (scones("24 scones", "Drop in mounds (about 80 g each)."), "would weigh 1.92 kg"),
     (of(*CURD, kind="custard", yields=told("6 pots"), steps=("Fill among four 150 ml pots.",)), "4 pots"),
 ]  # fmt: skip
 
@@ -72,6 +73,8 @@ SILENT = [
     of("300 g basmati rice", kind="rice", yields=told("4 bowls", 4, 185)),  # the water is not in the list
     of(*SCONE, "1 glimmerroot", kind="scone", yields=told("8 scones", 8, 120)),  # something has no weight
     scones("8 scones", "Cut out 8 scones."),
+    scones("8 scones", "Drop in mounds (about 70 g each)."),
+    scones("24 scones", "Serve with pats of butter (about 80 g each)."),
     scones("24 scones", "Divide into 4 balls.", "Cut each into 6 wedges."),
     scones("8 scones", "Cut the butter into 2 cm pieces."),
     scones("8 scones", "Divide the dough into 2 rounds.", "Cut into 4 scones each."),

@@ -118,6 +118,13 @@ def test_time_that_is_no_hold_makes_nothing_safe(step: str) -> None:
     assert found("doneness-too-low", dish("1 whole chicken", step))
 
 
+def test_what_food_cools_below_is_no_reading_of_it_done() -> None:
+    """But what it is roasted to at most is."""
+    cooled = "Simmer for 3 hours. Stand the pot in an ice bath until it is below 70 °F, 2 hours at most."
+    assert found("doneness-too-low", dish("2 kg chicken wings", cooled)) == ()
+    assert found("doneness-too-low", dish("1 whole chicken", "Roast until the thigh reads at most 150 °F."))
+
+
 @pytest.mark.parametrize(
     "step",
     [
