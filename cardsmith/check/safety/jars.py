@@ -45,9 +45,10 @@ UNDER_PRESSURE = regex(r"\bpressure[- ](?:can\w*|gauge)", re.IGNORECASE)
 
 def under_pressure(subject: Subject) -> bool:
     """Whether jars go into a pressure canner, by the steps or by what is listed as equipment."""
-    told = (one.text for one in (*subject.steps, *subject.recipe.equipment))
-    pounds = any(True for step in subject.steps for _ in step.measures(Kind.PRESSURE))
-    return pounds or any(UNDER_PRESSURE.search(text) for text in (subject.recipe.title, *told))
+    recipe = subject.recipe
+    told = [recipe.title, *(one.text for one in subject.steps), *(one.text for one in recipe.equipment)]
+    pounds = any(step.measures(Kind.PRESSURE) for step in subject.steps)
+    return pounds or any(UNDER_PRESSURE.search(text) for text in told)
 
 
 @frozen
