@@ -240,7 +240,7 @@ def _shared_out_first(subject: Subject, known: Dish) -> Iterator[Query]:
 BINDING = ("role:gelatine", "role:agar")
 _INTO_MOULDS = regex(
     r"\b(?:divide|pour|ladle|spoon|strain|share|scrape)\b.*"
-    r"\b(?:mou?lds|ramekins|glasses|darioles|custard cups)\b"
+    r"\b(?:mou?lds|ramekins|glasses|darioles)\b"
 )
 _STIRS_IN = regex(r"\b(?:stir|whisk|beat|fold|mix)\b")
 FLOUR = ("role:flour",)
