@@ -80,7 +80,7 @@ def unit_alone_at(tokens: Tokens, at: int) -> Amount | None:
 
 def _is_spelled_length(tokens: Tokens, found: UnitFound) -> bool:
     """``every inch``; but "wrap each in foil"."""
-    spelled = tokens.between(found.first, found.end)
+    spelled = tokens[found.first].text
     return found.unit.dimension is Dimension.LENGTH and spelled.isalpha() and len(spelled) > len("in")
 
 
