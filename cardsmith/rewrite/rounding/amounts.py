@@ -110,9 +110,12 @@ def _ways(variable: Variable, house: House, system: str) -> list[Way]:
         return [Way(total=total) for total in totals]
     draws = [_nearest_few(one.subject, house, max(spread, DRAW_TOLERANCE), system) for one in variable.draws]
     adding = list(_adding_up(totals, draws))
-    return adding or [
-        Way(total=total, draws=tuple(few[0] for few in draws), adds_up=False) for total in totals
-    ]
+    if adding:
+        return adding
+    counted = totals[0].printed.dimension is Dimension.COUNT
+    # 6 and 2 tablespoons are no number of sticks: a check adds up what was written.
+    unlike = counted and all(few[0].printed.dimension is not Dimension.COUNT for few in draws)
+    return [Way(total=total, draws=tuple(few[0] for few in draws), adds_up=unlike) for total in totals]
 
 
 def _nearest_few(subject: FoodAmount, house: House, spread: Fraction, system: str) -> list[Printable]:

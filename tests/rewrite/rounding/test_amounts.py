@@ -245,6 +245,17 @@ def test_draws_that_add_up_to_nothing_listed_print_each_as_near_as_may_be(
     assert told == ["1¾ tsp", "⅓ cup + 2 tbsp"]
 
 
+def test_spoons_drawn_from_a_stick_are_not_held_against_its_number(
+    recipe_of: MakeRecipe, house: House
+) -> None:
+    recipe = recipe_of(
+        "butter# 1 stick | unsalted butter", "Melt [6 tablespoons](#butter).; Add [2 tablespoons](#butter)."
+    )
+    rounded = round_amounts(recipe, house)
+    assert [short(one.us) for one in _draws(recipe, rounded, "butter")] == [f"6{NB}tbsp", f"2{NB}tbsp"]
+    assert not rounded.findings
+
+
 def test_a_draw_by_the_spoon_from_a_weight(recipe_of: MakeRecipe, house: House) -> None:
     recipe = recipe_of("oil# 60 g | olive oil", "Heat [2 tablespoons](#oil).; Add [the rest](#oil).")
     rounded = round_amounts(recipe, house)
