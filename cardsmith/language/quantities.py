@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from cardsmith.finding import Finding, Severity, Where
-from cardsmith.language.faults import Fault
+from cardsmith.finding import Finding, Where
+from cardsmith.language.faults import Fault, refused
 from cardsmith.language.figures.amounts import SIZES, amount_at
 from cardsmith.language.figures.bounds import bound_after, bound_before
 from cardsmith.language.figures.clock import moment_at
@@ -170,11 +170,5 @@ def read_temperature(text: str) -> Quantity | None:
 
 def _unreadable(text: str) -> Fault:
     written = text.strip()
-    return Fault(
-        name="unreadable-amount",
-        severity=Severity.ERROR,
-        start=0,
-        end=len(written),
-        what=f"“{written}” can't be read as an amount",
-        instead="an amount such as 1 1/2 cups or 200 g",
-    )
+    what, instead = f"“{written}” can't be read as an amount", "an amount such as 1 1/2 cups or 200 g"
+    return refused("unreadable-amount", 0, len(written), what, instead)

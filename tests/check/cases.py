@@ -69,7 +69,12 @@ LISTS = {  # check: lines that must fire, lines that must not
         ["1 tbsp unsalted butter", "1 tsp baking soda", "2 cloves garlic", "black pepper, to taste"],
     ),
     "weight-volume-disagree": (
-        ["1 cup (200 g) all-purpose flour", "1 cup (250 g) honey", "1 tbsp (40 g) granulated sugar"],
+        [
+            "1 cup (200 g) all-purpose flour",
+            "1 cup (250 g) honey",
+            "1 tbsp (40 g) granulated sugar",
+            "20 g (1 cup) golden raisins",
+        ],
         [
             "1 cup (120 g) all-purpose flour",
             "1 cup (145 g) all-purpose flour",

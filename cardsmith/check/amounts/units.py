@@ -88,8 +88,8 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
 def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
     """A weight and a volume for the same amount that no way of filling the cup brings near each other.
 
-    An error where one is half as much again as the other, but of leaves and pieces, which every hand packs
-    its own way.
+    An error where one is half as much again as the other; of leaves and pieces, which every hand packs its
+    own way, where one is two and a half times the other.
     """
     for line in subject.recipe.ingredients:
         if line.amount is None or line.amount.dimension is not Dimension.MASS or line.food is None:
@@ -100,7 +100,8 @@ def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
             expected = weight_of_volume(line, volume)
             if expected is not None and not agrees(line, line.amount, volume):
                 middle = Mass(grams=expected.grams, low=expected.grams, high=expected.grams, basis="")
-                far = is_level(line, line.food) and is_apart(line.amount, middle, HALF_AGAIN)
+                level = is_level(line, line.food)
+                far = is_apart(line.amount, *((middle, HALF_AGAIN) if level else (expected, GROWN_APART)))
                 yield query(
                     line,
                     f"{volume.written} of {line.food.name} weighs {_span(expected)}, "

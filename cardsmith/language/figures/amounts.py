@@ -28,8 +28,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
-from cardsmith.finding import Severity
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, fault_at
 from cardsmith.language.figures.bounds import bound_after, bound_before
 from cardsmith.language.figures.numbers import Form
 from cardsmith.language.figures.terms import ONE, SIZES, Amount, size_at, term_at
@@ -292,24 +291,11 @@ def _as_volume(stick: Quantity, other: Quantity) -> Quantity:
 
 def reversed_range(tokens: Tokens, first: int, end: int) -> Fault:
     """The fault of a range that runs downwards."""
-    return _fault(
-        tokens, first, end, "range-reversed", "the range “{}” runs downwards", "the smaller end first"
-    )
+    what = "the range “{}” runs downwards"
+    return fault_at(tokens, first, end, "range-reversed", what, "the smaller end first")
 
 
 def nothing(tokens: Tokens, first: int, end: int) -> Fault:
     """The fault of an amount of nothing or less."""
     what = "“{}” is not an amount of anything"
-    return _fault(tokens, first, end, "unreadable-amount", what, "an amount above 0")
-
-
-def _fault(tokens: Tokens, first: int, end: int, name: str, what: str, instead: str) -> Fault:
-    written = tokens.between(first, end)
-    return Fault(
-        name=name,
-        severity=Severity.ERROR,
-        start=tokens[first].start,
-        end=tokens[end - 1].end,
-        what=what.format(written),
-        instead=instead,
-    )
+    return fault_at(tokens, first, end, "unreadable-amount", what, "an amount above 0")

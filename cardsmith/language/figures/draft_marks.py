@@ -23,7 +23,7 @@ from math import gcd
 
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, fault_at
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.figures.numbers import NUMBER_WORDS, number_at
 from cardsmith.language.figures.unit_words import scale_at, unit_at
@@ -174,15 +174,8 @@ def drafts(tokens: Tokens) -> Iterator[Fault]:
     while at < len(tokens):
         end = _draft(tokens, at)
         if end > at:
-            written = tokens.between(at, end)
-            yield Fault(
-                name="draft-note",
-                severity=Severity.ERROR,
-                start=tokens[at].start,
-                end=tokens[end - 1].end,
-                what=f"“{written}” is a note to the desk",
-                instead="the amount that was measured, and the note elsewhere",
-            )
+            instead = "the amount that was measured, and the note elsewhere"
+            yield fault_at(tokens, at, end, "draft-note", "“{}” is a note to the desk", instead)
         at = max(end, at + 1)
 
 
@@ -203,14 +196,9 @@ def decimal_commas(tokens: Tokens) -> Iterator[Fault]:
         if _is_metric(tokens, at + 2):
             continue
         plain = f"{whole.text}.{tenths.text}"
-        yield Fault(
-            name="decimal-comma",
-            severity=Severity.NOTE if len(tenths.text) < 3 else Severity.WARNING,  # no thousands have so few
-            start=whole.start,
-            end=tenths.end,
-            what=f"“{whole.text},{tenths.text}” is read as {plain}",
-            instead=f"“{plain}”",
-        )
+        severity = Severity.NOTE if len(tenths.text) < 3 else Severity.WARNING  # no thousands have so few
+        what = f"“{{}}” is read as {plain}"
+        yield fault_at(tokens, at - 1, at + 2, "decimal-comma", what, f"“{plain}”", severity)
 
 
 def doubts(tokens: Tokens) -> tuple[Fault, ...]:
@@ -236,15 +224,10 @@ def _closed_up(tokens: Tokens) -> Iterator[Fault]:
         )
         meant = next((one for one in wholes if one[0].strip("0") and int(one[1]) < int(bottom)), None)
         if meant is not None:
-            written, whole = tokens.between(at - 1, at + 2), f"{meant[0]} {meant[1]}/{bottom}"
-            yield Fault(
-                name="fraction-closed-up",
-                severity=Severity.WARNING,
-                start=tokens[at - 1].start,
-                end=tokens[at + 1].end,
-                what=f"“{written}” is read as {figures} over {bottom}; was “{whole}” meant?",
-                instead=f"“{whole}”, with a space before the fraction",
-            )
+            whole = f"{meant[0]} {meant[1]}/{bottom}"
+            what = f"“{{}}” is read as {figures} over {bottom}; was “{whole}” meant?"
+            instead = f"“{whole}”, with a space before the fraction"
+            yield fault_at(tokens, at - 1, at + 2, "fraction-closed-up", what, instead, Severity.WARNING)
 
 
 def _is_metric(tokens: Tokens, at: int) -> bool:

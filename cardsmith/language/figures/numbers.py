@@ -32,9 +32,8 @@ import enum
 from fractions import Fraction
 from functools import lru_cache
 
-from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, fault_at
 from cardsmith.language.tokens import DASHES, SLASHES, Token, TokenKind, Tokens, numeric, tokenize
 
 _NARROW = frozenset({"\u2009", "\u202f"})  # blanks that ISO 80000-1 parts thousands with
@@ -118,7 +117,8 @@ def _figures(tokens: Tokens, at: int) -> Number:
     run = _run(tokens, at)
     if any(len(tokens[place].text) > LONGEST for place in range(at, run)):
         what = f"a number of {len(tokens.between(at, run))} characters"
-        return _refused(tokens, at, run, "number-too-long", what, "a shorter number")
+        fault = fault_at(tokens, at, run, "number-too-long", what, "a shorter number")
+        return Number(None, at, run, faults=(fault,))
     parts = _counted_parts(tokens, at)
     return parts or _fraction(tokens, at) or _mixed(tokens, at) or _decimal(tokens, at)
 
@@ -217,7 +217,7 @@ def _decimal(tokens: Tokens, at: int) -> Number:
     if token.kind is TokenKind.SIGN:
         value = _sign(token)
         if value is None or end > at + 1:
-            return _unreadable(tokens, at, end)
+            return unreadable(tokens, at, end)
         return Number(value, at, end)
     text = tokens.between(at, end)
     if "," in text:
@@ -231,7 +231,7 @@ def _decimal(tokens: Tokens, at: int) -> Number:
     slash = next((place for place in range(at, end) if tokens[place].text in SLASHES), None)
     if slash is not None and not any(tokens[place].text in SLASHES for place in range(slash + 1, end)):
         return _decimal_before(tokens, at, slash, end)
-    return _unreadable(tokens, at, end)
+    return unreadable(tokens, at, end)
 
 
 def _thousands(tokens: Tokens, at: int) -> tuple[int, int]:
@@ -254,7 +254,7 @@ def _decimal_before(tokens: Tokens, at: int, slash: int, end: int) -> Number:
     text, other = tokens.between(at, slash), tokens[slash + 1].text
     if text.replace(".", "", 1).isdecimal() and other.strip("0"):
         return Number(Fraction(text), at, slash)
-    return _unreadable(tokens, at, end)
+    return unreadable(tokens, at, end)
 
 
 def _comma(tokens: Tokens, at: int, end: int) -> Number:
@@ -262,11 +262,11 @@ def _comma(tokens: Tokens, at: int, end: int) -> Number:
     text = tokens.between(at, end)
     groups = text.split(",")
     if not all(group.isdecimal() for group in groups):
-        return _unreadable(tokens, at, end)
+        return unreadable(tokens, at, end)
     if len(groups[0]) <= 3 and int(groups[0]) and all(len(group) == 3 for group in groups[1:]):
         return Number(Fraction(int("".join(groups))), at, end)
     if len(groups) > 2:
-        return _unreadable(tokens, at, end)
+        return unreadable(tokens, at, end)
     return Number(Fraction(f"{int(groups[0])}.{groups[1]}"), at, end)
 
 
@@ -400,18 +400,7 @@ def _dozens(tokens: Tokens, number: Number | None) -> Number | None:
 # --- what can't be read -------------------------------------------------------------------------------
 
 
-def _unreadable(tokens: Tokens, at: int, end: int) -> Number:
-    what = f"“{tokens.between(at, end)}” can't be read as a number"
-    return _refused(tokens, at, end, "unreadable-amount", what, "a number such as 1 1/2, ½ or 0.5")
-
-
-def _refused(tokens: Tokens, at: int, end: int, name: str, what: str, instead: str) -> Number:
-    fault = Fault(
-        name=name,
-        severity=Severity.ERROR,
-        start=tokens[at].start,
-        end=tokens[end - 1].end,
-        what=what,
-        instead=instead,
-    )
-    return Number(None, at, end, faults=(fault,))
+def unreadable(tokens: Tokens, at: int, end: int) -> Number:
+    """The tokens from ``at`` up to ``end`` as a number that can't be read."""
+    what, instead = "“{}” can't be read as a number", "a number such as 1 1/2, ½ or 0.5"
+    return Number(None, at, end, faults=(fault_at(tokens, at, end, "unreadable-amount", what, instead),))

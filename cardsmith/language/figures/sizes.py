@@ -14,8 +14,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from cardsmith.finding import Severity
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, fault_at
 from cardsmith.language.figures.amounts import Amount, amount_at
 from cardsmith.language.figures.numbers import ARTICLES, Form, number_at
 from cardsmith.language.figures.unit_words import unit_at
@@ -162,15 +161,12 @@ def two_ways(tokens: Tokens, first: Amount) -> Fault | None:
         whole = f"{tokens[first.first].text}- to {size}"
     else:
         return None
-    written, one = tokens.between(first.first, first.end), tokens[first.first].text
-    return Fault(
-        name="unreadable-amount",
-        severity=Severity.ERROR,
-        start=tokens[first.first].start,
-        end=tokens[first.end - 1].end,
-        what=f"“{written}” may be “{whole}”, or {one} of {size.replace('-', ' ')}",
-        instead=f"“{whole}”, or “{one} ({size})”",
+    one = tokens[first.first].text
+    what, instead = (
+        f"“{{}}” may be “{whole}”, or {one} of {size.replace('-', ' ')}",
+        f"“{whole}”, or “{one} ({size})”",
     )
+    return fault_at(tokens, first.first, first.end, "unreadable-amount", what, instead)
 
 
 def two_ways_in_text(tokens: Tokens, size: Amount) -> Fault | None:

@@ -23,7 +23,7 @@ from fractions import Fraction
 
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, fault_at
 from cardsmith.language.figures.bounds import bound_after
 from cardsmith.language.figures.numbers import PARTS, Form, Number, number_at, of_a
 from cardsmith.language.figures.unit_words import UnitFound, unit_at
@@ -262,15 +262,9 @@ def _doubts(tokens: Tokens, number: Number, found: UnitFound) -> tuple[Fault, ..
     unit = found.unit
     faults: list[Fault] = []
     if found.word.doubtful:
+        what, instead = f"“{{}}” is read as {unit.name}", f"“{unit.symbol}”"
         faults.append(
-            Fault(
-                name="doubtful-unit",
-                severity=Severity.WARNING,
-                start=tokens[found.first].start,
-                end=tokens[found.end - 1].end,
-                what=f"“{tokens.between(found.first, found.end)}” is read as {unit.name}",
-                instead=f"“{unit.symbol}”",
-            )
+            fault_at(tokens, found.first, found.end, "doubtful-unit", what, instead, Severity.WARNING)
         )
     if (fault := _or_another(tokens, number, found)) is not None:
         faults.append(fault)
@@ -293,25 +287,13 @@ def _or_another(tokens: Tokens, number: Number, found: UnitFound) -> Fault | Non
     if other.unit.dimension is not found.unit.dimension or vessel_at(tokens, other.end) is not None:
         return None
     first, second = (tokens.between(one.first, one.end) for one in (found, other))
-    return Fault(
-        name="doubtful-unit",
-        severity=Severity.ERROR,
-        start=tokens[number.first].start,
-        end=tokens[other.end - 1].end,
-        what=f"“{first} or {second}” leaves open which of them is meant",
-        instead=f"“{tokens.between(number.first, found.end)}”, if that is meant",
-    )
+    what = f"“{first} or {second}” leaves open which of them is meant"
+    instead = f"“{tokens.between(number.first, found.end)}”, if that is meant"
+    return fault_at(tokens, number.first, other.end, "doubtful-unit", what, instead)
 
 
 def _may_be(tokens: Tokens, number: Number, name: str, other: str) -> Fault:
     """The question of a mark that parts thousands in one country and tenths in another."""
-    written = tokens.between(number.first, number.end)
     plain = f"{float(number.value or 0):g}"
-    return Fault(
-        name=name,
-        severity=Severity.WARNING,
-        start=tokens[number.first].start,
-        end=tokens[number.end - 1].end,
-        what=f"“{written}” is read as {plain}",
-        instead=f"“{plain}”, or “{other}” if that is meant",
-    )
+    what, instead = f"“{{}}” is read as {plain}", f"“{plain}”, or “{other}” if that is meant"
+    return fault_at(tokens, number.first, number.end, name, what, instead, Severity.WARNING)

@@ -17,8 +17,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from cardsmith.finding import Severity
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import fault_at
 from cardsmith.language.figures.amounts import ONE, Amount, size_at
 from cardsmith.language.figures.numbers import Form, number_at
 from cardsmith.language.figures.sizes import edges_at
@@ -262,12 +261,9 @@ def _run_on(tokens: Tokens, second: Amount) -> bool:
 
 def _two_numbers(tokens: Tokens, first: Amount, second: Amount) -> Head:
     """The fault of two numbers that no unit tells apart."""
-    fault = Fault(
-        name="unreadable-amount",
-        severity=Severity.ERROR,
-        start=tokens[first.first].start,
-        end=tokens[second.end - 1].end,
-        what=f"“{tokens.between(first.first, second.end)}” holds two numbers in a row",
-        instead="one amount, or a count and a size such as 2 (400 g) cans",
+    what, instead = (
+        "“{}” holds two numbers in a row",
+        "one amount, or a count and a size such as 2 (400 g) cans",
     )
+    fault = fault_at(tokens, first.first, second.end, "unreadable-amount", what, instead)
     return Head(end=second.end, faults=(*first.faults, *second.faults, fault))

@@ -25,11 +25,10 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from cardsmith.finding import Severity
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, fault_at
 from cardsmith.language.figures.amounts import ONE, Amount, size_at
 from cardsmith.language.figures.bounds import bound_before
-from cardsmith.language.figures.numbers import ARTICLES, number_at, of_a
+from cardsmith.language.figures.numbers import ARTICLES, number_at, of_a, unreadable
 from cardsmith.language.figures.sizes import CROSSES, edges_at, two_ways
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.line.brackets import Bracket, bracket_in, brackets_at, with_bracket, without_counts
@@ -50,6 +49,8 @@ from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
+
+_OF_LIQUIDS = frozenset({"can", "tin", "jar", "bottle"})
 
 
 def told(text: str, measures: System = System.US) -> list[str]:
@@ -173,15 +174,8 @@ def _and_a_pinch(tokens: Tokens, head: Head, measures: System) -> Head:
 
 def _how_many(tokens: Tokens, first: int, end: int) -> Fault:
     """The fault of "2-inch pieces" that nobody counted."""
-    written = tokens.between(first, end)
-    return Fault(
-        name="number-unread",
-        severity=Severity.ERROR,
-        start=tokens[first].start,
-        end=tokens[end - 1].end,
-        what=f"“{written}” doesn’t say how many",
-        instead=f"their number, as in “2 ({tokens.between(first, end - 1)}) {tokens[end - 1].text}”",
-    )
+    instead = f"their number, as in “2 ({tokens.between(first, end - 1)}) {tokens[end - 1].text}”"
+    return fault_at(tokens, first, end, "number-unread", "“{}” doesn’t say how many", instead)
 
 
 def head_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket | None:
@@ -204,10 +198,25 @@ def is_part_of_a_box(tokens: Tokens, first: int, measures: System) -> bool:
 
 
 def is_source(head: Head, found: Bracket) -> bool:
-    """Whether brackets name the one box that what is counted comes in: "12 sheets filo (270 g pack)"."""
+    """Whether brackets name what the food comes in: "12 sheets filo (270 g pack)", "2 cups (12-oz bag)"."""
     box, main = found.statements[0].quantity, head.main
-    one = box.unit.system is System.CONTAINER and box.high == 1 and len(found.statements) > 1
-    return one and head.counts and not head.contained and main is not None and main.quantity.high > 1
+    sized = box.unit.system is System.CONTAINER and len(found.statements) > 1
+    if main is None or not sized or head.contained:
+        return False
+    return is_volume(main) or (head.counts and box.high == 1 and main.quantity.high > 1)
+
+
+def with_pack(head: Head, found: Bracket) -> Head:
+    """``head``, a volume, with the weight of the one pack that fills it: "2¼ tsp gelatine (one ¼-oz packet)".
+
+    What a can or a jar weighs has its liquid in it.
+    """
+    box, *sizes = found.statements
+    drained = box.quantity.unit.name in _OF_LIQUIDS or box.quantity.high != 1
+    if drained or head.main is None or not is_volume(head.main):
+        return head
+    weights = (replace(one, role=Role.BESIDE, share=Share.ALL) for one in sizes)
+    return replace(head, statements=(*head.statements, *weights))
 
 
 def _held(tokens: Tokens, head: Head, measures: System) -> Head:
@@ -244,16 +253,8 @@ def _torn(tokens: Tokens, first: Amount) -> Head:
     while tokens[end].text in SLASHES:
         end += 1
     end += tokens[end].is_number
-    fault = Fault(
-        name="unreadable-amount",
-        severity=Severity.ERROR,
-        start=tokens[first.first].start,
-        end=tokens[end - 1].end,
-        what=f"“{tokens.between(first.first, end)}” can't be read as a number",
-        instead="a number such as 1 1/2, ½ or 0.5",
-    )
     unit = unit_at(tokens, end)
-    return Head(end=unit.end if unit else end, faults=(fault,))
+    return Head(end=unit.end if unit else end, faults=unreadable(tokens, first.first, end).faults)
 
 
 def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:

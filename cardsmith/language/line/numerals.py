@@ -19,9 +19,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, refused
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.numbers import NUMBER_WORDS, number_at
@@ -345,14 +344,10 @@ def _depth(tokens: Tokens, at: int) -> int:
 
 def unread(text: str, found: Iterable[Stretch]) -> list[Fault]:
     """The faults of numerals that have no place in a line."""
+    what = "“{}” has no place in this line"
     return [
-        Fault(
-            name="number-unread",
-            severity=Severity.ERROR,
-            start=one.start,
-            end=one.end,
-            what=f"“{text[one.start : one.end]}” has no place in this line",
-            instead=_instead(text, one),
+        refused(
+            "number-unread", one.start, one.end, what.format(text[one.start : one.end]), _instead(text, one)
         )
         for one in found
         if one.kind is Kind.UNREAD

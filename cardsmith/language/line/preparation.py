@@ -32,6 +32,7 @@ _FOR_USE = (
     rf"for (?:(?:the|a|your) )?(?:\w+ )?(?:{_PLACES})(?: and (?:the )?(?:{_PLACES}))?|"
     rf"for (?:(?:the|lightly) )?(?:{_DOINGS})(?: (?:and|or) (?:{_DOINGS}))?(?: the (?:{_PLACES}))?|"
     r"to (?:serve|finish|garnish|decorate|sprinkle|drizzle|grease the \w+|dust|glaze|coat|brush)|"
+    r"to (?:make|form) an? (?:\w+ )?(?:dough|batter|paste|sauce)|"
     "as (?:needed|required)"
 )
 FOR_USE = regex(rf"(?:{_FOR_USE})", re.IGNORECASE)

@@ -16,8 +16,7 @@ from __future__ import annotations
 
 import re
 
-from cardsmith.finding import Severity
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, refused
 from cardsmith.language.figures.amounts import ONE
 from cardsmith.language.figures.numbers import DOZENS
 from cardsmith.language.line.foods import listed_in, pair_in
@@ -47,11 +46,6 @@ _PER_VESSEL = regex(
 PER_SERVING = regex(
     r"\b(?:per\s+(?:serving|portion|drink|glass|plate|bowl)|for\s+(?:each|every)\s+\w+)\b", re.IGNORECASE
 )
-
-
-def refused(name: str, start: int, end: int, what: str, instead: str) -> Fault:
-    """A fault for which a line does not print."""
-    return Fault(name=name, severity=Severity.ERROR, start=start, end=end, what=what, instead=instead)
 
 
 def questions_of(

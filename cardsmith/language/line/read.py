@@ -32,7 +32,7 @@ from dataclasses import field, replace
 
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, fault_at, refused
 from cardsmith.language.figures.amounts import nothing, size_at
 from cardsmith.language.figures.draft_marks import (
     Opening,
@@ -54,7 +54,7 @@ from cardsmith.language.line.foods import (
 from cardsmith.language.line.heads import head_at
 from cardsmith.language.line.numerals import Stretch, stretches, unread
 from cardsmith.language.line.preparation import Remarks, item_and_rest, remarks_of
-from cardsmith.language.line.questions import PER_SERVING, questions_of, refused, slip_of
+from cardsmith.language.line.questions import PER_SERVING, questions_of, slip_of
 from cardsmith.language.line.rest import Rest, rest_of, shown
 from cardsmith.language.line.statements import Head, Role, Statement
 from cardsmith.language.line.unclear_sizes import counts_beside, is_borne_out, settled
@@ -158,14 +158,12 @@ def outer_fault(text: str) -> Fault | None:
 def _head(tokens: Tokens, opening: Opening, measures: System) -> Head:
     """The statements at the beginning, or the fault that stands there instead."""
     if opening.vague:
-        start, end = tokens[opening.at].start, tokens[opening.vague - 1].end
-        written = tokens.between(opening.at, opening.vague)
-        what = f"“{written}” is not an amount"
-        used = item_and_rest(tokens.text)[1]  # "a little oil for the pan" needs none
-        fault = Fault(
-            name="vague-count", severity=Severity.NOTE if used else Severity.WARNING, start=start, end=end,
-            what=what, instead="how many, or how much",
-        )  # fmt: skip
+        severity = Severity.NOTE if item_and_rest(tokens.text)[1] else Severity.WARNING
+        what, instead = (
+            "“{}” is not an amount",
+            "how many, or how much",
+        )  # "a little oil for the pan" needs none
+        fault = fault_at(tokens, opening.at, opening.vague, "vague-count", what, instead, severity)
         return Head(end=opening.vague, faults=(fault,))
     if opening.lookalike:
         token = tokens[opening.at]

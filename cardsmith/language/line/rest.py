@@ -19,8 +19,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from cardsmith.finding import Severity
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import refused
 from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.draft_marks import doubts, drafts
 from cardsmith.language.figures.terms import BOUND_WORDS
@@ -32,7 +31,7 @@ from cardsmith.language.line.brackets import (
     with_bracket,
     without_counts,
 )
-from cardsmith.language.line.heads import head_at, head_in, is_part_of_a_box, is_source
+from cardsmith.language.line.heads import head_at, head_in, is_part_of_a_box, is_source, with_pack
 from cardsmith.language.line.last_amounts import Rest, read_last
 from cardsmith.language.line.numerals import says_state
 from cardsmith.language.line.preparation import pieces_of
@@ -48,7 +47,7 @@ from cardsmith.language.line.statements import (
 )
 from cardsmith.language.line.unclear_sizes import other_measure
 from cardsmith.language.spans import Share
-from cardsmith.language.tokens import Tokens, tokenize
+from cardsmith.language.tokens import DASHES, Tokens, tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.larder import words as words_of
 from cardsmith.measure.quantity import Bound
@@ -108,7 +107,7 @@ def _joints(tokens: Tokens, at: int, rest: Rest) -> int:
     """Past the "of" and the "each:" between an amount and its food."""
     if not rest.head.statements:
         return at
-    if tokens[at].low in _OF:
+    if tokens[at].low in _OF and tokens[at + 1].text not in DASHES:  # but de-boned
         rest.between = "of"
         at += 1
     if tokens[at].low in {"each", "apiece"}:
@@ -147,15 +146,10 @@ def _brackets(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
             rest.blank(tokens[at].start, tokens[inside[1]].end)
         at = inside[1] + 1
     if unpaired >= 0:
-        fault = Fault(
-            name="bracket-unpaired",
-            severity=Severity.ERROR,
-            start=unpaired,
-            end=unpaired + 1,
-            what=f"the bracket “{tokens.text[unpaired]}” has no partner",
-            instead="both brackets, or none",
+        what = f"the bracket “{tokens.text[unpaired]}” has no partner"
+        rest.faults.append(
+            refused("bracket-unpaired", unpaired, unpaired + 1, what, "both brackets, or none")
         )
-        rest.faults.append(fault)
 
 
 def _says_a_second_again(tokens: Tokens, rest: Rest, at: int, measures: System) -> bool:
@@ -228,8 +222,6 @@ def _remark_in(
         return words
     if found is None or head.main is None:
         return ""
-    if is_source(head, found):
-        return words
     if _is_of_pods(tokens, first, found):
         return words
     cut_from = is_volume(head.main) and not without_counts(found)[0].statements
@@ -267,6 +259,9 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
     found = bracket_in(tokens, first, end, measures) or head_in(tokens, first, end, measures)
     if found is not None and _is_of_a_cut(tokens, rest, first, found):
         return False
+    if found is not None and is_source(rest.head, found):
+        rest.head, rest.notes = with_pack(rest.head, found), [*rest.notes, words]
+        return True
     if remark := _remark_in(tokens, rest.head, first, words, found, measures):
         rest.notes.append(remark)
         return True

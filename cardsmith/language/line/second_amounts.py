@@ -37,9 +37,8 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, fault_at
 from cardsmith.language.figures.amounts import ONE
 from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.draft_marks import PARTS
@@ -200,16 +199,11 @@ class _Further:
         second = self.second(name, ())
         text = " ".join(self.tokens.between(self.begin, self.piece.end).split())
         added = name == "second-amount"
-        fault = Fault(
-            name=name,
-            severity=Severity.ERROR,
-            start=self.tokens[second.first].start,
-            end=self.tokens[second.end - 1].end,
-            what=f"“{second.text}” would be left out of every sum and every batch"
-            if added
-            else f"“{text}” is another food with an amount of its own",
-            instead=_lines(text) + (", or one amount of both" if added else ""),
-        )
+        what = f"“{text}” is another food with an amount of its own"
+        if added:
+            what = f"“{second.text}” would be left out of every sum and every batch"
+        instead = _lines(text) + (", or one amount of both" if added else "")
+        fault = fault_at(self.tokens, second.first, second.end, name, what, instead)
         return replace(second, text=text, fault=fault)
 
     @property

@@ -21,7 +21,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.finding import Severity
-from cardsmith.language.faults import Fault
+from cardsmith.language.faults import Fault, refused
 from cardsmith.language.figures.amounts import ONE
 from cardsmith.language.figures.numbers import DOZENS
 from cardsmith.language.figures.unit_words import unit_at
@@ -206,14 +206,8 @@ def _is_near(grams: Fraction, usual: Weighing) -> bool:
 def _ask(one: Statement) -> Fault:
     written = one.quantity.written
     size = "size of one" if one.share is Share.EACH else "amount of all"
-    return Fault(
-        name="container-size-doubtful",
-        severity=Severity.WARNING,
-        start=one.start,
-        end=one.end,
-        what=f"“{written}” is read as the {size}",
-        instead=f"“{written} each”, or “{written} in total”",
-    )
+    what, instead = f"“{written}” is read as the {size}", f"“{written} each”, or “{written} in total”"
+    return refused("container-size-doubtful", one.start, one.end, what, instead, Severity.WARNING)
 
 
 def _poured(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
