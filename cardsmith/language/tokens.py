@@ -17,6 +17,7 @@ from __future__ import annotations
 import enum
 import re
 import unicodedata
+from collections.abc import Set
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -104,6 +105,20 @@ class Tokens(dict[int, Token]):
     def between(self, first: int, end: int) -> str:
         """The text of the tokens from ``first`` up to ``end``, as written."""
         return self.text[self[first].start : self[end - 1].end] if first < end else ""
+
+    def has_said(self, words: Set[str], at: int, farthest: int) -> bool:
+        """Whether the sentence has said one of ``words`` at most so many tokens before ``at``."""
+        for place in range(at - 1, max(-1, at - farthest), -1):
+            if self.is_stop(place):
+                return False
+            if self[place].low in words:
+                return True
+        return False
+
+    def past_bracket(self, at: int) -> int:
+        """Past the few tokens in brackets that open at ``at``; ``at`` where none do, or none close."""
+        closes = range(at, at + 8) if self[at].text in {"(", "["} else ()
+        return next((place + 1 for place in closes if self[place].text in {")", "]"}), at)
 
     def is_stop(self, at: int) -> bool:
         """Whether the token at ``at`` ends a sentence or a clause: a stop, then a blank.

@@ -92,23 +92,13 @@ def bound_behind(tokens: Tokens, at: int, *, limit: bool) -> tuple[Bound, int]:
         if said in {Bound.EXACTLY, Bound.ABOUT}:
             said = found[1]
         place -= len(found[0])
-        if said is Bound.AT_LEAST and found[0][0] in _BEYOND and _is_denied(tokens, place):
-            said = Bound.AT_MOST
+        if said is Bound.AT_LEAST and found[0][0] in _BEYOND and tokens.has_said(_DENIALS, place, 9):
+            said = Bound.AT_MOST  # "do not keep it for more than 1 hour"
 
 
 def _is_turned(tokens: Tokens, at: int) -> bool:
     """Whether "up" belongs to a verb: "turn the oven up to 240 °C"."""
     return any(tokens[place].low in _RAISING for place in range(max(0, at - 4), at))
-
-
-def _is_denied(tokens: Tokens, at: int) -> bool:
-    """Whether a *not* of the same sentence turns a bound round: "do not keep it for more than 1 hour"."""
-    for place in range(at - 1, max(-1, at - 9), -1):
-        if tokens.is_stop(place):
-            return False
-        if tokens[place].low in _DENIALS:
-            return True
-    return False
 
 
 def bound_after(tokens: Tokens, at: int) -> tuple[Bound, int]:

@@ -85,9 +85,8 @@ def is_change(tokens: Tokens, at: int, end: int, value: Fraction) -> bool:
 
 def _past_again(tokens: Tokens, end: int) -> int:
     """Where what says a heat again ends: "2 °C (4 °F)", "2 °F/1 °C"."""
-    if tokens[end].text in {"(", "["}:
-        return next((place + 1 for place in range(end, end + 8) if tokens[place].text in {")", "]"}), end)
-    return (_past_heat(tokens, end + 1) or end) if tokens[end].text in SLASHES else end
+    past = _past_heat(tokens, end + 1) if tokens[end].text in SLASHES else None
+    return past or tokens.past_bracket(end)
 
 
 def _past_heat(tokens: Tokens, at: int) -> int | None:

@@ -95,10 +95,11 @@ def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Temperature | N
     if tokens[at - 1].low == "from" and low.unit is not None:
         place = None  # "cool from 57 °C to 21 °C" passes through both
     high = _end(tokens, place) if place is not None else None
-    if high is not None and tokens[at - 1].low == "from" and low.unit is None and low.value > high.value:
-        low, high = replace(low, unit=high.unit), None  # "turn it from 450 to 325 °F"
-    if high is not None and low.unit is not None and low.value > high.value and _is_cooled(tokens, at):
-        high = None  # "cool in shallow pans, 57 °C to 21 °C within 2 hours"
+    if high is not None and low.value > high.value:
+        if tokens[at - 1].low == "from" and low.unit is None:
+            low, high = replace(low, unit=high.unit), None  # "turn it from 450 to 325 °F"
+        elif low.unit is not None and tokens.has_said(_COOLS, at, _FARTHEST):
+            high = None  # "cool in shallow pans, 57 °C to 21 °C within 2 hours"
     if high is not None and (high.unit is None or not _shares(low.unit, high.unit)):
         high = None
     if high is not None and low.unit is not None and fan_after(tokens, high.end):
@@ -161,7 +162,7 @@ def _small_letter(tokens: Tokens, first: int, at: int, value: Fraction) -> UnitF
         tokens[place].text in DASHES or tokens[place].is_number or tokens[place].low in _ABOUT
     ):
         place -= 1  # the "at" of "at about 60-65c"
-    cold = _is_kept(tokens, place)
+    cold = tokens.has_said(_KEPT, place, _FARTHEST)
     reached = tokens[place].low in _REACHED and not named and (value >= _LEAST_REACHED or cold)
     if not (reached or (token.glued and value >= _LEAST_SMALL)):
         return None
@@ -183,26 +184,6 @@ def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> 
         or after.low in words_of("stop") | COMPARATIVES | BEHIND
         or not (after.kind is TokenKind.WORD and after.text.islower())
     )
-
-
-def _is_cooled(tokens: Tokens, at: int) -> bool:
-    """Whether the sentence has said before that something cools."""
-    return _is_said(tokens, at, _COOLS)
-
-
-def _is_kept(tokens: Tokens, at: int) -> bool:
-    """Whether the sentence has said before that something is chilled, or kept."""
-    return _is_said(tokens, at, _KEPT)
-
-
-def _is_said(tokens: Tokens, at: int, words: frozenset[str]) -> bool:
-    """Whether the sentence has said one of ``words`` before token ``at``."""
-    for place in range(at - 1, max(-1, at - _FARTHEST), -1):
-        if tokens.is_stop(place):
-            return False
-        if tokens[place].low in words:
-            return True
-    return False
 
 
 def _turns(tokens: Tokens, first: int, end: int) -> bool:

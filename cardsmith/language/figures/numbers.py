@@ -228,10 +228,8 @@ def _decimal(tokens: Tokens, at: int) -> Number:
     if text.count(".") == 1 and text.replace(".", "").isdecimal():
         whole, _, tenths = text.partition(".")
         return Number(Fraction(f"{int(whole or 0)}.{tenths}"), at, end)
-    slash = next((place for place in range(at, end) if tokens[place].text in SLASHES), None)
-    if slash is not None and not any(tokens[place].text in SLASHES for place in range(slash + 1, end)):
-        return _decimal_before(tokens, at, slash, end)
-    return unreadable(tokens, at, end)
+    slashes = [place for place in range(at, end) if tokens[place].text in SLASHES]
+    return _decimal_before(tokens, at, slashes[0], end) if len(slashes) == 1 else unreadable(tokens, at, end)
 
 
 def _thousands(tokens: Tokens, at: int) -> tuple[int, int]:
@@ -278,12 +276,8 @@ def _in_words(tokens: Tokens, at: int) -> Number | None:
     if word in ARTICLES:
         return _after_article(tokens, at)
     if word == "half":
-        end = at + 1
-        if tokens[end].low == "of" and tokens[end + 1].low in ARTICLES:
-            end += 2
-        elif tokens[end].low in ARTICLES or (tokens[end].text in DASHES and tokens[end + 1].low in ARTICLES):
-            end += 1 if tokens[end].low in ARTICLES else 2
-        return Number(Fraction(1, 2), at, end, Form.WORDS)
+        dashed = tokens[at + 1].text in DASHES and tokens[at + 2].low in ARTICLES  # half-a-dozen
+        return Number(Fraction(1, 2), at, at + 3 if dashed else of_a(tokens, at + 1), Form.WORDS)
     if word == "dozen":
         return Number(Fraction(12), at, at + 1, Form.WORDS)  # "by the dozen"
     if word == "third" and tokens[at - 1].low in _THIRDS:

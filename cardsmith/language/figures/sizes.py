@@ -111,10 +111,8 @@ def _cut_noun(tokens: Tokens, end: int) -> str:
 
 def past_again(tokens: Tokens, end: int) -> int:
     """Past the same size in another unit: "20 cm (8 in)", "20-cm/8 in."."""
-    if tokens[end].text in {"(", "["}:
-        return next((place + 1 for place in range(end, end + 8) if tokens[place].text in {")", "]"}), end)
     other = amount_at(tokens, end + 1) if tokens[end].text in SLASHES else None
-    return other.end if other is not None else end
+    return other.end if other is not None else tokens.past_bracket(end)
 
 
 def are_steps(tokens: Tokens, sides: list[Amount]) -> bool:

@@ -33,7 +33,7 @@ _OR = regex(r"\s+or\s+", re.IGNORECASE)
 _AND = regex(r"\s+(?:and|&|plus|\+)\s+", re.IGNORECASE)
 _SHARE = regex(r"(?:half|equal|part)\b", re.IGNORECASE)  # what one food is made of: half flour and half water
 _BRACKETS = regex(r"\([^()]*\)")
-_SHARE = regex(r"\s[\d.,]+\s*%$|^[\d.,]+\s*% ")  # salt 2%, of the flour; 100% rye flour
+_PERCENT = regex(r"\s[\d.,]+\s*%$|^[\d.,]+\s*% ")  # salt 2%, of the flour; 100% rye flour
 _DESCRIBES = regex(r"\w+less|[\w-]+-(?:on|in|free|fat)|ripe|firm|fresh|cold|dried|thick|thin|plain|hot|warm")
 
 
@@ -55,7 +55,7 @@ def named_by(pieces: Sequence[str], larder: Larder) -> tuple[str, int]:
 def match_of(item: str, head: Head, larder: Larder) -> Match | None:
     """The larder's food; what comes in a can is the canned one, a sheet of gelatine the sheet."""
     whole = _BRACKETS.sub("", item)
-    item = whole if larder.find(whole) else _SHARE.sub("", whole)
+    item = whole if larder.find(whole) else _PERCENT.sub("", whole)
     if head.main and head.main.quantity.unit.name in {"can", "tin"}:
         canned = larder.find(f"canned {item}")
         if canned is not None:

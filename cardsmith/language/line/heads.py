@@ -257,23 +257,20 @@ def _torn(tokens: Tokens, first: Amount) -> Head:
     return Head(end=unit.end if unit else end, faults=unreadable(tokens, first.first, end).faults)
 
 
+def _are_sizes(tokens: Tokens, head: Head, first: int, found: Bracket, measures: System) -> bool:
+    """Whether brackets say sizes alone, and not what else the line's words will tell (`rest`)."""
+    if is_part_of_a_box(tokens, first, measures) or is_source(head, found):
+        return False
+    return head.main is None or not is_volume(head.main) or not without_counts(found)[1]
+
+
 def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:
     """``head`` with the sizes that follow it in brackets, after a slash or after "or"."""
     while head.statements:
-        inside = brackets_at(tokens, head.end)
-        found = None
-        if inside and is_part_of_a_box(tokens, inside[0], measures):
-            return head
-        if inside:
+        if inside := brackets_at(tokens, head.end):
             found = bracket_in(tokens, *inside, measures) or head_in(tokens, *inside, measures)
-            if found and is_source(head, found):
+            if found is None or not _are_sizes(tokens, head, inside[0], found, measures):
                 return head
-        if inside and found and head.main and is_volume(head.main):
-            found, counts = without_counts(found)
-            if counts and not found.statements:
-                head = replace(head, end=inside[1] + 1, notes=(*head.notes, *counts))
-                continue
-        if inside and found and found.statements:
             head = _held(tokens, with_bracket(replace(head, end=inside[1] + 1), found), measures)
             continue
         also = said_again(tokens, head.end, head.statements[-1].quantity, measures)

@@ -31,25 +31,7 @@ from cardsmith.language.spans import Kind, Share
 from cardsmith.language.tokens import DASHES, LONG_DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.units import WEIGHED, Dimension, System
 
-_BEFORE_A_NUMBER = frozenset(
-    {
-        "no",
-        "nr",
-        "number",
-        "type",
-        "size",
-        "grade",
-        "tipo",
-        "stage",
-        "#",
-        "nos",
-        "u",
-        "class",
-        "p",
-        "pp",
-        "page",
-    }
-)
+_BEFORE_A_NUMBER = frozenset("no nr number type size grade tipo stage # nos u class p pp page".split())
 _CUTS = {
     Dimension.LENGTH: Kind.LENGTH,
     Dimension.DURATION: Kind.DURATION,

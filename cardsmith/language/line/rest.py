@@ -36,15 +36,7 @@ from cardsmith.language.line.last_amounts import Rest, read_last
 from cardsmith.language.line.numerals import says_state
 from cardsmith.language.line.preparation import pieces_of
 from cardsmith.language.line.second_amounts import seconds_in
-from cardsmith.language.line.statements import (
-    Head,
-    Role,
-    Statement,
-    food_amount,
-    is_same,
-    is_volume,
-    shown,
-)
+from cardsmith.language.line.statements import Head, Role, Statement, food_amount, is_same, is_volume, shown
 from cardsmith.language.line.unclear_sizes import other_measure
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, Tokens, tokenize
@@ -77,7 +69,7 @@ def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Res
     at = next((one for one in range(len(left)) if left[one].start >= place), len(left))
     at = _joints(left, at, rest)
     pieces = pieces_of(left, at)
-    seconds = seconds_in(left, pieces, rest.head, larder, measures)
+    seconds = tuple(seconds_in(left, pieces, rest.head, larder, measures))
     for index, piece in enumerate(pieces):
         end = piece.end
         for one in (second for second in seconds if second.piece == index):

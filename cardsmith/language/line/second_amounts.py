@@ -97,14 +97,8 @@ class Second:
 
 def seconds_in(
     tokens: Tokens, pieces: Sequence[Piece], head: Head, larder: Larder, measures: System
-) -> tuple[Second, ...]:
-    """Every further amount in ``pieces``, the rest of a line after its ``head``."""
-    return tuple(_seconds(tokens, pieces, head, larder, measures))
-
-
-def _seconds(
-    tokens: Tokens, pieces: Sequence[Piece], head: Head, larder: Larder, measures: System
 ) -> Iterator[Second]:
+    """Every further amount in ``pieces``, the rest of a line after its ``head``."""
     for index, piece in enumerate(pieces):
         at, instead = piece.first, False
         while at < piece.end:
@@ -267,18 +261,9 @@ def _meant(one: _Further, *, instead: bool) -> Second | None:
             return _size(one)
         if one.tells_state:
             return None  # 1 kg cherries, 850 g once pitted
-    if one.joint == "@" and one.weighed and not one.rest:
-        size = _size(replace(one, share=Share.EACH, said=True))  # 2 lobsters @ 1¼ lb
-        return replace(size, first=one.begin - 1) if size else None
-    if one.joint in ALSO and one.weighed and not one.rest:
-        size = _size(one)  # 600 g raw prawns / 21 oz
-        return replace(size, first=one.begin - 1) if size else None
-    if one.head.counts and one.weighed and not one.rest and one.said and one.share is Share.EACH:
-        size = _size(one)  # 2 racks of lamb, 8 bones and about 1½ lb apiece
-        return replace(size, first=one.begin - (one.joint in _BEFORE_EACH)) if size else None
-    if one.head.contained and len(one.head.statements) == 1 and _stands_last(one):
-        size = _size(one)  # 2 pouches tuna 2.6 oz each
-        return replace(size, first=one.begin) if size else None
+    if (first := _size_begins(one)) is not None:
+        at_each = one.joint == "@"  # 2 lobsters @ 1¼ lb
+        return _size(replace(one, share=Share.EACH, said=True) if at_each else one, first)
     if one.main.quantity.dimension is Dimension.LENGTH:
         return None
     if instead and one.joint in _ADDING and (one.names_food or not one.article):
@@ -288,6 +273,17 @@ def _meant(one: _Further, *, instead: bool) -> Second | None:
         nothing = not one.rest or (one.article and not one.names_food)
         return None if one.bare and nothing else one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
     return _juice(one) or _use(one) or _fault(one)
+
+
+def _size_begins(one: _Further) -> int | None:
+    """The first token of a size within a piece; None where it is none."""
+    if one.weighed and not one.rest:
+        if one.joint in ALSO | {"@"}:
+            return one.begin - 1  # 600 g raw prawns / 21 oz
+        if one.head.counts and one.said and one.share is Share.EACH:
+            return one.begin - (one.joint in _BEFORE_EACH)  # 8 bones and about 1½ lb apiece
+    alone = one.head.contained and len(one.head.statements) == 1  # 2 pouches tuna 2.6 oz each
+    return one.begin if alone and _stands_last(one) else None
 
 
 def _stands_last(one: _Further) -> bool:
@@ -307,8 +303,8 @@ def _names_another(one: _Further) -> bool:
     return found is not None and own is not None and found.food is not own.food
 
 
-def _size(one: _Further) -> Second | None:
-    """A piece that is nothing but an amount: the size of what is counted, or the amount said again."""
+def _size(one: _Further, first: int | None = None) -> Second | None:
+    """An amount, from token ``first`` on: the size of what is counted, or the amount said again."""
     main, quantity = one.head.main, one.main.quantity
     if one.bare or main is None or one.main.start == one.main.end:
         return None
@@ -318,7 +314,7 @@ def _size(one: _Further) -> Second | None:
     statements = tuple(
         replace(size, role=Role.BESIDE, share=share, said=one.said) for size in one.found.statements
     )
-    size = one.second("size", statements, first=one.piece.first)
+    size = one.second("size", statements, first=one.piece.first if first is None else first)
     return replace(size, text=one.rest)  # "dressed weight"
 
 
