@@ -120,10 +120,9 @@ def in_unit_of(found: Bracket, whole: Quantity) -> tuple[Bracket, list[str]]:
 
 def _weighed_pieces(found: Bracket) -> Bracket:
     """Pieces of one that is weighed beside them, in words: "2 racks of lamb (8 ribs each, 1½ lb each)"."""
-    weighed = any(one.said and one.share is Share.EACH for one in found.statements
-                  if one.quantity.dimension in WEIGHED)  # fmt: skip
-    counts = tuple(one for one in found.statements if one.said and _counts_within(one))
-    if not weighed or not counts:
+    of_each = [one for one in found.statements if one.said and one.share is Share.EACH]
+    counts = [one for one in of_each if one.quantity.dimension is Dimension.COUNT]
+    if not counts or all(one.quantity.dimension not in WEIGHED for one in of_each):
         return found
     notes = tuple(f"{one.quantity.written} each" for one in counts)
     kept = tuple(one for one in found.statements if one not in counts)
@@ -150,25 +149,15 @@ def _shared(head: Head, one: Statement) -> Statement:
     one = replace(one, role=Role.BESIDE)
     if one.said or not head.counts:
         return one if head.counts else replace(one, share=Share.ALL)
-    known = next((size for size in head.statements if _is_size_of_each(size, one)), None)
-    if known is not None:
-        same = is_same(one.quantity, known.quantity)
-        return replace(one, share=Share.EACH if same else Share.ALL)
-    single = head.main is not None and head.main.quantity.high == 1
-    if single and head.contained and any(_counts_within(size) for size in head.statements[1:]):
+    sizes = [size.quantity for size in head.statements if size.share is Share.EACH]
+    known = next((size for size in sizes if size.dimension is one.quantity.dimension), None)
+    if known is not None and known.dimension is not Dimension.COUNT:
+        return replace(one, share=Share.EACH if is_same(one.quantity, known) else Share.ALL)
+    single = head.contained and head.main is not None and head.main.quantity.high == 1
+    if single and any(size.dimension is Dimension.COUNT for size in sizes):
         return one  # "1 box (2 sheets, 8 oz)": of all that the box holds
-    each = (single and head.contained) or one.quantity.dimension is Dimension.LENGTH
+    each = single or one.quantity.dimension is Dimension.LENGTH
     return replace(one, share=Share.EACH if each else Share.ALL)
-
-
-def _counts_within(size: Statement) -> bool:
-    """Whether a statement says how many things one container holds."""
-    return size.share is Share.EACH and size.quantity.dimension is Dimension.COUNT
-
-
-def _is_size_of_each(size: Statement, one: Statement) -> bool:
-    same = size.quantity.dimension is one.quantity.dimension
-    return same and size.share is Share.EACH and size.quantity.dimension is not Dimension.COUNT
 
 
 def brackets_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
@@ -186,37 +175,27 @@ def brackets_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
 def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket | None:
     """The statements in the tokens from ``first`` up to ``end``; None where no amount begins there."""
     statements: list[Statement] = []
-    notes: list[str] = []
     faults: tuple[Fault, ...] = ()
-    place, each = first, False
-    if tokens[place].low == "each":
-        each, place = True, place + 1 + (tokens[place + 1].low in {"with", "of", "about"})
+    each = tokens[first].low == "each"
+    place = first + each + (each and tokens[first + 1].low in {"with", "of", "about"})
     counted = tokens[place].low == "from"
-    place += counted
-    weighed = _weight_at(tokens, place)
-    told, place = tokens.between(place, weighed).rstrip(" :"), weighed
+    weighed = _weight_at(tokens, place + counted)
+    told, place = tokens.between(place + counted, weighed).rstrip(" :"), weighed
+    notes = [told] if told else []
     while place < end:
-        stop = _stop(tokens, place, end)
         one = food_amount(tokens, place, measures)
-        if one is None or one.end > end or one.quantity is None or one.article:
-            if not statements:
-                return None
+        if one is not None and (one.end > end or one.quantity is None or one.article):
+            one = None
+        stop = _stop(tokens, one.end if one else place, end)
+        said = _said(tokens, one, stop, each=each, counted=counted) if one else None
+        if one is not None and said is not None:
+            statements.append(said)
+            faults += one.faults
+        elif statements:
             notes.append(tokens.between(place, stop))
         else:
-            stop = _stop(tokens, one.end, end)
-            said = _said(tokens, one, stop, each=each, counted=counted)
-            if said is None and not statements:
-                return None
-            if said is None:
-                notes.append(tokens.between(place, stop))
-            else:
-                statements.append(said)
-                notes += [told] if told else []
-                told = ""
-                faults += one.faults
-        place = stop + 1
-        if tokens[place].low == "or":
-            place += 1
+            return None
+        place = stop + 1 + (tokens[stop + 1].low == "or")
     if not statements:
         return None
     if _each_follows(tokens, end):
@@ -281,9 +260,7 @@ def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -
     rest = tokens.between(place, end)
     words = [tokens[at].low for at in range(place, end)]
     statement = stated(tokens, one, share=share, said=said)
-    if words and words[0] == "for":
-        return replace(statement, role=Role.FOR_USE, of=rest)
-    if words and words[-1] in {"reserved", "kept"}:
+    if words and (words[0] == "for" or words[-1] in {"reserved", "kept"}):
         return replace(statement, role=Role.FOR_USE, of=rest)
     if not one.has_unit:
         return _count_said(tokens, statement, place, end)
