@@ -44,10 +44,7 @@ _FURTHER = frozenset({"another", "extra", "further", "additional", "plus", "ever
 _PARTICLES = frozenset({"up", "down", "back", "off"})
 _ADDERS = frozenset({"take", "add", "subtract", "deduct"})
 _ADDED = frozenset({"off", "to", "from", "for", "per", "every", "if", "when", "in"})
-_HEDGES = frozenset(
-    "no most more less about around approximately nearly almost roughly some a an only just as much little "
-    "than".split()
-)
+_HEDGES = words_of("hedge")
 _ARTICLES = frozenset({"a", "an", "the", "this", "that"})
 _NAMED = frozenset({"the", "your", "its", "their", "it", "them", "then", "again", "slightly"})
 COMPARATIVES = frozenset("lower higher hotter cooler warmer colder less more sooner earlier later".split())

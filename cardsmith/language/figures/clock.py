@@ -33,26 +33,11 @@ from cardsmith.language.tokens import DASHES, ENDS, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
+from cardsmith.reference import table
 
 _HALVES = {"am": 0, "pm": 12}
 # The half of the day that words behind an hour tell, in hours.
-_DAY = {
-    ("in", "the", "morning"): 0,
-    ("the", "next", "morning"): 0,
-    ("the", "following", "morning"): 0,
-    ("the", "same", "morning"): 0,
-    ("tomorrow", "morning"): 0,
-    ("this", "morning"): 0,
-    ("in", "the", "afternoon"): 12,
-    ("in", "the", "evening"): 12,
-    ("the", "evening", "before"): 12,
-    ("the", "night", "before"): 12,
-    ("the", "same", "evening"): 12,
-    ("this", "evening"): 12,
-    ("that", "evening"): 12,
-    ("at", "night"): 12,
-    ("tonight",): 12,
-}
+_DAY = {tuple(row["words"].split()): int(row["hours"]) for row in table("day_halves")}
 _LENGTHS = frozenset(map(len, _DAY))
 # The hours before noon that a meal moves behind it: "for dinner at 7:30", "lunch at one".
 _MEALS = {"breakfast": 0, "lunch": 12, "tea": 12, "dinner": 12, "supper": 12}

@@ -37,22 +37,18 @@ _STILL = frozenset({"conventional", "conv"})  # air at rest
 # Degrees with a small letter; less is cups, and so is half as much that is not come to, such as "to 80c"
 # (common practice, no source).
 _LEAST_SMALL, _LEAST_REACHED = 100, 20
-_KEPT = frozenset(
-    "chill chilled cool cooled keep kept store stored hold held refrigerate fridge freeze".split()
-)
-_REACHED = frozenset("to at reads read reaches reached hits below above under over past".split())
+_KEPT = words_of("kept cold")
+_REACHED = words_of("reached")
 _ABOUT = frozenset({"about", "around", "roughly"})
 _GAS = frozenset({"gas", "gm", "reg", "regulo", "mark"})
 _HIGHEST_MARK = 10  # of a gas oven (oven_dials.csv)
 _AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
 _FARTHEST = 20  # tokens; so that time grows with the length of a text
-_COOLS = frozenset("cool cools cooled cooling chill chilled chilling drop drops fall falls".split())
+_COOLS = words_of("cools")
 # A turn or an angle is no heat.
 _HEATED = frozenset("oven ovens heat temperature grill broiler burner thermostat fan".split())
 _HELD = frozenset({"knife", "blade", "cleaver"})  # at 45 degrees
-_ANGLES = frozenset(
-    "angle turn turning rotation bend rotate turned rotating angled tilt tilted pivot spin swivel".split()
-)
+_ANGLES = words_of("angle")
 
 
 @frozen(kw_only=False)

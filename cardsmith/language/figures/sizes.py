@@ -20,16 +20,15 @@ from cardsmith.language.figures.numbers import ARTICLES, Form, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens
+from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 
 CROSSES = frozenset({"x", "×", "by"})
 _MOST_SIDES = 3  # width, length, depth
 # Shapes whose edges are all as long: two unlike numbers before them are a number of pieces and an edge.
-_EVEN_SIDED = frozenset("squares rounds circles discs disks cubes balls coins rings".split())
-_OF_ANY_SHAPE = frozenset(
-    "pieces bars slices portions blocks chunks cakes cookies biscuits crackers rolls lengths".split()
-)
+_EVEN_SIDED = words_of("piece of even sides")
+_OF_ANY_SHAPE = words_of("piece of any shape")
 _LONGEST = 2  # times its breadth, a piece cut from a slab; common practice, no source
 _MOST_TINS = 8  # counted before a cross; more is a side of one
 

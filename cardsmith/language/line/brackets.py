@@ -38,17 +38,16 @@ from cardsmith.language.line.statements import (
 from cardsmith.language.nouns import countable, is_plural
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import TokenKind, Tokens, tokenize
+from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import form_of, load_larder
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, System
 
 _WITH = frozenset({"with", "without"})
 WEIGHTS = frozenset("drained net dry dressed cooked trimmed peeled shelled".split())
-_HUSKS = frozenset("the their shell shells stone stones pit pits skin skins bone bones rind peel".split())
+_HUSKS = words_of("husk")
 # After a size in brackets: how a cup is filled, or what of the food fills it.
-_FILLS = frozenset(
-    "leaves leaf florets kernels pieces slices cubes packed loosely lightly firmly tightly".split()
-)
+_FILLS = words_of("fills a measure")
 
 
 @frozen

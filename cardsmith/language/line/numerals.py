@@ -29,6 +29,7 @@ from cardsmith.language.figures.unit_words import scale_at
 from cardsmith.language.line.statements import share_at
 from cardsmith.language.spans import Kind, Share
 from cardsmith.language.tokens import DASHES, LONG_DASHES, SLASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.word_classes import words_of
 from cardsmith.measure.units import WEIGHED, Dimension, System
 
 _BEFORE_A_NUMBER = frozenset("no nr number type size grade tipo stage # nos u class p pp page".split())
@@ -42,22 +43,12 @@ _CUTS = {
 }
 _QUOTES = frozenset("\"“”'‘’")
 # What of a food an amount weighs or fills: what is left of it, or what there was before.
-_STATES = frozenset(
-    "juice peeled unpeeled trimmed untrimmed pitted unpitted stoned unstoned shelled unshelled podded"
-    " hulled cored husked shucked skinned boned cleaned gutted plucked picked seeded deseeded drained"
-    " undrained strained squeezed juiced mashed pureed puréed sieved prepared dressed bought flesh"
-    " meat kernels pulp puree purée peeling trimming pitting stoning shelling podding coring draining"
-    " cleaning boning mashing".split()
-)
+_STATES = words_of("state of a food")
 # A clause of its own about an amount, which is none of the line's.
 _USERS = frozenset("use used add added need want take like prefer".split())
 _DOINGS = frozenset("is are was will should gives makes fills serves feeds does".split())
-_PARTED = frozenset(
-    "cut divided split separated broken torn parted portioned sliced shared jointed carved".split()
-)
-_AROUND_STATES = frozenset(
-    "once when after before and of in the its their net whole weight ready pod pods shell shells".split()
-)
+_PARTED = words_of("parted")
+_AROUND_STATES = words_of("around a state")
 
 
 @frozen

@@ -109,11 +109,7 @@ def food_amount(tokens: Tokens, at: int, measures: System) -> Amount | None:
     if first is None or first.quantity is None:
         return first
     quantity = first.quantity
-    if quantity.unit is ONE and tokens[first.end].low in {"bar", "bars"}:
-        unit_first, end = first.end, first.end + 1
-        bars = replace(quantity, unit=BAR)
-        first = replace(first, quantity=bars, end=end, unit_first=unit_first, has_unit=True)
-    elif quantity.unit.name == "bar":  # a pressure in a step, chocolate in a list
+    if quantity.unit.name == "bar":  # a pressure in a step, chocolate in a list
         size = quantity.unit.size
         bars = replace(quantity, low=quantity.low / size, high=quantity.high / size, unit=BAR)
         first = replace(first, quantity=bars)

@@ -15,20 +15,13 @@ import re
 from functools import cache
 
 from cardsmith.language.figures.terms import SHORT_SIZES
+from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import WEIGHED, System, unit_words
 from cardsmith.regex import regex
 
 # English words one letter from a unit that stand before foods: 2 cut lemons, 1 dill pickle.
-PLAIN_WORDS = frozenset(
-    """
-    cut cap caps cub cubs cue cod pine pink print mint mints point lint pinto pita hint
-    round ground sound bound found mound bounce
-    quarter quarters quark tart grill bill dill fill hill mill
-    girl chill mash hash dish cash wash rash lash punch finch pitch inch lite later kiln crop tan tap tab red
-    gray grape grain crisp kale ribs tops tips taps
-    """.split()
-)
+PLAIN_WORDS = words_of("near a unit")
 _WORD = regex(r"[A-Za-z]+\.?")
 _NO_WORD = regex(r"(?:[a-z]{1,2}|[b-df-hj-np-tv-xz]{3})\b\.?(?=\s+\w)")
 _NICKNAMES = frozenset({"mil", "grm", "ltr", "lts", "ccs"})  # nobody aims at those and misses
