@@ -37,7 +37,7 @@ from cardsmith.language.line.statements import (
 )
 from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.spans import Share
-from cardsmith.language.tokens import DASHES, Tokens
+from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, System, Unit, units
@@ -215,8 +215,9 @@ def said_again(tokens: Tokens, at: int, last: Quantity | None, measures: System)
     stick = unit is units()["stick"] and last.dimension in WEIGHED  # 4 oz/110 g/1 stick butter
     if not (unit.dimension in WEIGHED or lengths or stick) or one.quantity.is_vague:
         return None
-    if (unit.system, unit.dimension) == (last.unit.system, last.unit.dimension):
-        return None
+    same = (unit.system, unit.dimension) == (last.unit.system, last.unit.dimension)
+    if same and (unit is last.unit or tokens[at].text not in SLASHES):
+        return None  # but 1.2 litres/2 pints/5 cups
     return replace(one, quantity=bounded_alike(one.quantity, last))
 
 

@@ -144,7 +144,7 @@ def _spelled(one: Quantity, subject: FoodAmount, house: House, system: str) -> t
     if exact:
         return exact[0].terms
     own = own_term(one, one.low, System.US)
-    shown = own is not None and (weighed or (own.unit.name == "teaspoon" and _is_marked(own)))
+    shown = own is not None and _is_marked(own) and (weighed or own.unit.name == "teaspoon")
     return (own,) if own and shown else _added_up(one, subject, house)
 
 

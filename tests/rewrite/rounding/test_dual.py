@@ -95,6 +95,7 @@ def _texts(dual: Dual) -> tuple[str, str]:
         # what the author said in a column's own units stands in it
         ("500 ml (2 cups) vegetable stock", "2 cups + 2 tbsp", "500 ml"),  # of 250 ml
         ("1 lb (450 g) ground beef", "1 lb", "450 g"),
+        ("2.2 lb (1 kg) leeks", "2 lb 3 oz", "1 kg"),
         ("6 fl oz (170 ml) whole milk", "¾ cup", "170 ml"),
         ("scant ¼ cup (50 ml) olive oil", "scant ¼ cup", "50 ml"),
         ("scant ¼ cup (60 ml) olive oil", "scant ¼ cup", "scant 60 ml"),
