@@ -19,6 +19,8 @@ amount; what goes in has a line of its own, so that every sum, batch and step co
 (('6 anchovy fillets', '1 tbsp oil from the anchovy fillet'), ('1 egg', '1 yolk'))
 >>> apart("2 eggs plus 1 yolk"), apart("100 g sugar plus 2 tbsp"), apart("1 tbsp ginger, 1 tsp cinnamon")
 (('2 eggs', '1 yolk'), (), ())
+>>> apart("1 red and 1 yellow pepper, sliced")
+('1 red pepper, sliced', '1 yellow pepper, sliced')
 """
 
 from __future__ import annotations
@@ -29,6 +31,7 @@ from collections.abc import Iterable
 from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.numbers import number_at
+from cardsmith.language.line.foods import shared_noun
 from cardsmith.language.line.read import Line, read_text
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.food_words import form_of
@@ -108,7 +111,10 @@ def _added(first: str, more: str, larder: Larder, measures: System) -> tuple[str
 
 def _both(first: str, more: str, larder: Larder, measures: System) -> tuple[str, ...]:
     """Two foods of one line, ``1 onion and 2 carrots, chopped``: what stands behind the second is of both."""
-    remarks = read_text(more, larder, measures).remarks
+    opens, further = read_text(first, larder, measures), read_text(more, larder, measures)
+    if opens.match is None:  # 1 red and 1 yellow pepper
+        first = first.removesuffix(opens.item) + shared_noun(opens.item, further.item, larder)
+    remarks = further.remarks
     if remarks.alternatives:
         return ()  # of the second, or of both?
     prep = () if "," in first else tuple(one for one in remarks.prep if _is_said_of_each(one))
