@@ -110,9 +110,10 @@ def food_amount(tokens: Tokens, at: int, measures: System) -> Amount | None:
         return first
     quantity = first.quantity
     if quantity.unit.name == "bar":  # a pressure in a step, chocolate in a list
-        size = quantity.unit.size
-        bars = replace(quantity, low=quantity.low / size, high=quantity.high / size, unit=BAR)
-        first = replace(first, quantity=bars)
+        first = replace(first, quantity=replace(quantity.times(1 / quantity.unit.size), unit=BAR))
+    elif quantity.unit is ONE and tokens[first.end].low == "bars":
+        bars = replace(quantity, unit=BAR)
+        first = replace(first, quantity=bars, unit_first=first.end, end=first.end + 1, has_unit=True)
     elif quantity.dimension is Dimension.DURATION:
         number = number_at(tokens, first.first)
         after = tokens[first.end]
