@@ -32,7 +32,6 @@ _FOR_USE = (
     rf"for (?:(?:the|a|your) )?(?:\w+ )?(?:{_PLACES})(?: and (?:the )?(?:{_PLACES}))?|"
     rf"for (?:(?:the|lightly) )?(?:{_DOINGS})(?: (?:and|or) (?:{_DOINGS}))?(?: the (?:{_PLACES}))?|"
     r"to (?:serve|finish|garnish|decorate|sprinkle|drizzle|grease the \w+|dust|glaze|coat|brush)|"
-    r"to (?:make|form) an? (?:\w+ )?(?:dough|batter|paste|sauce)|"
     "as (?:needed|required)"
 )
 FOR_USE = regex(rf"(?:{_FOR_USE})", re.IGNORECASE)
@@ -42,6 +41,7 @@ _SO_WARM_LAST = regex(  # water at 26 °C, butter at room temperature, levain at
     re.IGNORECASE,
 )
 _FOR_USE_LAST = regex(rf"\s+(?P<use>{_FOR_USE})\s*$", re.IGNORECASE)
+_TO_MAKE_LAST = regex(r"\s+to (?:make|form) an? (?:\w+ )?(?:dough|batter|paste|sauce)$", re.IGNORECASE)
 _TO_TASTE = regex(r"(?:or\s+)?(?:to|for)\s+(?:your\s+)?taste", re.IGNORECASE)
 _TO_TASTE_LAST = regex(r"\s+(?:or\s+)?to\s+taste\s*$", re.IGNORECASE)
 _OPTIONAL = regex(r"optional|if (?:desired|you like|liked|you wish|using)", re.IGNORECASE)
@@ -98,7 +98,7 @@ def item_and_rest(text: str) -> tuple[str, tuple[str, ...]]:
     if more:
         rest.append(re.sub(r"^\+", "plus", text[more.end() :]))
         text = text[: more.start()]
-    for last in (_TO_TASTE_LAST, _FOR_USE_LAST, _SO_WARM_LAST):
+    for last in (_TO_TASTE_LAST, _FOR_USE_LAST, _SO_WARM_LAST, _TO_MAKE_LAST):
         match = last.search(text)
         if match:
             rest.insert(0, match[0].strip())
