@@ -123,9 +123,9 @@ def at_work(session: int) -> bool:
 
 def wait_for_the_end_of(session: int) -> None:
     until = time.monotonic() + PATIENCE
-    while at_work(session):
-        assert time.monotonic() < until, "a worker stayed behind"
+    while at_work(session) and time.monotonic() < until:
         time.sleep(0.01)
+    assert not at_work(session), "a worker stayed behind"
 
 
 def spoil(publication: Publication, number: int) -> None:

@@ -1,4 +1,4 @@
-"""A long search for texts that break a reader: `python tests/fuzz/run.py SECONDS [line|step|file]`.
+"""A long search for texts that break a reader: `python -m tests.fuzz.run SECONDS [line|step|file]`.
 
 Needs atheris (`pip install atheris`). It steers by the code it reaches, from the demo's recipes as first
 texts. What it finds is written below ``--keep`` (a folder; default: one of the system's for scratch) and told
@@ -18,8 +18,7 @@ import atheris
 with atheris.instrument_imports(
     include=["cardsmith.recipe", "cardsmith.check", "cardsmith.rewrite", "ruamel"]
 ):
-    sys.path.insert(0, str(Path(__file__).parent))
-    import properties
+    from tests.fuzz import properties
 
 TARGETS: dict[str, Callable[[bytes], object]] = {
     "line": lambda data: properties.line(data.decode("utf-8", "ignore")),

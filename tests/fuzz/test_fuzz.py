@@ -2,19 +2,11 @@
 
 from __future__ import annotations
 
-import importlib.util
-from pathlib import Path
-from typing import Any
-
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-_SPEC = importlib.util.spec_from_file_location("properties", Path(__file__).with_name("properties.py"))
-assert _SPEC is not None
-assert _SPEC.loader is not None
-properties: Any = importlib.util.module_from_spec(_SPEC)
-_SPEC.loader.exec_module(properties)
+from tests.fuzz import properties
 
 DEMO = sorted(file.read_bytes() for file in (properties.ROOT / "recipes").glob("*/recipe.yaml"))
 ROWS = sorted({row for data in DEMO for row in data.decode("utf-8").split("\n") if row.strip()})

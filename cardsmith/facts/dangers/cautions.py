@@ -108,14 +108,15 @@ def hazards() -> tuple[Hazard, ...]:
 @remembered  # card, page, proof and checks ask about the same recipe in turn
 def hazardous(recipe: Recipe, larder: Larder) -> tuple[FoundHazard, ...]:
     """Every hazard of the table that ``recipe`` holds, the gravest first."""
-    told = dish(recipe, larder)
+    known = dish(recipe, larder)
     texts = _texts(recipe, larder)
     named: dict[str, list[int]] = {}
-    for place, food in enumerate(told.foods):
+    for place, food in enumerate(known.foods):
         for name in _naming(food.food):
             named.setdefault(name, []).append(place)
-    asked = ((one, named.get(one.name, [])) for one in hazards() if not one.foods or one.name in named)
-    return tuple(found for one, places in asked if (found := _found(one, places, told, texts)) is not None)
+    asked = (hazard for hazard in hazards() if not hazard.foods or hazard.name in named)
+    each = (_found(hazard, named.get(hazard.name, []), known, texts) for hazard in asked)
+    return tuple(found for found in each if found is not None)
 
 
 @lru_cache(maxsize=4096)
@@ -222,40 +223,42 @@ def _texts(recipe: Recipe, larder: Larder) -> Mapping[str, Passages]:
 
 
 def _found(
-    one: Hazard, places: Sequence[int], told: Dish, texts: Mapping[str, Passages]
+    hazard: Hazard, places: Sequence[int], known: Dish, texts: Mapping[str, Passages]
 ) -> FoundHazard | None:
     """A hazard, where all that it names holds; ``places`` are the lines of the foods that it names."""
-    occasion = _occasion(one, told, texts)
+    occasion = _occasion(hazard, known, texts)
     if occasion is None:
         return None
     words, line, step = occasion
-    if not one.foods:  # a state of the whole recipe
-        holds = STATES[one.state](told, -1)
-        return FoundHazard(hazard=one, line=line, step=step, evidence=words) if holds else None
+    if not hazard.foods:  # a state of the whole recipe
+        holds = STATES[hazard.state](known, -1)
+        return FoundHazard(hazard=hazard, line=line, step=step, evidence=words) if holds else None
     for place in places:
-        mine = told.line(place)
-        if STATES[one.state](told, place) and not (one.cancel and one.cancel.search(mine.text)):
+        mine = known.line(place)
+        if STATES[hazard.state](known, place) and not (hazard.cancel and hazard.cancel.search(mine.text)):
             evidence = f"{mine.item}, {words}" if words else mine.item
-            return FoundHazard(hazard=one, line=place, step=step, evidence=evidence)
+            return FoundHazard(hazard=hazard, line=place, step=step, evidence=evidence)
     return None
 
 
 def _occasion(
-    one: Hazard, told: Dish, texts: Mapping[str, Passages]
+    hazard: Hazard, known: Dish, texts: Mapping[str, Passages]
 ) -> tuple[str, int | None, int | None] | None:
     """What calls for the caution: a word, or a temperature; nothing but its foods where it names neither."""
-    if not (one.words or one.purpose):
+    if not (hazard.words or hazard.purpose):
         return "", None, None
-    for sort in PLACES if one.words else ():
-        if sort not in one.read or not (one.words and any(map(one.words.search, texts[sort].together))):
+    for sort in PLACES if hazard.words else ():
+        if sort not in hazard.read or not (
+            hazard.words and any(map(hazard.words.search, texts[sort].together))
+        ):
             continue
         for text, line, step in texts[sort].each:
-            match = _said(one, text, is_method=step is not None or line is not None)
+            match = _said(hazard, text, is_method=step is not None or line is not None)
             if match:
                 return f"“{match}”", line, step
-    for clause in told.histories.clauses if one.purpose else ():
+    for clause in known.histories.clauses if hazard.purpose else ():
         for span in clause.temperatures:
-            if span.purpose is one.purpose and span.quantity.low >= one.least:
+            if span.purpose is hazard.purpose and span.quantity.low >= hazard.least:
                 return f"“{span.text}”", None, clause.step
     return None
 
@@ -270,9 +273,9 @@ _FORBIDS = regex(
 _SENTENCE = regex(r"[.;!?]\s")
 
 
-def _said(one: Hazard, text: str, *, is_method: bool) -> str:
+def _said(hazard: Hazard, text: str, *, is_method: bool) -> str:
     """The words of a hazard that a text has, unless the sentence forbids them or cancels it."""
-    for match in one.words.finditer(text) if one.words else ():
+    for match in hazard.words.finditer(text) if hazard.words else ():
         begins = max((stop.end() for stop in _SENTENCE.finditer(text, 0, match.start())), default=0)
         ends = _SENTENCE.search(text, match.end())
         sentence = text[begins : ends.start() if ends else len(text)]
@@ -280,6 +283,6 @@ def _said(one: Hazard, text: str, *, is_method: bool) -> str:
             continue
         if not is_method and _FORBIDS.match(sentence):
             continue
-        if one.cancel is None or not one.cancel.search(sentence):
+        if hazard.cancel is None or not hazard.cancel.search(sentence):
             return match.group()
     return ""

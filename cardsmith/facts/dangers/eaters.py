@@ -12,14 +12,14 @@ from cardsmith.reference import table
 from cardsmith.regex import regex
 
 
-def for_babies(one: Dish, _place: int) -> bool:
+def for_babies(dish: Dish, _place: int) -> bool:
     """Whether a text says that babies under a year eat it."""
-    return any(_says(text, _told("babies")) for text in _texts(one.recipe))
+    return any(_says(text, _told("babies")) for text in _texts(dish.recipe))
 
 
-def for_toddlers(one: Dish, place: int) -> bool:
+def for_toddlers(dish: Dish, place: int) -> bool:
     """Whether a text says that children under four eat it."""
-    return for_babies(one, place) or any(_says(text, _told("toddlers")) for text in _texts(one.recipe))
+    return for_babies(dish, place) or any(_says(text, _told("toddlers")) for text in _texts(dish.recipe))
 
 
 def _texts(recipe: Recipe) -> Iterator[str]:
@@ -51,11 +51,11 @@ def _told(sort: str) -> Phrases:
     return found
 
 
-def eats_dough(one: Dish, place: int) -> bool:
+def eats_dough(dish: Dish, place: int) -> bool:
     """Whether a sentence offers dough or batter of raw flour to be eaten as it is."""
-    if one.foods[place].ready or one.line(place).for_use:
+    if dish.foods[place].ready or dish.line(place).for_use:
         return False
-    texts = (*_texts(one.recipe), one.recipe.storage)
+    texts = (*_texts(dish.recipe), dish.recipe.storage)
     return any(_offers_dough(told) for text in texts for told in _WHOLE_SENTENCE.split(text.lower()))
 
 

@@ -12,43 +12,43 @@ from cardsmith.regex import regex
 SOFT = 480  # seconds; an egg that boils for less has a soft yolk: common practice, no source
 
 
-def raw_egg(one: Dish, place: int) -> bool:
+def raw_egg(dish: Dish, place: int) -> bool:
     """Raw, or browned on top alone, as a torch does."""
-    torched = one.history(place).served and one.heat(place) is Heat.SEARED
-    return one.is_raw(place) or (torched and not one.foods[place].ready)
+    torched = dish.history(place).served and dish.heat(place) is Heat.SEARED
+    return dish.is_raw(place) or (torched and not dish.foods[place].ready)
 
 
-def soft_egg(one: Dish, place: int) -> bool:
+def soft_egg(dish: Dish, place: int) -> bool:
     """Cooked, and its yolk or its sauce left runny: by a word, a time, or a bowl over simmering water."""
-    if one.foods[place].ready or raw_egg(one, place) or not one.history(place).served:
+    if dish.foods[place].ready or raw_egg(dish, place) or not dish.history(place).served:
         return False
-    for events in one.history(place).portions:
+    for events in dish.history(place).portions:
         if any(event.heat is Heat.PASTEURISED or (event.celsius or 0) >= _EGG_SAFE for event in events):
             continue
         soft = [number for number, event in enumerate(events) if _leaves_soft(event)]
         done = soft and any(_cooks_on(event) for event in events[soft[-1] + 1 :])
-        runny = (bool(soft) and not done) or _is_soft_boiled(one, events)
+        runny = (bool(soft) and not done) or _is_soft_boiled(dish, events)
         if runny and not any(_FIRM.search(event.text) for event in events):
             return True
     return False
 
 
-def egg_in_microwave(one: Dish, place: int) -> bool:
+def egg_in_microwave(dish: Dish, place: int) -> bool:
     """Whole in a microwave, its yolk neither pricked nor stirred: steam bursts it there, or in the mouth."""
-    told = one.histories.clauses
-    heats = any(_MICROWAVE.search(event.text) for event in one.history(place).events)
+    told = dish.histories.clauses
+    heats = any(_MICROWAVE.search(event.text) for event in dish.history(place).events)
     mixed = any(
         clause.verb in _MIXES and any(mention.line == place for mention in clause.mentions) for clause in told
     )
     broken = any(_PRICKED.search(clause.text) for clause in told)
-    prepared = _PRICKED.search(one.line(place).text.lower()) is not None
+    prepared = _PRICKED.search(dish.line(place).text.lower()) is not None
     others = {
-        line for event in one.history(place).events if _MICROWAVE.search(event.text) for line in event.lines
+        line for event in dish.history(place).events if _MICROWAVE.search(event.text) for line in event.lines
     }
     return (
         heats
         and not (mixed or broken or prepared)
-        and not any(is_of(one.foods[line].food, _BATTER) for line in others)
+        and not any(is_of(dish.foods[line].food, _BATTER) for line in others)
     )
 
 
@@ -80,12 +80,12 @@ def _cooks_on(event: Event) -> bool:
     return event.heat is Heat.COOKED and not _leaves_soft(event)
 
 
-def _is_soft_boiled(one: Dish, events: tuple[Event, ...]) -> bool:
+def _is_soft_boiled(dish: Dish, events: tuple[Event, ...]) -> bool:
     """Boiled in the shell and not cooked otherwise, for less time than makes a yolk firm."""
     cooked = [event for event in events if event.heat is Heat.COOKED]
     others = {line for event in cooked for line in event.lines}
     alone = all(
-        is_of(one.foods[line].food, (*EGGS, "key:water", "role:salt", "role:vinegar")) for line in others
+        is_of(dish.foods[line].food, (*EGGS, "key:water", "role:salt", "role:vinegar")) for line in others
     )
     longest = max((event.seconds for event in cooked), default=0)
     return alone and 0 < longest < SOFT and any(_BOILS.search(event.text) for event in cooked)

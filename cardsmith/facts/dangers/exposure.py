@@ -60,12 +60,12 @@ class Exposure:
 
 def exposures(recipe: Recipe, larder: Larder) -> tuple[Exposure, ...]:
     """Every food that is dangerous raw and is eaten raw or underdone, in the order of the list."""
-    told = dish(recipe, larder)
+    known = dish(recipe, larder)
     return tuple(
-        Exposure(line=place, sort=sort, heat=told.heat(place))
+        Exposure(line=place, sort=sort, heat=known.heat(place))
         for place in range(len(recipe.ingredients))
         for sort, foods, state in _SORTS
-        if is_of(told.foods[place].food, foods) and STATES[state](told, place)
+        if is_of(known.foods[place].food, foods) and STATES[state](known, place)
     )
 
 
@@ -73,25 +73,25 @@ def _any(_dish: Dish, _place: int) -> bool:
     return True
 
 
-def _raw(one: Dish, place: int) -> bool:
-    return one.is_raw(place)
+def _raw(known: Dish, place: int) -> bool:
+    return known.is_raw(place)
 
 
-def _raw_flour(one: Dish, place: int) -> bool:
+def _raw_flour(known: Dish, place: int) -> bool:
     """Eaten raw, or heated dry and alone, which makes it no safer; what dusts the board is not eaten."""
-    if one.line(place).for_use or one.foods[place].ready or not one.history(place).served:
+    if known.line(place).for_use or known.foods[place].ready or not known.history(place).served:
         return False
     return any(
         all(event.is_alone or event.heat in UNTOUCHED for event in events)
-        for events in one.history(place).portions
+        for events in known.history(place).portions
     )
 
 
-def _unheated(one: Dish, place: int) -> bool:
+def _unheated(known: Dish, place: int) -> bool:
     """Eaten raw, and nothing that its steps say could have cooked it."""
-    if one.line(place).for_use or one.is_heard_cooking(place) or _is_baked_later(one.recipe):
+    if known.line(place).for_use or known.is_heard_cooking(place) or _is_baked_later(known.recipe):
         return False
-    return one.is_raw(place)
+    return known.is_raw(place)
 
 
 def _is_baked_later(recipe: Recipe) -> bool:
@@ -105,42 +105,42 @@ _DOUGHS = frozenset(words("dough pastry batter base starter crust shell case noo
 _EATEN_RAW = regex(r"\b(?:edible|raw|no-bake|eat(?:en)? as it is|by the spoon|spoonful)\b", re.IGNORECASE)
 
 
-def _raw_fish(one: Dish, place: int) -> bool:
-    return _is_raw_or_seared(one, place) and not one.foods[place].ready
+def _raw_fish(known: Dish, place: int) -> bool:
+    return _is_raw_or_seared(known, place) and not known.foods[place].ready
 
 
-def _raw_shellfish(one: Dish, place: int) -> bool:
-    return one.is_raw(place) and not is_of(one.foods[place].food, ("role:bone", "role:flavouring"))
+def _raw_shellfish(known: Dish, place: int) -> bool:
+    return known.is_raw(place) and not is_of(known.foods[place].food, ("role:bone", "role:flavouring"))
 
 
-def _raw_meat(one: Dish, place: int) -> bool:
+def _raw_meat(known: Dish, place: int) -> bool:
     """Raw, seared or taken off pink; neither cured nor bones, and no thermometer that passes."""
-    food = one.foods[place].food
+    food = known.foods[place].food
     cured = food is not None and (food.is_mainly("bone") or food.share("salt") >= Fraction(1, 100))
-    return not cured and not one.foods[place].ready and _is_raw_or_seared(one, place)
+    return not cured and not known.foods[place].ready and _is_raw_or_seared(known, place)
 
 
-def _is_raw_or_seared(one: Dish, place: int) -> bool:
+def _is_raw_or_seared(known: Dish, place: int) -> bool:
     """Eaten raw inside; what is dried has a caution of its own."""
-    exposed = one.history(place).served and one.heat(place) in UNTOUCHED | {Heat.SEARED}
-    return exposed and not _dried_raw(one, place)
+    exposed = known.history(place).served and known.heat(place) in UNTOUCHED | {Heat.SEARED}
+    return exposed and not _dried_raw(known, place)
 
 
-def _dried_raw(one: Dish, place: int) -> bool:
+def _dried_raw(known: Dish, place: int) -> bool:
     """Dried, hung or smoked until it keeps, and neither before nor after heated as published."""
-    if one.foods[place].ready or _is_cured(one):
+    if known.foods[place].ready or _is_cured(known):
         return False
-    slow = any(_is_drying(event) and event.verb not in _DRYING for event in one.history(place).events)
-    if one.heat(place) is Heat.PASTEURISED and not slow:
+    slow = any(_is_drying(event) and event.verb not in _DRYING for event in known.history(place).events)
+    if known.heat(place) is Heat.PASTEURISED and not slow:
         return False
-    for events in one.history(place).portions:
+    for events in known.history(place).portions:
         dried = next((at for at, event in enumerate(events) if _is_drying(event)), None)
         others = [event for at, event in enumerate(events) if dried is not None and not _is_drying(event)]
         done = any(event.heat in _DONE for event in others)
         read = [event.celsius for event in others if event.celsius is not None]
         if dried is not None and (not done or (read and max(read) < THROUGH - _PRINTED)):
             return True
-    return _hangs(one, place)
+    return _hangs(known, place)
 
 
 def _is_drying(event: Event) -> bool:
@@ -152,13 +152,15 @@ def _is_drying(event: Event) -> bool:
     )
 
 
-def _hangs(one: Dish, place: int) -> bool:
+def _hangs(known: Dish, place: int) -> bool:
     """Whether meat dries in the air, which is no heat at all."""
-    return not one.history(place).events and any(_AIRS.search(one.text) for one in one.histories.clauses)
+    return not known.history(place).events and any(
+        _AIRS.search(known.text) for known in known.histories.clauses
+    )
 
 
-def _is_cured(one: Dish) -> bool:
-    return any(is_of(food.food, ("role:curing-salt",)) for food in one.foods)
+def _is_cured(known: Dish) -> bool:
+    return any(is_of(food.food, ("role:curing-salt",)) for food in known.foods)
 
 
 _PRINTED = 1  # °C: charts print 160 °F as 71 °C
@@ -172,54 +174,54 @@ _AIRS = regex(
 )
 
 
-def _not_boiled(one: Dish, place: int) -> bool:
+def _not_boiled(known: Dish, place: int) -> bool:
     """No ten minutes at a full boil, and no pressure cooker."""
-    if one.foods[place].ready or not one.recipe.steps:
+    if known.foods[place].ready or not known.recipe.steps:
         return False
     return not any(
         (event.boils and event.seconds >= BOILED) or "pressure" in event.text
-        for event in one.history(place).events
+        for event in known.history(place).events
     )
 
 
-def _whole_for_toddlers(one: Dish, place: int) -> bool:
-    return _whole(one, place) and for_toddlers(one, place)
+def _whole_for_toddlers(known: Dish, place: int) -> bool:
+    return _whole(known, place) and for_toddlers(known, place)
 
 
-def _still_frozen(one: Dish, place: int) -> bool:
+def _still_frozen(known: Dish, place: int) -> bool:
     """Listed as frozen, and no clause thaws it."""
-    frozen = regex(r"\bfrozen\b", re.IGNORECASE).search(one.line(place).text)
-    thawed = any(THAWS.search(clause.text) for clause in one.histories.clauses)
-    return bool(frozen) and not thawed and not regex(r"\bthawed\b", re.I).search(one.line(place).text)
+    frozen = regex(r"\bfrozen\b", re.IGNORECASE).search(known.line(place).text)
+    thawed = any(THAWS.search(clause.text) for clause in known.histories.clauses)
+    return bool(frozen) and not thawed and not regex(r"\bthawed\b", re.I).search(known.line(place).text)
 
 
-def _raw_milk_listed(one: Dish, _place: int) -> bool:
+def _raw_milk_listed(known: Dish, _place: int) -> bool:
     told = regex(r"\b(?:raw[- ]milk|unpasteuri[sz]ed|raw (?:cow|goat|sheep|ewe)\S* milk)\b", re.IGNORECASE)
-    return any(told.search(line.text) for line in one.recipe.ingredients)
+    return any(told.search(line.text) for line in known.recipe.ingredients)
 
 
-def _alcohol_left(one: Dish, place: int) -> bool:
+def _alcohol_left(known: Dish, place: int) -> bool:
     """Never cooked, or for less than an hour: USDA retention table."""
-    return not any(event.heat in _DONE and event.seconds >= _AN_HOUR for event in one.history(place).events)
+    return not any(event.heat in _DONE and event.seconds >= _AN_HOUR for event in known.history(place).events)
 
 
 _AN_HOUR = 3600
 
 
-def _jarred(one: Dish, _place: int) -> bool:
-    return any(_JARS.search(clause.text) for clause in one.histories.clauses)
+def _jarred(known: Dish, _place: int) -> bool:
+    return any(_JARS.search(clause.text) for clause in known.histories.clauses)
 
 
 _JARS = regex(r"\b(?:canner|process (?:\w+ ){0,4}jars?|process in|boiling[- ]water bath)\b")
 
 
-def _bony(one: Dish, place: int) -> bool:
+def _bony(known: Dish, place: int) -> bool:
     """Fish or fowl with what bones it has: not boned by its seller, nor by a step."""
-    food = one.foods[place].food
-    text = f"{one.line(place).text} {food.name if food else ''}"
+    food = known.foods[place].food
+    text = f"{known.line(place).text} {food.name if food else ''}"
     if _BONELESS.search(text):
         return False
-    return not any(_BONES_IT.search(clause.text) for clause in one.histories.clauses)
+    return not any(_BONES_IT.search(clause.text) for clause in known.histories.clauses)
 
 
 _BONELESS = regex(
@@ -231,14 +233,16 @@ _BONES_IT = regex(
 )
 
 
-def _whole(one: Dish, place: int) -> bool:
+def _whole(known: Dish, place: int) -> bool:
     """Neither cut nor ground in the list or the steps, nor a paste or flour."""
-    line = one.line(place)
-    food = one.foods[place].food
+    line = known.line(place)
+    food = known.foods[place].food
     told = f"{line.text} {food.name if food else ''}"
     if _CUT.search(told) or "coconut" in told:
         return False
-    return not any(_CUT_IT.search(clause.text) for clause in one.histories.clauses if clause.speaks_of(place))
+    return not any(
+        _CUT_IT.search(clause.text) for clause in known.histories.clauses if clause.speaks_of(place)
+    )
 
 
 _CUT = regex(
@@ -248,41 +252,41 @@ _CUT = regex(
 _CUT_IT = regex(r"\b(?:chop|slice|grind|crush|quarter|blend|blitz|purée|mash|mince|process|dice|cut)\b")
 
 
-def _fresh(one: Dish, place: int) -> bool:
+def _fresh(known: Dish, place: int) -> bool:
     """Moist, not dried."""
-    food = one.foods[place].food
+    food = known.foods[place].food
     dried = regex(r"\b(?:dried|powder|flakes)\b|^bay leaf", re.IGNORECASE)
-    return not dried.search(food.name if food else "") and "dried" not in one.line(place).text
+    return not dried.search(food.name if food else "") and "dried" not in known.line(place).text
 
 
-def _unknown_food(one: Dish, _place: int) -> bool:
+def _unknown_food(known: Dish, _place: int) -> bool:
     """Whether the food of any line is unknown."""
-    return any(food.food is None for food in one.foods)
+    return any(food.food is None for food in known.foods)
 
 
-def _raw_bought(one: Dish, place: int) -> bool:
-    return not one.foods[place].ready
+def _raw_bought(known: Dish, place: int) -> bool:
+    return not known.foods[place].ready
 
 
-def _hot_sugar(one: Dish, place: int) -> bool:
+def _hot_sugar(known: Dish, place: int) -> bool:
     """Boiled to candy or caramel, with nothing in the pot that would keep it cool."""
-    if any(_TURNS.search(clause.text) and clause.speaks_of(place) for clause in one.histories.clauses):
+    if any(_TURNS.search(clause.text) and clause.speaks_of(place) for clause in known.histories.clauses):
         return True
-    for event in one.history(place).events:
-        if _BROWNS.search(event.text) and all(is_of(one.foods[at].food, _SYRUP) for at in event.lines):
+    for event in known.history(place).events:
+        if _BROWNS.search(event.text) and all(is_of(known.foods[at].food, _SYRUP) for at in event.lines):
             return True
         hot = event.syrup is not None and event.syrup >= 110
         if hot or (event.heat is not Heat.RAW and _CARAMEL.search(event.text)):
-            others = [one.foods[line].food for line in event.lines]
+            others = [known.foods[line].food for line in event.lines]
             if hot or not any(is_of(food, _CROWDED) for food in others):
                 return True
     return False
 
 
-def _whole_in_candy(one: Dish, place: int) -> bool:
+def _whole_in_candy(known: Dish, place: int) -> bool:
     """Whole, in sugar that sets hard."""
-    sugars = (at for at, food in enumerate(one.foods) if is_of(food.food, ("role:sugar",)))
-    return _whole(one, place) and any(_hot_sugar(one, at) for at in sugars)
+    sugars = (at for at, food in enumerate(known.foods) if is_of(food.food, ("role:sugar",)))
+    return _whole(known, place) and any(_hot_sugar(known, at) for at in sugars)
 
 
 _CARAMEL = regex(
@@ -306,9 +310,9 @@ _CROWDED = (
 )
 
 
-def _flamed(one: Dish, place: int) -> bool:
-    lit = any(event.heat is Heat.FLAMED for event in one.history(place).events)
-    return lit or any(_FLAMES.search(clause.text) for clause in one.histories.clauses)
+def _flamed(known: Dish, place: int) -> bool:
+    lit = any(event.heat is Heat.FLAMED for event in known.history(place).events)
+    return lit or any(_FLAMES.search(clause.text) for clause in known.histories.clauses)
 
 
 _FLAMES = regex(
@@ -317,15 +321,15 @@ _FLAMES = regex(
 )
 
 
-def _rice_kept(one: Dish, place: int) -> bool:
-    food = one.foods[place].food
+def _rice_kept(known: Dish, place: int) -> bool:
+    food = known.foods[place].food
     return not (food is not None and ("noodle" in food.key or "paper" in food.key or "flour" in food.key))
 
 
-def _strength_untold(one: Dish, _place: int) -> bool:
+def _strength_untold(known: Dish, _place: int) -> bool:
     """Something in the list keeps by its vinegar, and the recipe does not say both 5 % and refrigerate."""
-    recipe = one.recipe
-    if not any(is_of(food.food, ("role:vegetable", "role:allium", "role:fruit")) for food in one.foods):
+    recipe = known.recipe
+    if not any(is_of(food.food, ("role:vegetable", "role:allium", "role:fruit")) for food in known.foods):
         return False
     remarks = (
         *(line.text for line in recipe.ingredients),
@@ -338,7 +342,7 @@ def _strength_untold(one: Dish, _place: int) -> bool:
         for spans in (*(step.spans for step in recipe.steps), *read)
         for span in spans
     )
-    told = " ".join((*(clause.text for clause in one.histories.clauses), *remarks))
+    told = " ".join((*(clause.text for clause in known.histories.clauses), *remarks))
     return not (strong and _COLD.search(told))
 
 

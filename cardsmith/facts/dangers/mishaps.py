@@ -13,32 +13,32 @@ from cardsmith.regex import regex
 THAWS = regex(r"\b(?:thaw|defrost)\w*|\bpat\b.*\bdry\b")
 
 
-def deep_fat(one: Dish, _place: int) -> bool:
+def deep_fat(dish: Dish, _place: int) -> bool:
     """Whether food is fried in a bath of fat: by a word, the heat of the fat, or how much of it there is."""
-    return any(_is_deep(one, clause) for clause in one.histories.clauses)
+    return any(_is_deep(dish, clause) for clause in dish.histories.clauses)
 
 
-def fat_listed(one: Dish, _place: int) -> bool:
+def fat_listed(dish: Dish, _place: int) -> bool:
     """Whether the list has fat that could catch fire."""
-    return any(is_of(identity.food, (*FRYING_FATS, "key:*butter", "key:ghee")) for identity in one.foods)
+    return any(is_of(identity.food, (*FRYING_FATS, "key:*butter", "key:ghee")) for identity in dish.foods)
 
 
-def _is_deep(one: Dish, clause: Clause) -> bool:
+def _is_deep(dish: Dish, clause: Clause) -> bool:
     if _UNDEEP.search(clause.text):
         return False
     if _DEEP.search(clause.text):
         return True
     hot = any(span.purpose is Purpose.FAT and span.quantity.low >= _FRYING for span in clause.temperatures)
     full = _FAT.search(clause.text) and _HALF_FULL.search(clause.text)
-    return (hot or full is not None) and _is_much(one)
+    return (hot or full is not None) and _is_much(dish)
 
 
-def _is_much(one: Dish) -> bool:
+def _is_much(dish: Dish) -> bool:
     """Whether the list has more fat than a film: over a cup, or no measure of it."""
     fats = [
         line.amount
-        for place, line in enumerate(one.recipe.ingredients)
-        if is_of(one.foods[place].food, FRYING_FATS)
+        for place, line in enumerate(dish.recipe.ingredients)
+        if is_of(dish.foods[place].food, FRYING_FATS)
     ]
     return not fats or any(amount is None or amount.high >= _MUCH for amount in fats)
 
@@ -54,27 +54,27 @@ _HALF_FULL = regex(
 )
 
 
-def wet_into_fat(one: Dish, place: int) -> bool:
+def wet_into_fat(dish: Dish, place: int) -> bool:
     """Something straight from water, or a bird still frozen, goes into a bath of hot fat."""
-    if not deep_fat(one, place):
+    if not deep_fat(dish, place):
         return False
-    thawed = any(THAWS.search(clause.text) for clause in one.histories.clauses)
-    birds = (one.line(at).text.lower() for at, food in enumerate(one.foods) if is_of(food.food, _BIRD))
+    thawed = any(THAWS.search(clause.text) for clause in dish.histories.clauses)
+    birds = (dish.line(at).text.lower() for at, food in enumerate(dish.foods) if is_of(food.food, _BIRD))
     if not thawed and any("frozen" in text and "thawed" not in text for text in birds):
         return True
-    for at, clause in enumerate(one.histories.clauses):
+    for at, clause in enumerate(dish.histories.clauses):
         if _NEVER.search(clause.text):
             continue
-        if _WET.search(clause.text) and (_FAT.search(clause.text) or _follows_fat(one, at)):
+        if _WET.search(clause.text) and (_FAT.search(clause.text) or _follows_fat(dish, at)):
             return True
         if _FROZEN_BIRD.search(clause.text) and _FAT.search(clause.text):
             return True
     return False
 
 
-def _follows_fat(one: Dish, at: int) -> bool:
+def _follows_fat(dish: Dish, at: int) -> bool:
     """Whether the clause, or one near it, speaks of the fat or of frying."""
-    near = one.histories.clauses[max(at - 2, 0) : at + 3]
+    near = dish.histories.clauses[max(at - 2, 0) : at + 3]
     return any(_FAT.search(clause.text) or "fry" in clause.text for clause in near)
 
 
@@ -91,30 +91,30 @@ _BIRD = ("role:poultry",)
 _FROZEN_BIRD = regex(r"\bfrozen (?:turkey|bird|chicken|duck|goose)\b")
 
 
-def frozen_into_fat(one: Dish, place: int) -> bool:
+def frozen_into_fat(dish: Dish, place: int) -> bool:
     """Something listed as frozen goes into a bath of hot fat, and no clause thaws or dries it."""
-    thawed = any(THAWS.search(clause.text) for clause in one.histories.clauses)
-    frozen = any("frozen" in line.text.lower() for line in one.recipe.ingredients)
-    return deep_fat(one, place) and frozen and not thawed
+    thawed = any(THAWS.search(clause.text) for clause in dish.histories.clauses)
+    frozen = any("frozen" in line.text.lower() for line in dish.recipe.ingredients)
+    return deep_fat(dish, place) and frozen and not thawed
 
 
-def used_marinade(one: Dish, place: int) -> bool:
+def used_marinade(dish: Dish, place: int) -> bool:
     """What raw meat lay in is served with the cooked meat, and was not boiled."""
-    if one.foods[place].ready:
+    if dish.foods[place].ready:
         return False
     lay = gone = False
-    clauses = one.histories.clauses
+    clauses = dish.histories.clauses
     for number, clause in enumerate(clauses):
         if not lay:
             if _KEPT_ASIDE.search(clause.text):
                 return False
-            lay = _lies_in(one, clauses, number, place)
+            lay = _lies_in(dish, clauses, number, place)
         elif _BOILS_IT.search(clause.text):
             return False
         elif _THROWN.search(clause.text) or (gone and not _USED.search(clause.text)):
             gone = True  # what is poured later is another
         elif (_SERVES_IT.search(clause.text) and not _SAFE.search(clause.text)) or _serves_rest(
-            one, clauses, number, place
+            dish, clauses, number, place
         ):
             cooked_after = any(
                 later.deed in (Deed.COOK, Deed.BOIL) or _COOKS.search(later.text)
@@ -125,10 +125,10 @@ def used_marinade(one: Dish, place: int) -> bool:
     return False
 
 
-def _serves_rest(one: Dish, clauses: tuple[Clause, ...], number: int, place: int) -> bool:
+def _serves_rest(dish: Dish, clauses: tuple[Clause, ...], number: int, place: int) -> bool:
     """Whether the rest of what the raw meat lay in is served by its own name: the buttermilk."""
     clause = clauses[number]
-    if not (_REST.search(clause.text) and _DRESSES.search(clause.text)) or one.line(place).divided:
+    if not (_REST.search(clause.text) and _DRESSES.search(clause.text)) or dish.line(place).divided:
         return False
     first = next((before for before in clauses[:number] if before.speaks_of(place)), clause)
     lay = {
@@ -136,9 +136,9 @@ def _serves_rest(one: Dish, clauses: tuple[Clause, ...], number: int, place: int
         for before in clauses[:number]
         if before.step == first.step
         for mention in before.mentions
-        if mention.line != place and is_of(one.foods[mention.line].food, _POURED)
+        if mention.line != place and is_of(dish.foods[mention.line].food, _POURED)
     }
-    kept = {line for line in lay if one.line(line).divided or one.line(line).key}
+    kept = {line for line in lay if dish.line(line).divided or dish.line(line).key}
     return first.step < clause.step and any(mention.line in lay - kept for mention in clause.mentions)
 
 
@@ -155,7 +155,7 @@ _REST = regex(r"\b(?:rest of|remain\w*|left[- ]?over|what is left|left in the|fr
 _DRESSES = regex(r"\b(?:serve|spoon|drizzle|pour|brush|baste|dress|toss|finish|glaze|coat|dip)\w*\b")
 
 
-def _lies_in(one: Dish, clauses: tuple[Clause, ...], number: int, place: int) -> bool:
+def _lies_in(dish: Dish, clauses: tuple[Clause, ...], number: int, place: int) -> bool:
     """Whether the raw meat goes into something and waits there: by the word, or for a time in the cold."""
     clause = clauses[number]
     if _MARINATES.search(clause.text):
@@ -191,12 +191,12 @@ _SAFE = regex(
 )
 
 
-def tasted_raw(one: Dish, place: int) -> bool:
+def tasted_raw(dish: Dish, place: int) -> bool:
     """Whether the cook is told to taste what it is mixed into before any heat reaches it."""
-    clauses = one.histories.clauses
-    heated = {(event.step, event.start) for event in one.history(place).events}
+    clauses = dish.histories.clauses
+    heated = {(event.step, event.start) for event in dish.history(place).events}
     first = next((at for at, clause in enumerate(clauses) if clause.speaks_of(place)), len(clauses))
-    for clause in clauses[first:] if not one.foods[place].ready else ():
+    for clause in clauses[first:] if not dish.foods[place].ready else ():
         if (clause.step, clause.start) in heated or clause.deed in HEATING:
             return False
         if _TASTES.match(clause.text):
@@ -207,9 +207,9 @@ def tasted_raw(one: Dish, place: int) -> bool:
 _TASTES = regex(r"\W*taste (?:it|a (?:little|bit|pinch)|the (?:mixture|meat|filling|forcemeat|farce))\b")
 
 
-def dry_ice_in_food(one: Dish, _place: int) -> bool:
+def dry_ice_in_food(dish: Dish, _place: int) -> bool:
     """Whether a sentence puts dry ice where it is eaten or drunk, or into what is shut."""
-    recipe = one.recipe
+    recipe = dish.recipe
     texts = (
         *(step.text for step in recipe.steps),
         recipe.storage,

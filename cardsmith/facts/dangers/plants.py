@@ -18,24 +18,24 @@ _SOURED = ("role:vinegar", "role:flour", "role:yeast-instant", "role:yeast-activ
 _COLD = regex(r"\b(?:refrigerat\w*|fridge|chill\w*|cold|freez\w*|dry|dried|oil)\b")
 
 
-def cooked_briefly(one: Dish, place: int) -> bool:
+def cooked_briefly(dish: Dish, place: int) -> bool:
     """Whether all its cooking comes to less than half an hour; not under pressure or without a time."""
-    events = one.history(place).events
+    events = dish.history(place).events
     if any("pressure" in event.text for event in events):
         return False
     cooked = sum((event.seconds for event in events if event.heat is Heat.COOKED), Fraction(0))
-    return 0 < cooked < LONG or one.heat(place) in UNTOUCHED
+    return 0 < cooked < LONG or dish.heat(place) in UNTOUCHED
 
 
-def undersalted(one: Dish, _place: int) -> bool:
+def undersalted(dish: Dish, _place: int) -> bool:
     """Whether vegetables stand for days without cold, in less than a hundredth of salt and no vinegar."""
-    clauses = one.histories.clauses
+    clauses = dish.histories.clauses
     stands = (clause for clause in clauses if clause.deed is Deed.LEAVE and clause.seconds >= DAYS)
     if all(_COLD.search(clause.text) for clause in stands):
         return False
     vegetables = salt = other = Fraction(0)
-    for place, known in enumerate(one.foods):
-        line, food = one.line(place), known.food
+    for place, known in enumerate(dish.foods):
+        line, food = dish.line(place), known.food
         if food is None or is_of(food, _SOURED):
             return False
         mass = weigh(line, line.amount) if line.amount is not None else None
@@ -48,9 +48,9 @@ def undersalted(one: Dish, _place: int) -> bool:
     return vegetables > other and 0 < salt < vegetables * LEAST_SALT
 
 
-def vegetables_salted(one: Dish, _place: int) -> bool:
+def vegetables_salted(dish: Dish, _place: int) -> bool:
     """Vegetables lie in salt: no dough that ferments."""
-    foods = [food.food for food in one.foods]
+    foods = [food.food for food in dish.foods]
     return any(is_of(food, ("role:vegetable", "role:fruit")) for food in foods) and not any(
         is_of(
             food,
@@ -60,25 +60,27 @@ def vegetables_salted(one: Dish, _place: int) -> bool:
     )
 
 
-def vegetables_souring(one: Dish, place: int) -> bool:
+def vegetables_souring(dish: Dish, place: int) -> bool:
     """They lie in salt for days, with no vinegar: a ferment."""
-    sour = any(is_of(food.food, ("role:vinegar",)) for food in one.foods)
-    days = any(clause.seconds >= _DAYS for clause in one.histories.clauses)
-    return vegetables_salted(one, place) and days and not sour
+    sour = any(is_of(food.food, ("role:vinegar",)) for food in dish.foods)
+    days = any(clause.seconds >= _DAYS for clause in dish.histories.clauses)
+    return vegetables_salted(dish, place) and days and not sour
 
 
 _DAYS = 2 * 86400  # s
 
 
-def picked_by_reader(one: Dish, _place: int) -> bool:
+def picked_by_reader(dish: Dish, _place: int) -> bool:
     """Whether a sentence sends the reader out to pick the mushrooms of the list, and nobody names them."""
-    if not any(is_of(food.food, _MUSHROOMS) for food in one.foods):
+    if not any(is_of(food.food, _MUSHROOMS) for food in dish.foods):
         return False
-    recipe = one.recipe
+    recipe = dish.recipe
     texts = (recipe.headnote, *(note.text for note in recipe.notes), *(step.text for step in recipe.steps))
     lines = (line.text for line in recipe.ingredients)
     sentences = (told for text in (*texts, *lines) for told in _STOP.split(text.lower()))
-    return any(_PICKS.search(one) and _OUTDOORS.search(one) and not _NAMED.search(one) for one in sentences)
+    return any(
+        _PICKS.search(dish) and _OUTDOORS.search(dish) and not _NAMED.search(dish) for dish in sentences
+    )
 
 
 _MUSHROOMS = ("key:*mushroom*", "key:*chanterelle*", "key:*morel*", "key:*porcini*", "key:truffle")

@@ -43,18 +43,18 @@ WET = Fraction(1, 4)  # of milk, cream and soft cheese beside egg: a custard; co
 
 
 @remembered
-def shares(one: Dish) -> Mapping[str, Fraction]:
+def shares(dish: Dish) -> Mapping[str, Fraction]:
     """The share of each role in what is weighed of the list, lines for the pan or to serve left out."""
-    return _shares_of(one, range(len(one.recipe.ingredients)))
+    return _shares_of(dish, range(len(dish.recipe.ingredients)))
 
 
-def _shares_of(one: Dish, lines: Collection[int]) -> Mapping[str, Fraction]:
+def _shares_of(dish: Dish, lines: Collection[int]) -> Mapping[str, Fraction]:
     grams: dict[str, Fraction] = {}
     whole = Fraction(0)
-    for place, line in enumerate(one.recipe.ingredients):
+    for place, line in enumerate(dish.recipe.ingredients):
         counts = line.amount is not None and not line.for_use and place in lines
         mass = weigh(line, line.amount) if line.amount is not None and counts else None
-        food = one.foods[place].food
+        food = dish.foods[place].food
         if mass is None or food is None:
             continue
         whole += mass.grams
@@ -63,13 +63,13 @@ def _shares_of(one: Dish, lines: Collection[int]) -> Mapping[str, Fraction]:
     return {role: mass / whole for role, mass in grams.items()} if whole else {}
 
 
-def _share_of(one: Dish, places: list[int]) -> Fraction:
+def _share_of(dish: Dish, places: list[int]) -> Fraction:
     """The share of some lines in what is weighed, what is poured left out; 1 where one has no weight."""
     weights = {
         at: mass.grams
-        for at, line in enumerate(one.recipe.ingredients)
+        for at, line in enumerate(dish.recipe.ingredients)
         if line.amount is not None
-        and not is_of(one.foods[at].food, POURED)
+        and not is_of(dish.foods[at].food, POURED)
         and (mass := weigh(line, line.amount)) is not None
     }
     whole = sum(weights.values(), Fraction(0))
@@ -77,69 +77,69 @@ def _share_of(one: Dish, places: list[int]) -> Fraction:
     return mine / whole if whole else Fraction(bool(places))
 
 
-def is_animal(one: Dish, place: int) -> bool:
+def is_animal(dish: Dish, place: int) -> bool:
     """Whether a line is meat, fish or bones that spoil, raw or cooked."""
-    food = one.foods[place].food
-    return is_of(food, (*ANIMAL, "role:bone")) and not is_of(food, KEEPS) and not one.line(place).for_use
+    food = dish.foods[place].food
+    return is_of(food, (*ANIMAL, "role:bone")) and not is_of(food, KEEPS) and not dish.line(place).for_use
 
 
-def _sort(one: Dish, place: int) -> str:
-    food = one.foods[place].food
+def _sort(dish: Dish, place: int) -> str:
+    food = dish.foods[place].food
     return next((name for name in ("poultry", "fish", "shellfish") if is_of(food, (f"role:{name}",))), "meat")
 
 
-def heated(one: Dish, place: int) -> bool:
+def heated(dish: Dish, place: int) -> bool:
     """Whether heat got through some portion of a line, or it is bought cooked."""
     done = {Heat.COOKED, Heat.PASTEURISED, Heat.UNKNOWN}
-    return bool(one.foods[place].ready) or any(event.heat in done for event in one.history(place).events)
+    return bool(dish.foods[place].ready) or any(event.heat in done for event in dish.history(place).events)
 
 
-def spoils(one: Dish, place: int) -> str:
+def spoils(dish: Dish, place: int) -> str:
     """What a line is that spoils warm, in words; empty where it keeps by itself."""
-    line, food = one.line(place), one.foods[place].food
+    line, food = dish.line(place), dish.foods[place].food
     if line.for_use or food is None:
         return ""
-    if is_animal(one, place):
-        return f"{_sort(one, place)} ({line.item})"
-    if is_of(food, DRY) and not heated(one, place):
+    if is_animal(dish, place):
+        return f"{_sort(dish, place)} ({line.item})"
+    if is_of(food, DRY) and not heated(dish, place):
         return ""
-    if is_of(food, SOFT_DAIRY) and not any(event.heat is Heat.COOKED for event in one.history(place).events):
+    if is_of(food, SOFT_DAIRY) and not any(event.heat is Heat.COOKED for event in dish.history(place).events):
         return line.item
     if is_of(food, STOCK):
         return line.item
-    if is_of(food, PLANTS) and _is_cooked_moist(one, place):
+    if is_of(food, PLANTS) and _is_cooked_moist(dish, place):
         return f"cooked {line.item}" if not line.item.startswith("cooked") else line.item
     return f"cut {line.item}" if is_of(food, CUT) and not is_of(food, DRY) else ""
 
 
-def needs_heat(one: Dish, place: int) -> bool:
+def needs_heat(dish: Dish, place: int) -> bool:
     """Whether a line spoils only once it was heated: a plant that is no cut melon, tomato or leaf."""
-    food = one.foods[place].food
-    return is_of(food, PLANTS) and not is_of(food, CUT) and not one.foods[place].ready
+    food = dish.foods[place].food
+    return is_of(food, PLANTS) and not is_of(food, CUT) and not dish.foods[place].ready
 
 
-def _is_cooked_moist(one: Dish, place: int) -> bool:
+def _is_cooked_moist(dish: Dish, place: int) -> bool:
     """Heated with water, its own or another's, and not dried till it keeps."""
-    events = one.history(place).events
-    if not heated(one, place) or any(CRISP.search(event.text) for event in events):
+    events = dish.history(place).events
+    if not heated(dish, place) or any(CRISP.search(event.text) for event in events):
         return False
-    boiled = bool(one.foods[place].ready) or any(event.verb in _WETLY for event in events)
-    return boiled or shares(one).get("water", MOIST) >= MOIST
+    boiled = bool(dish.foods[place].ready) or any(event.verb in _WETLY for event in events)
+    return boiled or shares(dish).get("water", MOIST) >= MOIST
 
 
 _WETLY = frozenset({"boil", "simmer", "steam", "poach", "braise", "stew", "cook"})
 
 
-def spoiling(one: Dish) -> str:
+def spoiling(dish: Dish) -> str:
     """What makes the finished dish spoil at room temperature; empty where nothing does."""
-    places = range(len(one.recipe.ingredients))
-    animal = next((spoils(one, place) for place in places if is_animal(one, place)), "")
+    places = range(len(dish.recipe.ingredients))
+    animal = next((spoils(dish, place) for place in places if is_animal(dish, place)), "")
     if animal:
-        return "" if _is_dried(one) else animal
-    roles = shares(one)
-    raw = next((place for place in places if _is_raw_egg(one, place)), None)
+        return "" if _is_dried(dish) else animal
+    roles = shares(dish)
+    raw = next((place for place in places if _is_raw_egg(dish, place)), None)
     if raw is not None and roles.get("sugar", Fraction(0)) < SWEET:
-        return f"raw {one.line(raw).item}"
+        return f"raw {dish.line(raw).item}"
     sweet = roles.get("sugar", Fraction(0)) >= SWEET or roles.get("chocolate", Fraction(0)) >= WET
     if sweet:
         return ""
@@ -147,59 +147,59 @@ def spoiling(one: Dish) -> str:
     return next(
         filter(
             None,
-            (*_soft(one, places), _set_with_egg(one, roles), *_fillings(one, places), _milky(one, roles)),
+            (*_soft(dish, places), _set_with_egg(dish, roles), *_fillings(dish, places), _milky(dish, roles)),
         ),
         "",
-    ) or ("" if crumb or _is_sour(roles) else _of_plants(one, places))
+    ) or ("" if crumb or _is_sour(roles) else _of_plants(dish, places))
 
 
-def _is_raw_egg(one: Dish, place: int) -> bool:
+def _is_raw_egg(dish: Dish, place: int) -> bool:
     """Egg that stays raw in what is served; a lick of it on a crust bakes."""
-    egg = is_of(one.foods[place].food, (*EGGS, *YOLKS)) and not one.line(place).for_use
-    return egg and one.is_raw(place)
+    egg = is_of(dish.foods[place].food, (*EGGS, *YOLKS)) and not dish.line(place).for_use
+    return egg and dish.is_raw(place)
 
 
-def _is_dried(one: Dish) -> bool:
+def _is_dried(dish: Dish) -> bool:
     """Meat that is dried for hours until it keeps, for which other rules ask; patted dry it is as it was."""
     return any(
         event.verb == "dehydrate"
         or (event.verb == "dry" and (event.seconds >= AN_HOUR or CRISP.search(event.text) is not None))
-        for place in range(len(one.foods))
-        if is_animal(one, place)
-        for event in one.history(place).events
+        for place in range(len(dish.foods))
+        if is_animal(dish, place)
+        for event in dish.history(place).events
     )
 
 
 AN_HOUR = 3600  # seconds: no strip of meat dries in less; common practice, no source
 
 
-def _soft(one: Dish, places: range) -> Iterator[str]:
+def _soft(dish: Dish, places: range) -> Iterator[str]:
     """Cream and soft cheese that no heat reached."""
     for place in places:
-        if is_of(one.foods[place].food, SOFT_DAIRY):
-            yield spoils(one, place)
+        if is_of(dish.foods[place].food, SOFT_DAIRY):
+            yield spoils(dish, place)
 
 
-def _fillings(one: Dish, places: range) -> Iterator[str]:
+def _fillings(dish: Dish, places: range) -> Iterator[str]:
     """Custards that were cooked by themselves, whatever crumb they fill in the end."""
     for place in places:
-        cooked = [event for event in one.history(place).events if event.heat in _DONE]
-        if cooked and is_of(one.foods[place].food, YOLKS):
-            yield _set_with_egg(one, _shares_of(one, cooked[-1].lines))
+        cooked = [event for event in dish.history(place).events if event.heat in _DONE]
+        if cooked and is_of(dish.foods[place].food, YOLKS):
+            yield _set_with_egg(dish, _shares_of(dish, cooked[-1].lines))
 
 
 _DONE = frozenset({Heat.COOKED, Heat.PASTEURISED})
 
 
-def is_custard(one: Dish) -> bool:
+def is_custard(dish: Dish) -> bool:
     """Whether egg sets or binds the dish, and no crumb does."""
-    return bool(_set_with_egg(one, shares(one)))
+    return bool(_set_with_egg(dish, shares(dish)))
 
 
-def _set_with_egg(one: Dish, roles: Mapping[str, Fraction]) -> str:
+def _set_with_egg(dish: Dish, roles: Mapping[str, Fraction]) -> str:
     """A custard, a curd or a mayonnaise: egg in milk, cream, cheese, butter or oil, and little flour."""
-    kind = one.recipe.kind.text if one.recipe.kind else ""
-    pie = kind == "pie" or _PIE.search(one.recipe.title) is not None
+    kind = dish.recipe.kind.text if dish.recipe.kind else ""
+    pie = kind == "pie" or _PIE.search(dish.recipe.title) is not None
     if roles.get("flour", Fraction(0)) >= A_CRUMB and not pie:
         return ""
     egg = sum((roles.get(role, Fraction(0)) for role in ("egg", "egg-yolk")), Fraction(0))
@@ -216,17 +216,19 @@ CUSTARD = "a filling of milk and egg"
 _PIE = regex(r"\b(?:pie|tart|tarts|tartlets?|quiche|flan|cheesecake)\b", re.IGNORECASE)
 
 
-def _milky(one: Dish, roles: Mapping[str, Fraction]) -> str:
+def _milky(dish: Dish, roles: Mapping[str, Fraction]) -> str:
     """Milk and cream that were heated, in a pudding, a sauce or a soup; sour milk keeps by its acid."""
     wet = sum((roles.get(role, Fraction(0)) for role in ("milk", "cream")), Fraction(0))
     mild = (
-        not any(is_of(food.food, CULTURED) for food in one.foods)
+        not any(is_of(food.food, CULTURED) for food in dish.foods)
         and not _is_sour(roles)
-        and not _is_preserved(one)
+        and not _is_preserved(dish)
     )
     if wet < WET or roles.get("flour", Fraction(0)) >= A_CRUMB or not mild:
         return ""
-    return next((one.line(place).item for place, food in enumerate(one.foods) if is_of(food.food, MILKY)), "")
+    return next(
+        (dish.line(place).item for place, food in enumerate(dish.foods) if is_of(food.food, MILKY)), ""
+    )
 
 
 def _is_sour(roles: Mapping[str, Fraction]) -> bool:
@@ -234,18 +236,18 @@ def _is_sour(roles: Mapping[str, Fraction]) -> bool:
     return roles.get("vinegar", Fraction(0)) >= Fraction(1, 8)
 
 
-def _of_plants(one: Dish, places: range) -> str:
+def _of_plants(dish: Dish, places: range) -> str:
     """Cooked rice, pulses or vegetables, cut melon, tomatoes or leaves, where they are a main food."""
-    if _is_preserved(one):
+    if _is_preserved(dish):
         return ""
-    found = [place for place in places if spoils(one, place)]
-    return spoils(one, found[0]) if found and _share_of(one, found) >= A_MAIN_FOOD else ""
+    found = [place for place in places if spoils(dish, place)]
+    return spoils(dish, found[0]) if found and _share_of(dish, found) >= A_MAIN_FOOD else ""
 
 
-def _is_preserved(one: Dish) -> bool:
+def _is_preserved(dish: Dish) -> bool:
     """Dried, fermented or heated in its jar, for which other rules ask."""
-    lives = any(is_of(food.food, LIVE) for food in one.foods)  # a brew of yeast, which eats its sugar
-    return lives or any(_PRESERVES.search(clause.text) for clause in one.histories.clauses)
+    lives = any(is_of(food.food, LIVE) for food in dish.foods)  # a brew of yeast, which eats its sugar
+    return lives or any(_PRESERVES.search(clause.text) for clause in dish.histories.clauses)
 
 
 LIVE = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh", "key:*kefir-grain*", "key:*scoby*")

@@ -13,23 +13,23 @@ from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.regex import regex
 
 
-def cooker_misused(one: Dish, _place: int) -> bool:
+def cooker_misused(dish: Dish, _place: int) -> bool:
     """Whether a pressure cooker is filled beyond two thirds, or its lid opened under pressure.
 
     Makers' common practice: two thirds at most, half for beans, grain and what else foams.
     """
-    return any(_is_overfilled(told) or _is_forced(told) for told in _of_cooker(one))
+    return any(_is_overfilled(told) or _is_forced(told) for told in _of_cooker(dish))
 
 
-def foam_vented(one: Dish, _place: int) -> bool:
+def foam_vented(dish: Dish, _place: int) -> bool:
     """Whether the steam over beans, grain or what else foams is let out at once."""
-    foams = any(is_of(food.food, _FOAMING) for food in one.foods)
-    return foams and any(_is_vented(told) for told in _of_cooker(one))
+    foams = any(is_of(food.food, _FOAMING) for food in dish.foods)
+    return foams and any(_is_vented(told) for told in _of_cooker(dish))
 
 
-def _of_cooker(one: Dish) -> Iterator[str]:
+def _of_cooker(dish: Dish) -> Iterator[str]:
     """The sentences of each text that speaks of the cooker, and of the step after it."""
-    recipe = one.recipe
+    recipe = dish.recipe
     steps = [step.text for step in recipe.steps]
     near = [
         text
@@ -91,13 +91,13 @@ _WAITS = regex(
 )
 
 
-def blended_hot(one: Dish, _place: int) -> bool:
+def blended_hot(dish: Dish, _place: int) -> bool:
     """Whether what was boiling goes into the jug of a blender at once; a stick blender stands in the pot."""
-    recipe = one.recipe
+    recipe = dish.recipe
     told = " ".join((*(step.text for step in recipe.steps), *(tool.text for tool in recipe.equipment)))
     if _STICK.search(told):
         return False
-    clauses = one.histories.clauses
+    clauses = dish.histories.clauses
     for number, clause in enumerate(clauses):
         if not _JUG.search(clause.text) or _COOLS.search(clause.text):
             continue
@@ -120,9 +120,9 @@ _BOILS = regex(r"\b(?:boil\w*|simmer\w*|piping hot|scalding|while (?:still )?hot
 _COOLS = regex(r"\b(?:cool\w*|lukewarm|tepid|cold|chill\w*)\b")
 
 
-def glass_shocked(one: Dish, _place: int) -> bool:
+def glass_shocked(dish: Dish, _place: int) -> bool:
     """Whether a glass dish goes from the freezer into a hot oven, or under a grill or over a flame."""
-    recipe = one.recipe
+    recipe = dish.recipe
     texts = [step.text.lower() for step in recipe.steps]
     told = " ".join((*texts, *(tool.text.lower() for tool in recipe.equipment)))
     if not _GLASS.search(told) or _OF_METAL.search(told):
@@ -161,47 +161,47 @@ _FLAME = regex(
 _THAWS = regex(r"\b(?:thaw\w*|defrost\w*|never|not|don['’]t|transfer\w*|room temperature|cold oven)\b")
 
 
-def sealed_ferment(one: Dish, _place: int) -> bool:
+def sealed_ferment(dish: Dish, _place: int) -> bool:
     """Whether something that ferments is shut tight in glass for half a day or more and no gas let out."""
-    return _is_sealed(one, _HALF_A_DAY)
+    return _is_sealed(dish, _HALF_A_DAY)
 
 
-def bottle_bomb(one: Dish, _place: int) -> bool:
+def bottle_bomb(dish: Dish, _place: int) -> bool:
     """Whether it is shut so for more days than glass stands."""
-    return _is_sealed(one, _A_WEEK)
+    return _is_sealed(dish, _A_WEEK)
 
 
-def _is_sealed(one: Dish, least: int) -> bool:
-    recipe = one.recipe
+def _is_sealed(dish: Dish, least: int) -> bool:
+    recipe = dish.recipe
     texts = [step.text.lower() for step in recipe.steps]
     remarks = [recipe.storage.lower(), *(note.text.lower() for note in recipe.notes)]
     told = " ".join((recipe.title.lower(), recipe.headnote.lower(), *texts, *remarks))
-    living = any(is_of(food.food, YEASTS) for food in one.foods) or _LIVING.search(told)
-    if not living or any(food.food and food.food.share("flour") for food in one.foods):
+    living = any(is_of(food.food, YEASTS) for food in dish.foods) or _LIVING.search(told)
+    if not living or any(food.food and food.food.share("flour") for food in dish.foods):
         return False
-    clauses = one.histories.clauses
+    clauses = dish.histories.clauses
     for number, clause in enumerate(clauses):
         if not _SHUTS.search(clause.text):
             continue
         after = clauses[number : number + 4]
         waits = any(not _CHILLS.search(later.text) and later.seconds >= least for later in after)
-        if waits and not _VENTS.search(_from_step(one, clause.step)):
+        if waits and not _VENTS.search(_from_step(dish, clause.step)):
             return True
     shut = (text for text in remarks if _SHUTS.search(text))
     warm = (text for text in shut if not (_CHILLS.search(text) or _VENTS.search(text)))
-    return any(_is_long(one, text, least) for text in warm)
+    return any(_is_long(dish, text, least) for text in warm)
 
 
-def _is_long(one: Dish, text: str, least: int) -> bool:
+def _is_long(dish: Dish, text: str, least: int) -> bool:
     """Whether a remark names so many seconds or more."""
-    spans = spans_of(one.recipe, text, one.recipe.where)
+    spans = spans_of(dish.recipe, text, dish.recipe.where)
     times = (span for span in spans if isinstance(span, Measured) and span.kind is Kind.DURATION)
     return any(span.quantity.high >= least for span in times)
 
 
-def _from_step(one: Dish, step: int) -> str:
+def _from_step(dish: Dish, step: int) -> str:
     """The steps from one on, and what the author remarks besides."""
-    recipe = one.recipe
+    recipe = dish.recipe
     texts = [told.text for told in recipe.steps][step:]
     return " ".join((*texts, recipe.storage, *(note.text for note in recipe.notes))).lower()
 

@@ -19,13 +19,13 @@ _GOES_ON = _ENDS - {"a"} | frozenset(words("by in with at all one half just"))
 _UNTIL = frozenset(words("until till when while so if before once as"))
 
 
-def is_colour(clause: Clause, one: Mention) -> bool:
+def is_colour(clause: Clause, mention: Mention) -> bool:
     """Whether a "white" that was taken for an egg's is a colour: white sauce, white wine."""
-    told = [token for token in clause.tokens if token.end >= one.end]
-    white = told and told[0].end == one.end and told[0].word == "white"
+    told = [token for token in clause.tokens if token.end >= mention.end]
+    white = told and told[0].end == mention.end and told[0].word == "white"
     return bool(
         white
-        and one.end - one.start <= len("whites")
+        and mention.end - mention.start <= len("whites")
         and told[1:]
         and told[1].word in _WHITE | nouns("mixture")
     )

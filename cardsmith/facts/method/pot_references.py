@@ -90,33 +90,35 @@ class Pots:
                 (oblique if behind else direct).append(self._pot(portion))
         return once(direct), once(oblique)
 
-    def _portions(self, clause: Clause, one: Mention) -> list[PartOfLine]:
+    def _portions(self, clause: Clause, mention: Mention) -> list[PartOfLine]:
         """The portions of a line that a mention means."""
-        told = [token.word for token in clause.tokens if one.start <= token.start < one.end]
-        one = self._own(clause, one, told)
-        known = self.portions.setdefault(one.line, {})
-        before = [token.word for token in clause.tokens if token.start < one.start][-4:]
-        tag = self._tag(one, told, before, known)
+        told = [token.word for token in clause.tokens if mention.start <= token.start < mention.end]
+        mention = self._own(clause, mention, told)
+        known = self.portions.setdefault(mention.line, {})
+        before = [token.word for token in clause.tokens if token.start < mention.start][-4:]
+        tag = self._tag(mention, told, before, known)
         if tag:
             if tag not in known:
-                whole = None if tag.startswith("again") else self.whole.get(one.line)
-                known[tag] = PartOfLine(line=one.line, tag=tag, events=list(whole.events) if whole else [])
+                whole = None if tag.startswith("again") else self.whole.get(mention.line)
+                known[tag] = PartOfLine(
+                    line=mention.line, tag=tag, events=list(whole.events) if whole else []
+                )
                 if "" in known and tag in _PARTS.values():
                     self._leave(known.pop(""))
             return [known[tag]]
-        return self._whole_of(one.line)
+        return self._whole_of(mention.line)
 
-    def _own(self, clause: Clause, one: Mention, told: list[str]) -> Mention:
+    def _own(self, clause: Clause, mention: Mention, told: list[str]) -> Mention:
         """A part's own line that a word may mean rather than another part's: "the sugar", "the yolks"."""
-        if self.lines[one.line] == clause.part or one.how is How.LINK:
-            return one
+        if self.lines[mention.line] == clause.part or mention.how is How.LINK:
+            return mention
         mine = [place for place, part in enumerate(self.lines) if part == clause.part]
         parted = {"egg"} if set(told) & set(_PARTS) else set(told)
         own = [place for place in mine if parted <= self.words[place] and not self.words[place] & set(_PARTS)]
-        return replace(one, line=own[0]) if own and told else one
+        return replace(mention, line=own[0]) if own and told else mention
 
-    def _tag(self, one: Mention, told: list[str], before: list[str], known: dict[str, PartOfLine]) -> str:
-        item = self.words[one.line]
+    def _tag(self, mention: Mention, told: list[str], before: list[str], known: dict[str, PartOfLine]) -> str:
+        item = self.words[mention.line]
         for word, tag in _PARTS.items():
             if word in told and word not in item and "egg" in item:
                 return tag
@@ -125,19 +127,23 @@ class Pots:
         if once_more and any(
             self._is_mixed(self._pot(portion)) or (again and portion.events) for portion in known.values()
         ):
-            return f"again {one.step} {one.start}"  # another egg than the one that was used
-        draw = self.drawn.get((one.step, one.start))
+            return f"again {mention.step} {mention.start}"  # another egg than the one that was used
+        draw = self.drawn.get((mention.step, mention.start))
         if draw is not None:
             if draw.rest:
                 return "rest"
-            return f"part {one.step} {one.start}" if draw.amount is not None or draw.share is not None else ""
+            return (
+                f"part {mention.step} {mention.start}"
+                if draw.amount is not None or draw.share is not None
+                else ""
+            )
         close = set(before[-3:])
         if close & _REST and "the" in [*before, "the"] and not known.get("rest"):
             return "rest" if any(tag.startswith("part") for tag in known) or not known else ""
         whole = known.get("")
         mixed = bool(close & _SHARE) and whole is not None and len(self._pot(whole).portions) > 1
         if before[-2:] and close & _SOME and not close & {"remaining"} and not mixed:
-            return f"part {one.step} {one.start}"
+            return f"part {mention.step} {mention.start}"
         return ""
 
     def _pot(self, portion: PartOfLine) -> Pot:
@@ -368,6 +374,6 @@ _FLESH = ("meat", "poultry", "fish", "shellfish")
 _OTHERS_FOOD = ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "legume", "rice", "egg", "nut")
 
 
-def _is_own_dish(one: Stranger) -> bool:
+def _is_own_dish(stranger: Stranger) -> bool:
     """Whether a food the list lacks is a thing by itself, and no word for what the recipe makes."""
-    return one.food.is_mainly(*_OTHERS_FOOD)
+    return stranger.food.is_mainly(*_OTHERS_FOOD)

@@ -66,39 +66,39 @@ def inside(text: str, measures: System = System.US) -> list[str]:
     return [shown(one) for one in found.statements] if found else []
 
 
-def with_bracket(head: Head, found: Bracket) -> Head:
+def with_bracket(head: Head, bracket: Bracket) -> Head:
     """``head`` with what brackets say: sizes of each where they say so, or tell one size again."""
-    found = _weighed_pieces(found)
-    alone = all(one.quantity.dimension in WEIGHED for one in found.statements)
-    for said in found.statements:
+    bracket = _weighed_pieces(bracket)
+    alone = all(one.quantity.dimension in WEIGHED for one in bracket.statements)
+    for said in bracket.statements:
         if alone and _tells_piece(head, said):
-            found = replace(found, notes=(*found.notes, f"{said.quantity.written} each"))
+            bracket = replace(bracket, notes=(*bracket.notes, f"{said.quantity.written} each"))
             continue
         one = _bounded(head, _shared(head, said))
         head = replace(head, statements=(*head.statements, one))
-    size = head.size or next((said.size for said in found.statements if said.size), "")
-    return replace(head, size=size, notes=head.notes + found.notes, faults=head.faults + found.faults)
+    size = head.size or next((said.size for said in bracket.statements if said.size), "")
+    return replace(head, size=size, notes=head.notes + bracket.notes, faults=head.faults + bracket.faults)
 
 
-def without_counts(found: Bracket) -> tuple[Bracket, list[str]]:
+def without_counts(bracket: Bracket) -> tuple[Bracket, list[str]]:
     """Brackets behind a volume without what it was cut from, and that in words: "2 cups onion (1 large)"."""
     counts = [
         one
-        for one in found.statements
+        for one in bracket.statements
         if one.quantity.dimension is Dimension.COUNT
         and one.quantity.unit.system is System.ANY
         and one.quantity.unit.name != "stick"
         and not one.of
     ]
-    kept = tuple(one for one in found.statements if one not in counts)
-    return replace(found, statements=kept), [f"{one.quantity.written} {one.size}".strip() for one in counts]
+    kept = tuple(one for one in bracket.statements if one not in counts)
+    return replace(bracket, statements=kept), [f"{one.quantity.written} {one.size}".strip() for one in counts]
 
 
-def in_unit_of(found: Bracket, whole: Quantity) -> tuple[Bracket, list[str]]:
+def in_unit_of(bracket: Bracket, whole: Quantity) -> tuple[Bracket, list[str]]:
     """Bare numbers for a use in the unit of the ``whole``, and all uses in words: "(3 for the onions)"."""
-    bare = [one.role is Role.FOR_USE and one.quantity.unit is ONE for one in found.statements]
+    bare = [one.role is Role.FOR_USE and one.quantity.unit is ONE for one in bracket.statements]
     if not all(bare) or whole.terms or whole.is_vague:
-        return found, []
+        return bracket, []
     unit = whole.high_unit or whole.unit
     statements = tuple(
         replace(
@@ -111,52 +111,54 @@ def in_unit_of(found: Bracket, whole: Quantity) -> tuple[Bracket, list[str]]:
                 written=f"{one.quantity.written} {unit.symbol}",
             ),
         )
-        for one in found.statements
+        for one in bracket.statements
     )
     told = [", ".join(f"{one.quantity.written} {one.of}" for one in statements)]
-    return replace(found, statements=statements), told
+    return replace(bracket, statements=statements), told
 
 
-def _weighed_pieces(found: Bracket) -> Bracket:
+def _weighed_pieces(bracket: Bracket) -> Bracket:
     """Pieces of one that is weighed beside them, in words: "2 racks of lamb (8 ribs each, 1½ lb each)"."""
-    of_each = [one for one in found.statements if one.said and one.share is Share.EACH]
+    of_each = [one for one in bracket.statements if one.said and one.share is Share.EACH]
     counts = [one for one in of_each if one.quantity.dimension is Dimension.COUNT]
     if not counts or all(one.quantity.dimension not in WEIGHED for one in of_each):
-        return found
+        return bracket
     notes = tuple(f"{one.quantity.written} each" for one in counts)
-    kept = tuple(one for one in found.statements if one not in counts)
-    return replace(found, statements=kept, notes=found.notes + notes)
+    kept = tuple(one for one in bracket.statements if one not in counts)
+    return replace(bracket, statements=kept, notes=bracket.notes + notes)
 
 
-def _tells_piece(head: Head, one: Statement) -> bool:
+def _tells_piece(head: Head, statement: Statement) -> bool:
     """Whether it says how large a piece is of a food that is weighed, not counted: "(about 100 g each)"."""
     main = head.main
-    weighed = main is not None and {main.quantity.dimension, one.quantity.dimension} <= WEIGHED
-    return weighed and one.said and one.share is Share.EACH
+    weighed = main is not None and {main.quantity.dimension, statement.quantity.dimension} <= WEIGHED
+    return weighed and statement.said and statement.share is Share.EACH
 
 
-def _bounded(head: Head, one: Statement) -> Statement:
-    """``one`` with the bound of the size that it says again: "about 1 lb (450 g)"."""
-    same = next((size.quantity for size in head.statements if is_same(one.quantity, size.quantity)), None)
-    return replace(one, quantity=bounded_alike(one.quantity, same)) if same else one
+def _bounded(head: Head, statement: Statement) -> Statement:
+    """``statement`` with the bound of the size that it says again: "about 1 lb (450 g)"."""
+    same = next(
+        (size.quantity for size in head.statements if is_same(statement.quantity, size.quantity)), None
+    )
+    return replace(statement, quantity=bounded_alike(statement.quantity, same)) if same else statement
 
 
-def _shared(head: Head, one: Statement) -> Statement:
-    """``one``, given in brackets behind ``head``, as a size of each or of all."""
-    if one.role is not Role.MAIN:
-        return one
-    one = replace(one, role=Role.BESIDE)
-    if one.said or not head.counts:
-        return one if head.counts else replace(one, share=Share.ALL)
+def _shared(head: Head, statement: Statement) -> Statement:
+    """``statement``, given in brackets behind ``head``, as a size of each or of all."""
+    if statement.role is not Role.MAIN:
+        return statement
+    statement = replace(statement, role=Role.BESIDE)
+    if statement.said or not head.counts:
+        return statement if head.counts else replace(statement, share=Share.ALL)
     sizes = [size.quantity for size in head.statements if size.share is Share.EACH]
-    known = next((size for size in sizes if size.dimension is one.quantity.dimension), None)
+    known = next((size for size in sizes if size.dimension is statement.quantity.dimension), None)
     if known is not None and known.dimension is not Dimension.COUNT:
-        return replace(one, share=Share.EACH if is_same(one.quantity, known) else Share.ALL)
+        return replace(statement, share=Share.EACH if is_same(statement.quantity, known) else Share.ALL)
     single = head.contained and head.main is not None and head.main.quantity.high == 1
     if single and any(size.dimension is Dimension.COUNT for size in sizes):
-        return one  # "1 box (2 sheets, 8 oz)": of all that the box holds
-    each = single or one.quantity.dimension is Dimension.LENGTH
-    return replace(one, share=Share.EACH if each else Share.ALL)
+        return statement  # "1 box (2 sheets, 8 oz)": of all that the box holds
+    each = single or statement.quantity.dimension is Dimension.LENGTH
+    return replace(statement, share=Share.EACH if each else Share.ALL)
 
 
 def brackets_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
@@ -248,65 +250,67 @@ def _stop(tokens: Tokens, at: int, end: int) -> int:
     return end
 
 
-def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -> Statement | None:
+def _said(tokens: Tokens, amount: Amount, end: int, *, each: bool, counted: bool) -> Statement | None:
     """An amount in brackets with the words after it; None where they make it a figure of something else."""
-    assert one.quantity is not None  # the caller has looked
-    if one.quantity.dimension not in FOODS or (counted and one.quantity.dimension in WEIGHED):
+    assert amount.quantity is not None  # the caller has looked
+    if amount.quantity.dimension not in FOODS or (counted and amount.quantity.dimension in WEIGHED):
         return None  # "from 1/3 cup kernels" is another food
-    share, said, place = share_at(tokens, one.end, end)
-    if each or (one.joined and one.quantity.dimension in WEIGHED):
+    share, said, place = share_at(tokens, amount.end, end)
+    if each or (amount.joined and amount.quantity.dimension in WEIGHED):
         share, said = Share.EACH, True  # "2 (1- to 1½-lb) lobsters"
     rest = tokens.between(place, end)
     words = [tokens[at].low for at in range(place, end)]
-    statement = stated(tokens, one, share=share, said=said)
+    statement = stated(tokens, amount, share=share, said=said)
     if words and (words[0] == "for" or words[-1] in {"reserved", "kept"}):
         return replace(statement, role=Role.FOR_USE, of=rest)
-    if not one.has_unit:
+    if not amount.has_unit:
         return _count_said(tokens, statement, place, end)
-    if one.quantity.dimension is Dimension.COUNT:
-        of = (rest or one.quantity.unit.name) if counted else ""  # from 1 sleeve
+    if amount.quantity.dimension is Dimension.COUNT:
+        of = (rest or amount.quantity.unit.name) if counted else ""  # from 1 sleeve
         return replace(statement, of=of) if len(words) < 3 else None
     if words == ["shelled"] or (words and words[0] in _WITH and set(words[1:]) <= _HUSKS):
         return replace(statement, words=rest)  # eggs without shells, dates with their stones
-    if words and one.quantity.dimension is not Dimension.VOLUME:
+    if words and amount.quantity.dimension is not Dimension.VOLUME:
         return None  # "240 g drained" weighs something else
     if all(word in _FILLS or form_of(word) or word in {"and", "whole", "fresh"} for word in words):
         return replace(statement, words=rest)
     return None
 
 
-def _count_said(tokens: Tokens, one: Statement, place: int, end: int) -> Statement | None:
+def _count_said(tokens: Tokens, statement: Statement, place: int, end: int) -> Statement | None:
     """A bare number in brackets: "about 2", "1 medium", "from 2 lemons", "1 juicy lime"."""
     size = size_at(tokens, place)
     after = size[1] if size else place
     if after >= end:
-        told = size or one.said or one.quantity.bound is not Bound.EXACTLY
-        one = replace(one, size=size[0]) if size else one
-        return one if told or _counts_before(tokens, one) else None
-    if one.said and one.share is Share.EACH:
+        told = size or statement.said or statement.quantity.bound is not Bound.EXACTLY
+        statement = replace(statement, size=size[0]) if size else statement
+        return statement if told or _counts_before(tokens, statement) else None
+    if statement.said and statement.share is Share.EACH:
         return None  # "1 each red, yellow and green" lists what is counted
     words = [tokens[at] for at in range(after, end)]
     if any(word.kind is not TokenKind.WORD for word in words) or len(words) > 4:
         return None
     if {"per", "in", "to", "if", "or"} & {word.low for word in words}:
         return None
-    return replace(one, of=tokens.between(after, end))
+    return replace(statement, of=tokens.between(after, end))
 
 
-def _counts_before(tokens: Tokens, one: Statement) -> bool:
+def _counts_before(tokens: Tokens, statement: Statement) -> bool:
     """Whether a bare number in brackets counts what was weighed or bunched: "1 lb plums (5 or 6)".
 
     "75 g butter (3)" lacks a unit, and so does "200 g oats (3)".
     """
-    bracket = next(place for place in range(len(tokens)) if tokens[place].end > one.start) - 1
+    bracket = next(place for place in range(len(tokens)) if tokens[place].end > statement.start) - 1
     first = bracket
     while first > 0 and tokens[first - 1].kind is TokenKind.WORD and not _is_measured(tokens, first - 1):
         first -= 1
     noun = tokens.between(first, bracket)
-    whole = one.quantity.low.denominator == 1 and one.quantity.low >= 1
+    whole = statement.quantity.low.denominator == 1 and statement.quantity.low >= 1
     plural = bracket > 0 and is_plural(tokens[bracket - 1].text)
     measured = any(_is_measured(tokens, place) for place in range(bracket))
-    return whole and plural and measured and countable(noun, one.quantity.high, load_larder(tokens.tables))
+    return (
+        whole and plural and measured and countable(noun, statement.quantity.high, load_larder(tokens.tables))
+    )
 
 
 def _is_measured(tokens: Tokens, at: int) -> bool:

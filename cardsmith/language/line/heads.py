@@ -197,21 +197,21 @@ def is_part_of_a_box(tokens: Tokens, first: int, measures: System) -> bool:
     return tokens[number.end - 1].low in ARTICLES and tokens[number.end].is_number
 
 
-def is_source(head: Head, found: Bracket) -> bool:
+def is_source(head: Head, bracket: Bracket) -> bool:
     """Whether brackets name what the food comes in: "12 sheets filo (270 g pack)", "2 cups (12-oz bag)"."""
-    box, main = found.statements[0].quantity, head.main
-    sized = box.unit.system is System.CONTAINER and len(found.statements) > 1
+    box, main = bracket.statements[0].quantity, head.main
+    sized = box.unit.system is System.CONTAINER and len(bracket.statements) > 1
     if main is None or not sized or head.contained:
         return False
     return is_volume(main) or (head.counts and box.high == 1 and main.quantity.high > 1)
 
 
-def with_pack(head: Head, found: Bracket) -> Head:
+def with_pack(head: Head, bracket: Bracket) -> Head:
     """``head``, a volume, with the weight of the one pack that fills it: "2¼ tsp gelatine (one ¼-oz packet)".
 
     What a can or a jar weighs has its liquid in it.
     """
-    box, *sizes = found.statements
+    box, *sizes = bracket.statements
     drained = box.quantity.unit.name in _OF_LIQUIDS or box.quantity.high != 1
     if drained or head.main is None or not is_volume(head.main):
         return head
@@ -257,11 +257,11 @@ def _torn(tokens: Tokens, first: Amount) -> Head:
     return Head(end=unit.end if unit else end, faults=unreadable(tokens, first.first, end).faults)
 
 
-def _are_sizes(tokens: Tokens, head: Head, first: int, found: Bracket, measures: System) -> bool:
+def _are_sizes(tokens: Tokens, head: Head, first: int, bracket: Bracket, measures: System) -> bool:
     """Whether brackets say sizes alone, and not what else the line's words will tell (`rest`)."""
-    if is_part_of_a_box(tokens, first, measures) or is_source(head, found):
+    if is_part_of_a_box(tokens, first, measures) or is_source(head, bracket):
         return False
-    return head.main is None or not is_volume(head.main) or not without_counts(found)[1]
+    return head.main is None or not is_volume(head.main) or not without_counts(bracket)[1]
 
 
 def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:

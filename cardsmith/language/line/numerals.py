@@ -327,8 +327,8 @@ def unread(text: str, found: Iterable[Stretch]) -> list[Fault]:
     ]
 
 
-def _instead(text: str, one: Stretch) -> str:
-    written = text[one.start : one.end]
-    if text[: one.start].endswith("(") and text[one.end :].startswith(")"):
+def _instead(text: str, stretch: Stretch) -> str:
+    written = text[stretch.start : stretch.end]
+    if text[: stretch.start].endswith("(") and text[stretch.end :].startswith(")"):
         return f"“(about {written})”, if so many are counted, or its unit: “({written} tbsp)”"
     return "what it measures, or what is counted: “200 g flour”, “cut into 8 wedges”"

@@ -158,30 +158,30 @@ def _says_a_second_again(tokens: Tokens, rest: Rest, at: int, measures: System) 
     return False
 
 
-def _of_whole(main: Statement | None, found: Bracket) -> tuple[Bracket, list[str], list[str]]:
+def _of_whole(main: Statement | None, bracket: Bracket) -> tuple[Bracket, list[str], list[str]]:
     """Brackets behind an amount without what they count, uses in its unit, and both in words."""
     if main is None or main.quantity.dimension not in WEIGHED:
-        return found, [], []
-    found, counts = without_counts(found) if is_volume(main) else (found, [])
-    found, uses = in_unit_of(found, main.quantity)
-    return found, counts, uses
+        return bracket, [], []
+    bracket, counts = without_counts(bracket) if is_volume(main) else (bracket, [])
+    bracket, uses = in_unit_of(bracket, main.quantity)
+    return bracket, counts, uses
 
 
-def _is_of_a_cut(tokens: Tokens, rest: Rest, first: int, found: Bracket) -> bool:
+def _is_of_a_cut(tokens: Tokens, rest: Rest, first: int, bracket: Bracket) -> bool:
     """Whether brackets give the length of a cut again, which stays where it is: "1½-inch (4 cm) cubes"."""
-    if any(one.quantity.dimension is not Dimension.LENGTH for one in found.statements):
+    if any(one.quantity.dimension is not Dimension.LENGTH for one in bracket.statements):
         return False
     named = all(tokens[at].text != "," for at in range(rest.head.end, first))
     return not (rest.head.counts and named)
 
 
-def _is_before(main: Statement, found: Bracket) -> bool:
+def _is_before(main: Statement, bracket: Bracket) -> bool:
     """Whether brackets give what was bought, not the amount again: "4 cups crushed (about 8 cups whole)"."""
     return any(
         one.quantity.dimension is main.quantity.dimension is Dimension.VOLUME
         and "whole" in words_of(one.words)
         and not is_same(one.quantity, main.quantity)
-        for one in found.statements
+        for one in bracket.statements
     )
 
 
@@ -190,36 +190,36 @@ def _is_ea(tokens: Tokens, main: Statement) -> bool:
     return tokens.text[main.start : main.end].lower().rstrip(".").endswith("ea")
 
 
-def _is_of_what_is_left(tokens: Tokens, first: int, head: Head, found: Bracket) -> bool:
+def _is_of_what_is_left(tokens: Tokens, first: int, head: Head, bracket: Bracket) -> bool:
     """Whether brackets weigh what is left: "1 jar (16 oz) peppers, drained (12 oz)"."""
     sizes = [one.quantity for one in head.statements if one.quantity.dimension in WEIGHED]
     state = tokens[first - 3].text == "," and says_state(tokens, first - 2, first - 1)
     return state and bool(sizes) and all(
         one.quantity.dimension in WEIGHED and not any(is_same(one.quantity, size) for size in sizes)
-        for one in found.statements
+        for one in bracket.statements
     )  # fmt: skip
 
 
-def _is_of_pods(tokens: Tokens, first: int, found: Bracket) -> bool:
+def _is_of_pods(tokens: Tokens, first: int, bracket: Bracket) -> bool:
     """Whether brackets say what is shelled from what the line weighs: "1 lb peas in pod (1 cup shelled)"."""
-    shelled = any(not _SHELLED.isdisjoint(words_of(one.words)) for one in found.statements)
+    shelled = any(not _SHELLED.isdisjoint(words_of(one.words)) for one in bracket.statements)
     return shelled and any(tokens[at].low in _IN_SHELLS for at in range(first))
 
 
 def _remark_in(
-    tokens: Tokens, head: Head, first: int, words: str, found: Bracket | None, measures: System
+    tokens: Tokens, head: Head, first: int, words: str, bracket: Bracket | None, measures: System
 ) -> str:
     """The remark that brackets hold in spite of their figures, which tell no amount of the line; or none."""
     if is_part_of_a_box(tokens, first, measures):
         return words
-    if found is None or head.main is None:
+    if bracket is None or head.main is None:
         return ""
-    if _is_of_pods(tokens, first, found):
+    if _is_of_pods(tokens, first, bracket):
         return words
-    cut_from = is_volume(head.main) and not without_counts(found)[0].statements
-    if cut_from or _is_before(head.main, found):
+    cut_from = is_volume(head.main) and not without_counts(bracket)[0].statements
+    if cut_from or _is_before(head.main, bracket):
         return words
-    return f"{words} {tokens[first - 2].low}" if _is_of_what_is_left(tokens, first, head, found) else ""
+    return f"{words} {tokens[first - 2].low}" if _is_of_what_is_left(tokens, first, head, bracket) else ""
 
 
 def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: System) -> bool:

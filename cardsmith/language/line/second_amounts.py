@@ -250,136 +250,138 @@ def _further_at(
     )
 
 
-def _meant(one: _Further, *, instead: bool) -> Second | None:
+def _meant(more: _Further, *, instead: bool) -> Second | None:
     """What a further amount is for; ``instead`` says that an alternative goes on in this piece."""
-    if one.opens and _names_another(one):
-        return one.fault("several-foods")
-    if one.opens and not one.article and AFTER_A_SIZE.fullmatch(one.rest):
-        if one.is_size_of_uncounted:
+    if more.opens and _names_another(more):
+        return more.fault("several-foods")
+    if more.opens and not more.article and AFTER_A_SIZE.fullmatch(more.rest):
+        if more.is_size_of_uncounted:
             return None  # 1 kg potatoes, about 100 g each
-        if one.head.counts or not one.rest:
-            return _size(one)
-        if one.tells_state:
+        if more.head.counts or not more.rest:
+            return _size(more)
+        if more.tells_state:
             return None  # 1 kg cherries, 850 g once pitted
-    if (first := _size_begins(one)) is not None:
-        at_each = one.joint == "@"  # 2 lobsters @ 1¼ lb
-        return _size(replace(one, share=Share.EACH, said=True) if at_each else one, first)
-    if one.main.quantity.dimension is Dimension.LENGTH:
+    if (first := _size_begins(more)) is not None:
+        at_each = more.joint == "@"  # 2 lobsters @ 1¼ lb
+        return _size(replace(more, share=Share.EACH, said=True) if at_each else more, first)
+    if more.main.quantity.dimension is Dimension.LENGTH:
         return None
-    if instead and one.joint in _ADDING and (one.names_food or not one.article):
-        more = one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
-        return replace(more, text="")  # its words stand in those of the first
-    if one.joint == "or":
-        nothing = not one.rest or (one.article and not one.names_food)
-        return None if one.bare and nothing else one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
-    return _juice(one) or _use(one) or _fault(one)
+    if instead and more.joint in _ADDING and (more.names_food or not more.article):
+        second = more.second("instead", more.roles(Role.ALTERNATIVE, more.rest))
+        return replace(second, text="")  # its words stand in those of the first
+    if more.joint == "or":
+        nothing = not more.rest or (more.article and not more.names_food)
+        return (
+            None if more.bare and nothing else more.second("instead", more.roles(Role.ALTERNATIVE, more.rest))
+        )
+    return _juice(more) or _use(more) or _fault(more)
 
 
-def _size_begins(one: _Further) -> int | None:
+def _size_begins(more: _Further) -> int | None:
     """The first token of a size within a piece; None where it is none."""
-    if one.weighed and not one.rest:
-        if one.joint in ALSO | {"@"}:
-            return one.begin - 1  # 600 g raw prawns / 21 oz
-        if one.head.counts and one.said and one.share is Share.EACH:
-            return one.begin - (one.joint in _BEFORE_EACH)  # 8 bones and about 1½ lb apiece
-    alone = one.head.contained and len(one.head.statements) == 1  # 2 pouches tuna 2.6 oz each
-    return one.begin if alone and _stands_last(one) else None
+    if more.weighed and not more.rest:
+        if more.joint in ALSO | {"@"}:
+            return more.begin - 1  # 600 g raw prawns / 21 oz
+        if more.head.counts and more.said and more.share is Share.EACH:
+            return more.begin - (more.joint in _BEFORE_EACH)  # 8 bones and about 1½ lb apiece
+    alone = more.head.contained and len(more.head.statements) == 1  # 2 pouches tuna 2.6 oz each
+    return more.begin if alone and _stands_last(more) else None
 
 
-def _stands_last(one: _Further) -> bool:
+def _stands_last(more: _Further) -> bool:
     """Whether it is a weight or a volume right behind the food, and nothing follows."""
-    behind_food = one.tokens[one.begin - 1].kind is TokenKind.WORD and one.joint not in _BEFORE_SIZES
-    return one.main.quantity.dimension in WEIGHED and not one.article and behind_food and not one.rest
+    behind_food = more.tokens[more.begin - 1].kind is TokenKind.WORD and more.joint not in _BEFORE_SIZES
+    return more.main.quantity.dimension in WEIGHED and not more.article and behind_food and not more.rest
 
 
-def _names_another(one: _Further) -> bool:
+def _names_another(more: _Further) -> bool:
     """Whether a dash or a colon joins the amount to another food: "bay leaf - 1, cinnamon - 1 inch"."""
-    mark = one.begin - 1
-    if one.tokens[mark].text not in DASHES | {":"} or not one.head.statements:
+    mark = more.begin - 1
+    if more.tokens[mark].text not in DASHES | {":"} or not more.head.statements:
         return False
-    first = next((at + 1 for at in range(mark - 1, -1, -1) if one.tokens[at].text in {",", ";"}), 0)
-    found = one.larder.find(one.tokens.between(first, mark)) if 0 < first < mark else None
-    own = one.larder.find(one.tokens.between(0, next(iter(pieces_of(one.tokens, 0))).end))
+    first = next((at + 1 for at in range(mark - 1, -1, -1) if more.tokens[at].text in {",", ";"}), 0)
+    found = more.larder.find(more.tokens.between(first, mark)) if 0 < first < mark else None
+    own = more.larder.find(more.tokens.between(0, next(iter(pieces_of(more.tokens, 0))).end))
     return found is not None and own is not None and found.food is not own.food
 
 
-def _size(one: _Further, first: int | None = None) -> Second | None:
+def _size(more: _Further, first: int | None = None) -> Second | None:
     """An amount, from token ``first`` on: the size of what is counted, or the amount said again."""
-    main, quantity = one.head.main, one.main.quantity
-    if one.bare or main is None or one.main.start == one.main.end:
+    main, quantity = more.head.main, more.main.quantity
+    if more.bare or main is None or more.main.start == more.main.end:
         return None
-    single = one.head.counts and main.quantity.high == 1
-    each = one.share is Share.EACH or (single and not one.said) or quantity.dimension is Dimension.LENGTH
-    share = Share.EACH if each and one.head.counts else Share.ALL
+    single = more.head.counts and main.quantity.high == 1
+    each = more.share is Share.EACH or (single and not more.said) or quantity.dimension is Dimension.LENGTH
+    share = Share.EACH if each and more.head.counts else Share.ALL
     statements = tuple(
-        replace(size, role=Role.BESIDE, share=share, said=one.said) for size in one.found.statements
+        replace(size, role=Role.BESIDE, share=share, said=more.said) for size in more.found.statements
     )
-    size = one.second("size", statements, first=one.piece.first if first is None else first)
-    return replace(size, text=one.rest)  # "dressed weight"
+    size = more.second("size", statements, first=more.piece.first if first is None else first)
+    return replace(size, text=more.rest)  # "dressed weight"
 
 
-def _juice(one: _Further) -> Second | None:
+def _juice(more: _Further) -> Second | None:
     """``and juice of half``, ``and 40 ml juice squeezed``: of the fruit that the line counts."""
-    of_fruit = one.head.counts and one.joint in _ADDING and not one.article
-    if of_fruit and one.weighed and one.tokens[one.found.end].low in PARTS:
-        return one.second("use", one.roles(Role.FOR_USE, one.rest))
-    place = one.begin - 2
-    if one.joint != "of" or one.tokens[place].low not in PARTS or one.rest:
+    of_fruit = more.head.counts and more.joint in _ADDING and not more.article
+    if of_fruit and more.weighed and more.tokens[more.found.end].low in PARTS:
+        return more.second("use", more.roles(Role.FOR_USE, more.rest))
+    place = more.begin - 2
+    if more.joint != "of" or more.tokens[place].low not in PARTS or more.rest:
         return None
-    adds = one.tokens[place - 1].low in _ADDING
-    used = one.second(
-        "use", one.roles(Role.FOR_USE, one.tokens.between(place, one.begin)), first=place - adds
+    adds = more.tokens[place - 1].low in _ADDING
+    used = more.second(
+        "use", more.roles(Role.FOR_USE, more.tokens.between(place, more.begin)), first=place - adds
     )
-    return replace(used, text=one.tokens.between(place, one.piece.end))
+    return replace(used, text=more.tokens.between(place, more.piece.end))
 
 
-def _use(one: _Further) -> Second | None:
+def _use(more: _Further) -> Second | None:
     """More of the same, or a part of it, with a use of its own: "plus 2 tbsp for dusting"."""
-    use = _USE.search(one.rest)
-    kept = one.joint == "with" and KEPT.search(one.rest) is not None
-    if use is None or not (one.joint in _ADDING | KEEPING or one.opens or kept):
+    use = _USE.search(more.rest)
+    kept = more.joint == "with" and KEPT.search(more.rest) is not None
+    if use is None or not (more.joint in _ADDING | KEEPING or more.opens or kept):
         return None
-    described = one.rest[: use.start()].strip()
+    described = more.rest[: use.start()].strip()
     if _FIGURE.search(described):
         return None
-    other = one.larder.find(described) if described else None
-    first = one.piece if one.index == 0 else next(iter(pieces_of(one.tokens, one.head.end)), one.piece)
-    named = one.larder.find(_JOINT.split(one.tokens.between(first.first, first.end))[0])
+    other = more.larder.find(described) if described else None
+    first = more.piece if more.index == 0 else next(iter(pieces_of(more.tokens, more.head.end)), more.piece)
+    named = more.larder.find(_JOINT.split(more.tokens.between(first.first, first.end))[0])
     if other is not None and (named is None or other.food is not named.food):
         return None
-    return one.second("use", one.roles(Role.FOR_USE, one.rest[use.start() :]))
+    return more.second("use", more.roles(Role.FOR_USE, more.rest[use.start() :]))
 
 
-def _fault(one: _Further) -> Second | None:
+def _fault(more: _Further) -> Second | None:
     """Another food, or an amount that no sum counts."""
-    if one.bare and _is_made_of(one):
+    if more.bare and _is_made_of(more):
         return None
-    if one.joint in _ADDING:
-        counted = one.article or (one.bare and one.index > 0)  # "2 juiced and 1 cut into wedges"
-        return None if counted and not one.names_food else one.fault("second-amount")
-    if one.weighed and not one.article:
-        if one.opens and (one.tells_state or is_told(one.tokens, one.begin, one.found.end)):
+    if more.joint in _ADDING:
+        counted = more.article or (more.bare and more.index > 0)  # "2 juiced and 1 cut into wedges"
+        return None if counted and not more.names_food else more.fault("second-amount")
+    if more.weighed and not more.article:
+        if more.opens and (more.tells_state or is_told(more.tokens, more.begin, more.found.end)):
             return None  # about 200 g peeled
-        cut = one.joint in {"per", "into", "every", "from"} or (not one.rest and not one.names_food)
-        return None if cut else one.fault("several-foods")
-    if one.joint in _INTO | PARTS or not one.names_food or _is_source(one):
+        cut = more.joint in {"per", "into", "every", "from"} or (not more.rest and not more.names_food)
+        return None if cut else more.fault("several-foods")
+    if more.joint in _INTO | PARTS or not more.names_food or _is_source(more):
         return None
-    return one.fault("several-foods")
+    return more.fault("several-foods")
 
 
-def _is_source(one: _Further) -> bool:
+def _is_source(more: _Further) -> bool:
     """Whether it counts what the line's food is got from: lemon juice, about 2 lemons."""
-    if one.head.counts and one.main.quantity.bound is Bound.EXACTLY:
+    if more.head.counts and more.main.quantity.bound is Bound.EXACTLY:
         return False
-    named = words(f"{one.found.noun} {_ENDS.split(one.rest, maxsplit=1)[0]}")
-    piece = next(iter(pieces_of(one.tokens, one.head.end)), one.piece)
-    listed = words(one.tokens.between(piece.first, piece.end))
-    return one.opens and any(named[-1] in word for word in listed) if named else False
+    named = words(f"{more.found.noun} {_ENDS.split(more.rest, maxsplit=1)[0]}")
+    piece = next(iter(pieces_of(more.tokens, more.head.end)), more.piece)
+    listed = words(more.tokens.between(piece.first, piece.end))
+    return more.opens and any(named[-1] in word for word in listed) if named else False
 
 
-def _is_made_of(one: _Further) -> bool:
+def _is_made_of(more: _Further) -> bool:
     """Shares of one whole: ``half flour and half water``."""
-    numbers = (number_at(one.tokens, at) for at in range(one.piece.first, one.piece.end))
+    numbers = (number_at(more.tokens, at) for at in range(more.piece.first, more.piece.end))
     shares = [number.value for number in numbers if number and number.form is Form.WORDS and number.value]
     return len(shares) > 1 and sum(shares) == 1
 

@@ -95,11 +95,11 @@ class Head:
         return self.main is not None and self.main.quantity.unit.system is System.CONTAINER
 
 
-def shown(one: Statement) -> str:
+def shown(statement: Statement) -> str:
     """A statement in short, for examples: ``3/2-2 pound each``."""
-    unit = one.quantity.unit
-    ends = [str(unit.from_base(end)) for end in (one.quantity.low, one.quantity.high)]
-    each, of = " each" if one.share is Share.EACH else "", f" of {one.of}" if one.of else ""
+    unit = statement.quantity.unit
+    ends = [str(unit.from_base(end)) for end in (statement.quantity.low, statement.quantity.high)]
+    each, of = " each" if statement.share is Share.EACH else "", f" of {statement.of}" if statement.of else ""
     return f"{'-'.join(dict.fromkeys(ends))} {unit.name}{each}{of}"
 
 
@@ -154,20 +154,22 @@ def is_volume(main: Statement) -> bool:
     return main.quantity.dimension is Dimension.VOLUME and not main.quantity.is_vague
 
 
-def bounded_alike(one: Quantity, first: Quantity) -> Quantity:
-    """``one``, which says ``first`` again, with its bound: "about 115 g/4 oz".
+def bounded_alike(quantity: Quantity, first: Quantity) -> Quantity:
+    """``quantity``, which says ``first`` again, with its bound: "about 115 g/4 oz".
 
     No weight is heaped, and no volume that measures what a scant cup holds is scant.
     """
-    level = first.dimension is one.dimension and abs(one.middle - first.middle) <= LEVEL * first.middle
+    level = (
+        first.dimension is quantity.dimension and abs(quantity.middle - first.middle) <= LEVEL * first.middle
+    )
     told = level or not first.bound.is_unlevel
-    return replace(one, bound=first.bound) if told and one.bound is Bound.EXACTLY else one
+    return replace(quantity, bound=first.bound) if told and quantity.bound is Bound.EXACTLY else quantity
 
 
-def is_same(one: Quantity, other: Quantity) -> bool:
+def is_same(quantity: Quantity, other: Quantity) -> bool:
     """Whether two sizes may be one in two systems."""
-    near = abs(one.middle - other.middle) <= SAME * other.middle
-    return one.dimension is other.dimension is not Dimension.COUNT and near
+    near = abs(quantity.middle - other.middle) <= SAME * other.middle
+    return quantity.dimension is other.dimension is not Dimension.COUNT and near
 
 
 def share_at(tokens: Tokens, at: int, end: int) -> tuple[Share, bool, int]:

@@ -203,11 +203,11 @@ def _is_near(grams: Fraction, usual: Weighing) -> bool:
     return usual.low * (1 - NEAR) <= grams <= usual.high * (1 + NEAR)
 
 
-def _ask(one: Statement) -> Fault:
-    written = one.quantity.written
-    size = "size of one" if one.share is Share.EACH else "amount of all"
+def _ask(statement: Statement) -> Fault:
+    written = statement.quantity.written
+    size = "size of one" if statement.share is Share.EACH else "amount of all"
     what, instead = f"“{written}” is read as the {size}", f"“{written} each”, or “{written} in total”"
-    return refused("container-size-doubtful", one.start, one.end, what, instead, Severity.WARNING)
+    return refused("container-size-doubtful", statement.start, statement.end, what, instead, Severity.WARNING)
 
 
 def _poured(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:

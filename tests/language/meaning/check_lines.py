@@ -1,6 +1,8 @@
 """Hold the drawn lines against their own words; the reader of numerals here shares nothing with the writer.
 
-Run alone: `python check_lines.py`. Every numeral in a text must spell an end of a statement, or belong to
+Run alone: `python -m tests.language.meaning.check_lines`.
+
+Every numeral in a text must spell an end of a statement, or belong to
 the food's name or to a size of cut; every end but an unwritten 1 must stand in the text. Forty samples are
 printed to be read.
 """
@@ -15,8 +17,6 @@ from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
 from random import Random
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[3]))
 
 from tests.language.meaning.line_meanings import CONSTRUCTIONS, Drawn, Statement, draw_lines
 from tests.language.meaning.line_pen import foods

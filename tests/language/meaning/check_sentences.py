@@ -12,8 +12,6 @@ from fractions import Fraction
 from pathlib import Path
 from random import Random
 
-sys.path.insert(0, str(Path(__file__).parents[3]))
-
 from tests.language.meaning.sentence_meanings import SLOT, Drawn, draw_sentences, read_templates
 from tests.language.meaning.sentence_pen import ONES, TENS, VULGAR, Entry
 
