@@ -31,7 +31,7 @@ class Publication:
 
     @property
     def build(self) -> Path:
-        """All output; nothing else is ever written there or elsewhere."""
+        """All output, and nothing else; a build writes nowhere else in the publication."""
         return self.root / "build"
 
     @property

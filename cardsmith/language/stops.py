@@ -28,3 +28,20 @@ def stops(text: str, is_inside: Callable[[int], bool] | None = None) -> Iterator
         if not within and not _ABBREVIATED.search(text, begins, stop.start() + 1):
             yield stop.span()
             begins = stop.end()
+
+
+def sentences(text: str, *, whole: bool = False) -> Iterator[str]:
+    """Each sentence with its stop; ``whole`` leaves together what a semicolon parts.
+
+    >>> list(sentences("Add approx. 10 g; stir. Serve"))
+    ['Add approx. 10 g;', ' stir.', ' Serve']
+    >>> list(sentences("Add approx. 10 g; stir. Serve", whole=True))
+    ['Add approx. 10 g; stir.', ' Serve']
+    """
+    begins = 0
+    for stop, end in stops(text):
+        if not (whole and text[stop] == ";"):
+            yield text[begins:end]
+            begins = end
+    if begins < len(text):
+        yield text[begins:]

@@ -13,6 +13,7 @@ from functools import partial
 from markupsafe import Markup, escape
 
 from cardsmith.frozen import frozen
+from cardsmith.language.figures.numbers import ONES
 from cardsmith.language.tokens import TokenKind, numeric, tokenize
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.wording import ENGLISH
@@ -26,7 +27,7 @@ _BUILT = {
     16: "sixteenth",
     32: "thirty-second",
 }  # of figures and a slash
-_WHOLE = "no one two three four five six seven eight nine ten eleven twelve".split()
+_WHOLE = ("no", *list(ONES)[1:13])  # up to twelve
 _SLASH = "\u2044"
 _BLANKS = frozenset({" ", "\u2009"})  # between a whole number and a fraction built of figures
 _TAG = re.compile(r"(<[^>]*>)")

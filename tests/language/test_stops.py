@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from cardsmith.language.stops import stops
+from cardsmith.language.stops import sentences, stops
 from cardsmith.language.tokens import ABBREVIATIONS
 
 CASES = (  # | after each stop and what it closes
@@ -40,4 +40,16 @@ def test_a_stop_inside_a_numeral_is_none() -> None:
     assert [text[:end] for _, end in stops(text, range(5, 12).__contains__)] == [
         "Bake 10 min. at 200 °C.",
         text,
+    ]
+
+
+@pytest.mark.parametrize(("text", "cut"), CASES)
+def test_sentences_are_cut_at_the_same_stops(text: str, cut: str) -> None:
+    assert [*sentences(text)] == [piece for piece in cut.split("|") if piece]
+
+
+def test_a_semicolon_parts_no_whole_sentence() -> None:
+    assert [*sentences("Walk to the wood; pick them. Fry.", whole=True)] == [
+        "Walk to the wood; pick them.",
+        " Fry.",
     ]

@@ -12,6 +12,7 @@ from cardsmith.facts.dangers.exposure import STATES
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Purpose
+from cardsmith.language.stops import stops
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.patterns import cell, is_of
@@ -270,15 +271,14 @@ _UNSAID = regex(
 _FORBIDS = regex(
     r"\s*(?:never|do not|don['’]t|no|avoid)\b", re.IGNORECASE
 )  # all that a remark goes on to say
-_SENTENCE = regex(r"[.;!?]\s")
 
 
 def _said(hazard: Hazard, text: str, *, is_method: bool) -> str:
     """The words of a hazard that a text has, unless the sentence forbids them or cancels it."""
     for match in hazard.words.finditer(text) if hazard.words else ():
-        begins = max((stop.end() for stop in _SENTENCE.finditer(text, 0, match.start())), default=0)
-        ends = _SENTENCE.search(text, match.end())
-        sentence = text[begins : ends.start() if ends else len(text)]
+        ends = [end for _, end in stops(text)]
+        begins = max((end for end in ends if end <= match.start()), default=0)
+        sentence = text[begins : min((end for end in ends if end >= match.end()), default=len(text))]
         if _UNSAID.search(text[begins : match.start()]):
             continue
         if not is_method and _FORBIDS.match(sentence):

@@ -7,6 +7,7 @@ from functools import cache
 
 from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.method.dish import Dish
+from cardsmith.language.stops import sentences
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -34,13 +35,8 @@ def _says(text: str, wanted: Phrases) -> bool:
     if not wanted.search(plain):
         return False
     return any(
-        wanted.search(sentence) and not _told("kept from").search(sentence)
-        for sentence in _SENTENCE.split(plain)
+        wanted.search(sentence) and not _told("kept from").search(sentence) for sentence in sentences(plain)
     )
-
-
-_SENTENCE = regex(r"[.;!?]\s")
-_WHOLE_SENTENCE = regex(r"[.!?]\s")
 
 
 @cache
@@ -56,7 +52,7 @@ def eats_dough(dish: Dish, place: int) -> bool:
     if dish.foods[place].ready or dish.line(place).for_use:
         return False
     texts = (*_texts(dish.recipe), dish.recipe.storage)
-    return any(_offers_dough(told) for text in texts for told in _WHOLE_SENTENCE.split(text.lower()))
+    return any(_offers_dough(told) for text in texts for told in sentences(text.lower(), whole=True))
 
 
 def _offers_dough(told: str) -> bool:

@@ -155,7 +155,7 @@ def _is_drying(event: Event) -> bool:
 def _hangs(known: Dish, place: int) -> bool:
     """Whether meat dries in the air, which is no heat at all."""
     return not known.history(place).events and any(
-        _AIRS.search(known.text) for known in known.histories.clauses
+        _AIRS.search(clause.text) for clause in known.histories.clauses
     )
 
 

@@ -6,6 +6,7 @@ from cardsmith.facts.foods.roles import FRYING_FATS
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed
 from cardsmith.facts.method.dish import Dish
 from cardsmith.language.spans import Purpose
+from cardsmith.language.stops import sentences
 from cardsmith.measure.larder import words
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
@@ -218,7 +219,7 @@ def dry_ice_in_food(dish: Dish, _place: int) -> bool:
     )
     ordinary = any("ice" in words(line.item) and "dry" not in words(line.item) for line in recipe.ingredients)
     for text in texts:
-        for told in _SENTENCE.split(text.lower()):
+        for told in sentences(text.lower()):
             named = "dry ice" in told or (not ordinary and _PIECES.search(told) is not None)
             eaten = _INTO_FOOD.search(told) and not _APART.search(told)
             if named and (eaten or (_SHUT_IN.search(told) and not _FORBIDS.search(told))):
@@ -226,7 +227,6 @@ def dry_ice_in_food(dish: Dish, _place: int) -> bool:
     return False
 
 
-_SENTENCE = regex(r"[.;!?]\s")
 _PIECES = regex(r"\b(?:the|that|this|some|any) ice\b")
 _INTO_FOOD = regex(
     r"\b(?:in|into|to|inside|over)\s+(?:(?:the|a|an|each|every|their|your|its|all|individual|serving|tall|small)\s+){0,3}"

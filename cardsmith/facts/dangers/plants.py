@@ -7,6 +7,7 @@ from fractions import Fraction
 from cardsmith.facts.method.clauses import Deed
 from cardsmith.facts.method.dish import UNTOUCHED, Dish
 from cardsmith.facts.method.events import Heat
+from cardsmith.language.stops import sentences
 from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
@@ -77,14 +78,11 @@ def picked_by_reader(dish: Dish, _place: int) -> bool:
     recipe = dish.recipe
     texts = (recipe.headnote, *(note.text for note in recipe.notes), *(step.text for step in recipe.steps))
     lines = (line.text for line in recipe.ingredients)
-    sentences = (told for text in (*texts, *lines) for told in _STOP.split(text.lower()))
-    return any(
-        _PICKS.search(dish) and _OUTDOORS.search(dish) and not _NAMED.search(dish) for dish in sentences
-    )
+    told = (said for text in (*texts, *lines) for said in sentences(text.lower(), whole=True))
+    return any(_PICKS.search(said) and _OUTDOORS.search(said) and not _NAMED.search(said) for said in told)
 
 
 _MUSHROOMS = ("key:*mushroom*", "key:*chanterelle*", "key:*morel*", "key:*porcini*", "key:truffle")
-_STOP = regex(r"[.!?]\s")
 _PICKS = regex(
     r"\b(?:pick|gather|collect|forage|hunt|find|bring home|carry home|fill (?:your|a|the) \w*basket)\b"
 )

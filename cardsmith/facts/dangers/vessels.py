@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from cardsmith.facts.foods.roles import YEASTS
 from cardsmith.facts.method.dish import Dish
 from cardsmith.language.spans import Kind, Measured
+from cardsmith.language.stops import sentences
 from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.regex import regex
@@ -38,7 +39,13 @@ def _of_cooker(dish: Dish) -> Iterator[str]:
     ]
     remarks = (recipe.headnote, recipe.storage, *(note.text for note in recipe.notes))
     for text in (*near, *(text for text in remarks if _COOKER.search(text))):
-        yield from _SENTENCE.split(text.lower())
+        yield from _clauses(text.lower())
+
+
+def _clauses(text: str) -> Iterator[str]:
+    """Its sentences, and what stands before and behind a colon in one."""
+    for sentence in sentences(text):
+        yield from sentence.split(": ")
 
 
 def _is_overfilled(told: str) -> bool:
@@ -62,7 +69,6 @@ _VENTS_AT_ONCE = regex(
     r"\b(?:at once|immediately|straight ?away|right away|quickly|fast)\b"
     r"|\bquick[- ]releas\w*\b(?! (?:would|will|may|can)\b)"
 )
-_SENTENCE = regex(r"[.;!?:]\s")
 _COOKER = regex(r"\b(?:pressure[- ]cook\w*|pressure pot|high pressure|low pressure|cooker)\b", re.IGNORECASE)
 _FILLS = regex(
     r"\b(?:fill\w*|load\w*|top\w*|pack\w*|add\w*|pour\w*|put|come|comes|reach\w*|full|leav\w+|contents|level)\b"
@@ -129,7 +135,7 @@ def glass_shocked(dish: Dish, _place: int) -> bool:
         return False
     froze = False
     for text in texts:
-        for sentence in _SENTENCE.split(text):
+        for sentence in _clauses(text):
             freezes = _FREEZES.search(sentence) is not None
             bakes = _OVEN.search(sentence) is not None
             if (
