@@ -33,6 +33,8 @@ def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
     rows = sum(len(part.rows) for part in view.parts)
     steps = len(view.numbers)
     beside = setting.photo and setting.photo.flowed and setting.photo.name == "method"
+    if beside:
+        most = on_back  # with a picture at its head the notes stand at its foot, not afloat
     between_steps = min(_STEP, on_back // steps) if steps and not beside else 0
     on_back -= between_steps * steps
     if not setting.sides:

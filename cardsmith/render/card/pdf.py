@@ -246,7 +246,12 @@ def _shown_at(place: Place, view: CardView, size: CardSize, text: Fraction) -> I
 
 def _placed(place: Place, setting: Setting, source: str) -> dict[str, str]:
     """A picture for the templates: where it stands, and its lengths in CSS."""
-    lengths = {"width": place.box.width, "height": place.box.height, "gap": place.gap(setting.text)}
+    lengths = {
+        "width": place.box.width,
+        "height": place.box.height,
+        "gap": place.gap(setting.text),
+        "beside": place.indent,
+    }
     return {"place": place.name, "flow": " flowed" if place.flowed else "", "source": source} | {
         name: f"{float(value):.6g}pt" for name, value in lengths.items()
     }
