@@ -105,7 +105,7 @@ def build(
 
 
 def slowest(built: Sequence[Built]) -> str:
-    """The cards that took most of a processor, each with what of it for what; empty where none was made."""
+    """The cards that took the most processor time, and what each spent it on; empty where none was made."""
     made = sorted((one for one in built if one.took), key=lambda one: -sum(one.took.values()))
     if not made:
         return ""
@@ -120,9 +120,9 @@ def slowest(built: Sequence[Built]) -> str:
 
 
 def tell(publication: Publication, built: list[Built], *, why: bool, as_json: bool) -> None:
-    """Findings of the cards looked at, and what stops any other; with --json, all there are.
+    """Print the findings of the cards looked at, and errors of any other; with --json, all findings.
 
-    Of a great many the errors alone are told one by one, and how often each check spoke.
+    Where there are a great many, only errors are printed one by one; of the rest, a count for each check.
     """
     from cardsmith.engine.reporting import sources_of  # noqa: PLC0415
 

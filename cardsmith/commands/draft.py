@@ -155,7 +155,7 @@ def _named(made: list[Drafted]) -> list[tuple[str, str]]:
 
 
 def _tell(one: Drafted, *, why: bool) -> None:
-    """What became of the lines of a draft, and of which it is not sure."""
+    """Say what became of the lines of a draft, and which readings are not sure."""
     click.echo(f"\n{one.draft.name}: {one.count}")
     for remark in one.draft.remarks:
         click.echo(f"  {remark}")

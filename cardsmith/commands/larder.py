@@ -252,7 +252,7 @@ def _cells(cells: Mapping[str, str]) -> str:
 
 
 def _instead(cells: Mapping[str, str], food: Food | None, known: Larder) -> str:
-    """What of ours the row takes the place of, where it does."""
+    """What to say of the row of ours that this one replaces; empty where it replaces none."""
     if food is None or food.place:
         return ""
     if "name" in cells:

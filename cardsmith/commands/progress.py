@@ -27,7 +27,7 @@ def progress(
 ) -> Iterator[Thing]:
     """Pass ``things`` on, ``number`` in all, and say how many have come once it takes long.
 
-    How long the rest will take is told by the pace since then: what came at once before was no work.
+    The rest is estimated from the pace since then: what came at once before was no work.
     """
     if not shown or number < LONG:
         yield from things

@@ -349,7 +349,7 @@ class Building:
                 yield self._built(kept, file)
 
     def _note(self) -> None:
-        """Write the manifest anew: one line a recipe, and no grounds but those in use."""
+        """Rewrite the manifest: one line a recipe, and only the grounds in use."""
         used = {digest for one in self._kept.values() for digest in one.grounds.values()}
         today = {self._digests[scope]: self._in_scope(scope) for scope in SCOPES}
         today[fingerprint(self._of_site)] = self._of_site
@@ -369,7 +369,7 @@ def makers(
     That is this machine, with ``workers`` at most, or the workers of the Dask scheduler at ``address``.
 
     Raises:
-        CardsmithError: no one there can make them, with why.
+        CardsmithError: nothing there can make them; it says why.
     """
     if not address:
         yield partial(executor_for, workers=workers), workers

@@ -1,7 +1,7 @@
 """Many recipes checked, in the order of their files: a few in this process, more in one a processor.
 
-The others start as this process is after the first few: with tables read and patterns compiled. Those that
-rest on what they rested on when they were last checked are told from the notes of then.
+The others start as this process is after the first few: with tables read and patterns compiled. A recipe that
+rests on what it rested on when it was last checked is reported from the notes of that check.
 """
 
 from __future__ import annotations
@@ -76,7 +76,7 @@ class Folder:
 
 
 def notes_of(publication: Publication, files: Sized) -> Notes | None:
-    """The notes of recipes checked before; None for so few recipes that they are checked as soon.
+    """The notes of recipes checked before; None for so few recipes that checking them is as quick.
 
     They must be opened before the house is read.
     """

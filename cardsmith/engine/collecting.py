@@ -62,7 +62,7 @@ def _stands(there: Stamp | None, data: bytes) -> bool:
 def why_collected(
     now: Kept, before: Kept | None, known: Mapping[str, Mapping[str, str]], grounds: Mapping[str, str]
 ) -> tuple[str, ...]:
-    """Why the collection's files were made anew, in words; nothing where they were not.
+    """Why the collection's files were made again, in words; empty where they were not.
 
     ``known`` says what the digests of the last build stood for, ``grounds`` what today's stands for.
     """

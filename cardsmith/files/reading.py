@@ -163,7 +163,7 @@ def stamped(file: str | Path) -> tuple[bytes | None, Stamp]:
 
 
 class Reader:
-    """Reads below one folder and keeps account: of what was there, and of what was looked for in vain."""
+    """Reads below one folder, and records what was there and what was looked for in vain."""
 
     def __init__(self, root: Path) -> None:
         self.root = root  # a publication's

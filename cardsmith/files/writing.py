@@ -85,10 +85,10 @@ class OutputFolder:
     def staged(
         self, files: Mapping[str, bytes], through: str = ""
     ) -> Iterator[Callable[[], dict[str, Stamp]]]:
-        """Files on the disk under other names, in ``through``, else each beside its own.
+        """Write files under other names, in ``through``, else each beside its own; yield what renames them.
 
-        A full disk is met here. Whoever calls takes away what must not stand beside them, then calls what is
-        given: each gets its name, the first before the others. What has none at the end is gone.
+        A full disk is met here. The caller removes what must not stand beside them, then calls what it was
+        given: each file gets its name, the first before the others. What has none at the end is removed.
 
         Raises:
             Refused: a link stands in the way.
@@ -134,14 +134,14 @@ class OutputFolder:
             os.unlink(name, dir_fd=folder)
 
     def clear(self, path: str) -> None:
-        """Make a folder, and it empty."""
+        """Make an empty folder; what was in it is removed."""
         _remove(self.place(path))
         with self._folder(path, make=True):
             pass
 
     @contextmanager
     def scratch(self) -> Iterator[Path]:
-        """A new folder for a library that reads and writes by itself; it is gone at the end."""
+        """A temporary folder for a library that opens files by itself; it is removed at the end."""
         name = os.urandom(8).hex()
         with self._folder(name, make=True):
             pass

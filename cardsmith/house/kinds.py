@@ -122,7 +122,7 @@ def as_folder(text: str) -> str:
 
 
 def as_some(items: tuple[Any, ...]) -> tuple[Any, ...]:
-    """A list that is neither empty nor endless."""
+    """A list with at least one entry, and not too many."""
     if not 0 < len(items) <= MAX_LIST:
         raise UnfitError(f"this list has {len(items)} entries; 1 to {MAX_LIST} will do")
     return items

@@ -115,7 +115,7 @@ def paper_faults(own: OwnTables) -> Iterator[Finding]:
 
 
 def _length_faults(row: Row, where: Where) -> Iterator[Finding]:
-    """Lengths that are none, and a count of columns that no card has."""
+    """Findings for what is no length, and for a count of columns that no card has."""
     for key, text in row.cells.items():
         if key in ("width", "height", "top", "side", "foot", "margin"):
             found = _LENGTH.fullmatch(text)

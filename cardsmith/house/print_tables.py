@@ -1,4 +1,4 @@
-"""The tables of printing that a house may have rows of: their columns, and all rows told."""
+"""The tables of printing that a house may have rows of: their columns, and how all rows are listed."""
 
 from __future__ import annotations
 

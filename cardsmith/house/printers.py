@@ -167,7 +167,7 @@ def printer_faults(own: OwnTables) -> Iterator[Finding]:
 
 
 def _value_faults(row: Row, where: Where) -> Iterator[Finding]:
-    """Values that no press has."""
+    """Findings for values that no press has."""
     cells = row.cells
     if cells["marks"] not in ("yes", "no"):
         yield fault_of(where, f"{row.name}: marks are “{cells['marks']}”", "marks yes or no")

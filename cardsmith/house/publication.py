@@ -197,7 +197,7 @@ def _misnamed(name: str, what: str) -> CardsmithError:
 
 
 def plain_name(name: str, else_: str = "rye-crackers") -> str:
-    """An allowed name near this one; ``else_`` where no letter of it is allowed."""
+    """An allowed name like this one; ``else_`` where no letter of it is allowed."""
     return "-".join(regex("[a-z0-9]+").findall(name.lower()))[:100].strip("-") or else_
 
 

@@ -1,4 +1,4 @@
-"""What lies among the recipes and can't be read as one, for its name: said, and no other waits for it."""
+"""What lies among the recipes and, for its name, can't be read as one; the others are read all the same."""
 
 from __future__ import annotations
 

@@ -205,7 +205,7 @@ class House:
         return tuple(key for key, one in self.editions[1:] if one.recipes != NAMED or key in named)
 
     def with_edition(self, key: str) -> House:
-        """The house, asked of one of its further editions and of no other."""
+        """The house with one further edition, and no other."""
         self.in_edition(key)
         return replace(self, asked=key)
 
@@ -252,18 +252,18 @@ class House:
 
     @property
     def declares(self) -> str:
-        """By whose law a card declares contents: ``US``, ``EU``, ``AU``, or no one's for certain."""
+        """By whose law a card declares contents: ``US``, ``EU``, ``AU``; empty where that is not certain."""
         by_language = {"en-US": "US", **dict.fromkeys(EUROPEAN, "EU")}
         return self.nutrition or by_language.get(self.language, "")
 
     @property
     def dated_in(self) -> str:
-        """The language in whose form days are told: ``en-GB`` for 20 June 2026."""
+        """The language in which days are written: ``en-GB`` for 20 June 2026."""
         return {"month-first": "en-US", "day-first": "en-GB"}.get(self.dates, self.language)
 
     @property
     def allergen_lists(self) -> tuple[str, ...]:
-        """Whose lists of allergens a card prints, the first foremost."""
+        """Whose lists of allergens a card prints, the most important first."""
         by_law = {"en-US": LAWS[:1], **dict.fromkeys(EUROPEAN, LAWS[1:2])}
         return self.allergens or by_law.get(self.language, LAWS[:2])
 

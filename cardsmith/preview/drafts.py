@@ -1,4 +1,4 @@
-"""What the preview shows that no build makes: pages of recipes with errors, and where their findings stand.
+"""What only the preview shows: pages of recipes with errors, and where their findings stand.
 
 Only a preview has such a page: a card with an error is never in ``build/``.
 """

@@ -27,7 +27,7 @@ class News:
         return folders[-1] if folders[:-1] == ("recipes",) else ""
 
     def with_recipe(self, recipe: str, told: News) -> News:
-        """This news, but of one recipe what a build of it alone told."""
+        """This news, with that of one recipe replaced by what a build of it alone said."""
         others = [one for one in self.findings if self.recipe_of(one) != recipe]
         own = [one for one in told.findings if self.recipe_of(one) == recipe]
         drafts = {name: page for name, page in (self.drafts or {}).items() if name != recipe}

@@ -65,7 +65,7 @@ _STYLE = """
 
 
 def previewed(page: str, told: News, recipe: str = "", root: Path = Path()) -> str:
-    """``page``, which is that of ``recipe`` if of any, with its findings above it.
+    """``page`` with its findings above it; ``recipe`` is the one it shows, if any.
 
     ``root`` is the publication's folder, where an editor finds the files.
     """

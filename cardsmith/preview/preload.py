@@ -42,7 +42,7 @@ def looks() -> tuple[tuple[str, int, int, int], ...]:
 def run(command: CommandLine, arguments: tuple[str, ...], said: Path, complained: Path, root: Path) -> None:
     """Run the command line in this process, with what it prints in two files, and end.
 
-    To its findings come the drafts of recipes with errors in the publication in ``root``.
+    Its findings are joined by drafts of the recipes with errors in the publication in ``root``.
     """
     for number, file in ((1, said), (2, complained)):
         os.dup2(os.open(file, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), number)

@@ -45,7 +45,7 @@ class State:
 
     @property
     def version(self) -> int:
-        """How many builds were told of."""
+        """How many builds have been reported."""
         return self.told.version
 
     def version_of(self, recipe: str) -> int:
@@ -53,7 +53,7 @@ class State:
         return self._own.get(recipe, self._whole)
 
     def tell(self, told: News, *, of: str = "", but: str = "") -> None:
-        """A build is done: tell every waiting page, those ``of`` one recipe alone, or all ``but`` its."""
+        """Tell waiting pages of a build: all of them, those ``of`` one recipe, or all ``but`` that one's."""
         with self.changed:
             self.told = replace(told, version=self.version + 1)
             if of:
@@ -98,7 +98,7 @@ class Server(ThreadingHTTPServer):
         return f"http://{self.hosts[0]}{self.top}"
 
     def handle_error(self, request: object, client_address: object) -> None:
-        """A browser that hangs up is no fault; any other error is reported."""
+        """Report an error, unless it is a browser that hung up."""
         if not isinstance(sys.exc_info()[1], OSError):
             super().handle_error(request, client_address)  # type: ignore[arg-type]
 

@@ -38,7 +38,7 @@ _TELLERS: dict[type, Callable[[Any, _Say], None]] = {}
 
 
 def _teller(kind: type) -> Callable[[Any, _Say], None]:
-    """How values of a kind are told: a page has some ten thousand of them, of a few dozen kinds."""
+    """How values of a type are written; looked up once a type, since a page has some ten thousand values."""
     if issubclass(kind, bytes):
         return _tell_bytes
     if issubclass(kind, NoneType | str | int | float | Fraction | PurePath | Enum):

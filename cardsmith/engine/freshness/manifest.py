@@ -1,7 +1,7 @@
 """What the last build left: for every recipe what it rested on and what came of it; a journal.
 
 One record a line behind its checksum; a later record of a recipe takes the place of an earlier one. A build
-adds a line as each recipe is finished, so a killed one keeps what it had done, and writes the file anew at
+adds a line as each recipe is finished, so a killed one keeps what it had done, and rewrites the file at
 its end. A line that is torn or damaged is passed over, and its recipe made again.
 """
 

@@ -17,7 +17,7 @@ class Clock:
 
     @contextmanager
     def of(self, what: str) -> Iterator[None]:
-        """What is done meanwhile is noted under ``what``."""
+        """The time spent inside is noted under ``what``."""
         before = process_time()
         try:
             yield
@@ -25,6 +25,6 @@ class Clock:
             self._took[what] += process_time() - before
 
     def told(self, rest: str) -> Mapping[str, float]:
-        """All until now, by what it was for; what was noted under nothing as ``rest``."""
+        """All seconds until now, by what they were noted under; what is left as ``rest``."""
         left = process_time() - self._began - sum(self._took.values())
         return {rest: left, **self._took}

@@ -47,14 +47,14 @@ class Cluster:
         self._asked = client.get_executor(pure=False)
 
     def do(self, work: Work, job: bytes) -> Future[bytes]:
-        """The job done by a worker, or the fault it met; `Halted` where no one does any."""
+        """The job done by a worker, or the fault it met; `Halted` where no worker is left."""
         done: Future[bytes] = Future()
         asked: Future[bytes] = self._asked.submit(_on_worker, work, self._common, job)
         asked.add_done_callback(partial(self._tell, done))
         return done
 
     def cancel(self) -> None:
-        """No job is done any more."""
+        """Stop: no further job is done."""
         self._asked.shutdown(wait=False)
 
     def _tell(self, done: Future[bytes], asked: Future[bytes]) -> None:

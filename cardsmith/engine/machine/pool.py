@@ -46,7 +46,7 @@ class Ended(Exception):  # noqa: N818 - as above
 
 
 class Halted(CardsmithError):  # noqa: N818 - as above
-    """Whoever does the jobs can do no more of them: it is no fault of any, and the run ends."""
+    """The executor can do no more jobs, through no fault of theirs: the run ends."""
 
 
 @frozen

@@ -64,7 +64,7 @@ class Booklet:
 
 
 def booklet(publication: Publication, files: Mapping[str, Path], order: BookletOrder) -> Booklet:
-    """The booklet of some cards; same recipes and order, same bytes.
+    """The booklet of some cards; the same recipes in the same order give the same bytes.
 
     Raises:
         LayoutError: its own pages can't be laid out.
@@ -139,7 +139,7 @@ def _view(publication: Publication, desks: Iterable[Desk], house: House, order: 
 
 
 def _version(desks: Iterable[Desk], name: str) -> Version:
-    """Which versions of which cards it holds, in one; its date is the latest of theirs."""
+    """One version for the whole booklet, made of those of its cards; its date is the latest of theirs."""
     versions = [
         version_of(one.prepared, one.view, one.house, one.source, one.kept[-1] if one.kept else None)
         for one in desks

@@ -36,7 +36,7 @@ class HandOver:
 
 
 def hand_over(publication: Publication, files: Mapping[str, Path], edition: str = "") -> HandOver:
-    """The hand-over of some cards, made anew; same recipes, same bytes.
+    """The hand-over of some cards; the same recipes give the same bytes.
 
     Raises:
         CardsmithError: an issued proof is not as it was issued.

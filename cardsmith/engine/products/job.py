@@ -383,7 +383,7 @@ def make_in_time(job: Job) -> Made:
 def collect(
     entries: Mapping[str, Mapping[str, Any]], house: House, templates: Path
 ) -> tuple[dict[str, bytes], dict[str, frozenset[str]]]:
-    """The files of the collection, by path below build/; of those that do not tell of all recipes, of which.
+    """The collection's files by path below build/; for those about some recipes only, the names of these.
 
     ``entries`` are those of all recipes, by name.
     """

@@ -27,7 +27,7 @@ _MOST = 4  # names in one line of a message
 def press_files(
     publication: Publication, files: Mapping[str, Path], ending: str, edition: str = ""
 ) -> tuple[bytes, ...]:
-    """The press file of each recipe in an edition, whose name ends on ``-press`` and ``ending``.
+    """The press file of each recipe in an edition, whose name ends in ``-press`` and ``ending``.
 
     Raises:
         CardsmithError: some of them are to be built first, with why.

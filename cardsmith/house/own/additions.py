@@ -55,7 +55,7 @@ class Added:
 
 
 def known_as(name: str, larder: Larder) -> Food | None:
-    """The food of which ``name`` is a name, no word more or less; None where there is none."""
+    """The food that has exactly this name; None where there is none."""
     match = larder.find(name)
     return match.food if match and words(match.name) == words(name) and not match.form else None
 

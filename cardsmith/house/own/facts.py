@@ -89,7 +89,7 @@ def _read(row: Row, where: Where, of: FactTable) -> tuple[dict[str, str], tuple[
 
 
 def _once(name: str, rows: Iterable[dict[str, str]]) -> list[dict[str, str]]:
-    """The first of each rows with one key; that there are others is told with the form of the table."""
+    """The first row of each key; further ones are reported with the form of the table."""
     kept: list[dict[str, str]] = []
     taken: set[tuple[tuple[str, ...], tuple[str, ...]]] = set()
     for row in rows:
@@ -110,7 +110,7 @@ def _falling(cells: Mapping[str, str], columns: Iterable[str]) -> Iterator[str]:
 def _without_dangling(rows: Rows, named: AbstractSet[str]) -> tuple[Rows, tuple[Finding, ...]]:
     """The rows less those of a food or a kind that nobody knows, and a fault for each of these.
 
-    Of foods that are ``named`` in a row which is told already, nothing more is said.
+    Foods that are ``named`` in a row with a finding of its own get no second one.
     """
     foods = {*_ours_by_key(), *(row["key"] for row in rows["larder"])}
     known_kinds = {row["kind"] for row in (*table("kinds"), *rows["kinds"])}

@@ -21,7 +21,7 @@ class RowKind(TextKind):
     of: Callable[..., Any]  # what a name and the own rows make
 
     def among(self, own: OwnTables) -> RowKind:
-        """The same with the choices there are; a row that may be wrong is not made anything of."""
+        """The same with the choices there are; a row that may be wrong is not used."""
         names = tuple(row.name for row in own.joined(self.table))
         return replace(self, choices=names, made=str if own.faults else partial(self.of, own=own))
 

@@ -11,6 +11,8 @@
 (['3 one', '6 ounce each'], ['4 ounce', '110 gram', '1 stick'])
 >>> told("One 12- to 14-pound turkey"), told("1 3-by-4-inch piece kombu")
 (['1 one', '12-14 pound each'], ['1 piece'])
+>>> told("½ (60 g) onion"), told("3 (60 g) onions")
+(['1/2 one', '60 gram'], ['3 one', '60 gram each'])
 """
 
 from __future__ import annotations
@@ -137,7 +139,7 @@ def _boxed_in_brackets(
         return None
     holder = noun_at(tokens, inside[1] + 1, measures) or (first.quantity.unit, inside[1] + 1)
     part = first.quantity.high < 1 and holder[0].system is not System.CONTAINER  # ½ (60 g) onion
-    last = tokens[inside[1] + 1].text in {"", ","}  # "Tomatoes - 3 (300 g)"
+    last = tokens[inside[1] + 1].text in {"", ","}  # "3 (300 g)", the food on another line
     share = Share.ALL if part or last else Share.EACH
     each = tuple(
         replace(one, role=Role.BESIDE, share=one.share if one.said else share) for one in found.statements
