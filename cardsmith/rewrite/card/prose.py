@@ -111,7 +111,10 @@ def _rewritten(
     written = _measured(span, before.text if isinstance(before, Words) else "", house)
     if not isinstance(written, Rewritten):
         return written
-    return _as_rate(written, span, house) if _is_rate(span) else _in_words(written, span)
+    if _is_rate(span):
+        return _as_rate(written, span, house)
+    figure = "".join(one.text for one in spans[max(place - 2, 0) : place]).rstrip()[-1:].isnumeric()
+    return _in_words(written, span, behind_figure=figure)
 
 
 def _is_rate(span: Measured) -> bool:
@@ -134,10 +137,14 @@ def _as_rate(written: Rewritten, span: Measured, house: House) -> Rewritten:
     return replace(written, amount=replace(written.amount, us=us, metric=metric))
 
 
-def _in_words(written: Rewritten, span: Measured) -> Rewritten:
-    """A part of one before its noun as its author spelled it: "4 half-pint jars", never 4½."""
+def _in_words(written: Rewritten, span: Measured, *, behind_figure: bool) -> Rewritten:
+    """A number before its noun as its author spelled it, where it is part of one, or stands behind a figure.
+
+    "4 half-pint jars", never 4½; "24 three-inch cookies", never 243.
+    """
     one = span.quantity
-    part = one.low < one.unit.size and one.written[:1].isalpha() and one.unit.system is System.US
+    spelled = one.written[:1].isalpha() and one.unit.system is System.US
+    part = spelled and (one.low < one.unit.size or behind_figure)
     single = len(span.sides) == 1 and not one.is_range  # several edges stand in figures, each of them
     if not (part and single) or written.style is not Style.BEFORE_NOUN or one.dimension in DEGREES:
         return written
