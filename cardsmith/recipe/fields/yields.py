@@ -30,6 +30,8 @@ _DONE = frozenset(
     "- of work working hands on active preparation prep preparing cooking baking waiting resting "
     "chilling cooling soaking rising proving proofing fermenting marinating freezing drying".split()
 )
+_WAITS = frozenset("overnight plus +".split())  # "1 h, plus overnight chilling": how long is for the card
+_A_TIME = "a time: 35 min, or 1 h 40 min"
 _POSSESSIVE = regex(r"['’](?:s\b)?")
 _ADDED = frozenset({"and", "plus", "+", ",", "&"})
 _SIZES = (Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH)
@@ -123,7 +125,9 @@ def _spent(text: Text | None, measures: System) -> tuple[Quantity | None, tuple[
     worded = _worded(text, measures) if text is not None else None
     if worded is not None:
         return worded, ()
-    return _quantity(text, measures, (Dimension.DURATION,), "a time: 35 min, or 1 h 40 min")
+    waits = text is not None and not _WAITS.isdisjoint(text.text.lower().replace(",", " ").split())
+    instead = "all of it in figures, the wait too: 12 h, or 12 to 16 h" if waits else _A_TIME
+    return _quantity(text, measures, (Dimension.DURATION,), instead)
 
 
 def _worded(text: Text, measures: System) -> Quantity | None:

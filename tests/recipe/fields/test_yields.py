@@ -150,3 +150,12 @@ def test_a_number_that_no_recipe_makes_is_an_error(text: str) -> None:
     for key in ("makes", "serves") if "crackers" not in text else ("makes",):
         _, findings = read_yield(keys(**{key: text}), System.US)
         assert [one.severity for one in findings] == [Severity.ERROR], (key, findings)
+
+
+@pytest.mark.parametrize(
+    ("text", "says_the_wait"),
+    [("overnight", True), ("1 h, plus overnight chilling", True), ("1 h + cooling", True), ("soon", False)],
+)
+def test_a_wait_without_a_figure_is_asked_for(text: str, says_the_wait: bool) -> None:
+    _, (asked,) = read_time(keys(total=text), System.US)
+    assert ("the wait too" in asked.instead) is says_the_wait
