@@ -191,6 +191,9 @@ def _rule(food: Food | None, kind: str) -> Technique | None:
     return next((one for one in rules if not one.kinds or kind in one.kinds or one.verbs & SLOWLY), None)
 
 
+BURNT = 5  # times the most: hours where minutes were meant; common practice, no source
+
+
 def _sum(rule: Technique, spent: list[TimeInStep]) -> Iterator[Query]:
     """The query where all of ``spent`` together is too short or too long."""
     if not spent:
@@ -198,10 +201,12 @@ def _sum(rule: Technique, spent: list[TimeInStep]) -> Iterator[Query]:
     low = sum((one.low for one in spent), Fraction(0))
     high = sum((one.high for one in spent), Fraction(0))
     if high < rule.least or (rule.most is not None and low > rule.most):
+        raw = rule.verbs & SLOWLY and high < rule.least
+        burnt = rule.most is not None and low > rule.most * BURNT
         longest = max(spent, key=lambda one: one.high)
         together = f", {spoken(high)} in all," if len(spent) > 1 else ""
         yield query(
             longest.span,
             f"“{longest.span.text}”{together} is unlikely: {rule.told}",
-            severity=Severity.ERROR if rule.kinds and rule.verbs & SLOWLY and high < rule.least else None,
+            severity=Severity.ERROR if rule.kinds and (raw or burnt) else None,
         )

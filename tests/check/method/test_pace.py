@@ -112,3 +112,12 @@ def test_table_is_whole() -> None:
         assert rule.kinds <= set(ratios()), rule.told
         assert all(any(is_of(food, (one,)) for food in foods) for one in rule.foods), rule.told
     assert all(row["source"] for row in table("technique_times"))
+
+
+@pytest.mark.parametrize(
+    ("minutes", "severity"), [("100 to 110 minutes", Severity.WARNING), ("4½ to 5 hours", Severity.ERROR)]
+)
+def test_hours_for_minutes_are_an_error(minutes: str, severity: Severity) -> None:
+    one = recipe(["220 g all-purpose flour"], [f"Bake for {minutes}, until golden."], kind="cookie")
+    (told,) = found("time-unlikely", one)
+    assert told.severity is severity
