@@ -32,10 +32,11 @@ def _quoted(text: str) -> str:
 def line_as_printed(text: str, measures: str = "us") -> Shown:
     """An ingredient line, in a recipe whose only step uses everything.
 
-    Behind it stands enough of something else for any amount of a seasoning to be a small share of the whole.
+    Behind it stands enough of something else for any amount of a seasoning to be a small share of the whole;
+    how many it serves is not said, so that no amount is too much for them.
     """
     source = (
-        f"title: A dish\nmeasures: {measures}\nyield: {{makes: 1 dish, serves: 4}}\n"
+        f"title: A dish\nmeasures: {measures}\nyield: {{makes: 1 dish}}\n"
         f"ingredients:\n  - {_quoted(text)}\n  - 3 kg turnips\n"
         "steps:\n  - Mix everything well and serve.\n"
     )
