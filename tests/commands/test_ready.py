@@ -105,7 +105,7 @@ def _bad_house(_: pytest.MonkeyPatch) -> None:
 
 def _no_profile(monkeypatch: pytest.MonkeyPatch) -> None:
     printers._ours.cache_clear()
-    monkeypatch.setattr(printers.resources, "files", lambda _: Path("nowhere"))
+    monkeypatch.setattr(printers, "profile", lambda name: Path("nowhere", name).read_bytes())
 
 
 def _old_terminal(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -8,6 +8,7 @@ from functools import cache
 
 from cardsmith.check.subject import Subject
 from cardsmith.frozen import frozen
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food
 from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Ingredient
@@ -52,15 +53,18 @@ def is_browned(subject: Subject, weighed: Iterable[tuple[Ingredient, Fraction]],
 
 
 def _is_browned(subject: Subject, food: Food | None, one: Browned) -> bool:
-    return is_of(food, one.foods) and (not one.is_steeped or _is_steeped(subject, food))
+    steeps = not one.is_steeped or (food is not None and food.key in _steeped(subject))
+    return steeps and is_of(food, one.foods)
 
 
-def _is_steeped(subject: Subject, food: Food | None) -> bool:
-    """Whether some step lets the food stand in hot water with the soda."""
+@remembered  # asked of every line, for every proportion
+def _steeped(subject: Subject) -> frozenset[str]:
+    """The foods that some step lets stand in hot water with the soda, by their keys."""
     lines = subject.recipe.ingredients
+    found: set[str] = set()
     for place, step in enumerate(subject.steps):
-        foods = [lines[at].food for at in subject.mentions.lines_of(place)]
-        soda = any(one is not None and one.share("soda") > 0 for one in foods)
-        if soda and food in foods and STEEPS.search(step.text):
-            return True
-    return False
+        if STEEPS.search(step.text):
+            foods = [food for at in subject.mentions.lines_of(place) if (food := lines[at].food) is not None]
+            if any(food.share("soda") > 0 for food in foods):
+                found.update(food.key for food in foods)
+    return frozenset(found)

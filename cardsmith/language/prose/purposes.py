@@ -72,10 +72,11 @@ def purpose_of(
     """
     if change:
         begins, ends = _sentence(tokens, first, end)
+        earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
         return (
             _nearest(tokens, range(first - 1, begins - 1, -1), None, change=True)
             or _nearest(tokens, range(end, ends), None, change=True)
-            or _nearest(tokens, _before(tokens, begins), None, change=True)
+            or _nearest(tokens, range(begins - 1, earlier - 1, -1), None, change=True)
             or _weak(tokens, begins, first, None)
             or (Purpose.OTHER if _turn(tokens, begins, first) is None else Purpose.CORE)
         )
@@ -127,7 +128,10 @@ def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
     begins, ends = _sentence(tokens, first, end)
     turn = _turn(tokens, begins, first)
     is_said = _described(tokens, end, ends) is not None
-    if turn is None and not is_said and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
+    if turn is not None:
+        is_said = is_said or any(tokens[at].low in purposes_of("heat place") for at in range(turn, first))
+        is_said = is_said or any(_of_noun(tokens, at) in _SPOKEN_OF for at in range(begins, turn))
+    elif not is_said and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
         clause = next((at for at in range(first - 1, begins, -1) if tokens[at].text in _PARTS), begins)
         is_said = any(tokens[at].low in _of_heat() for at in range(clause, first))
         nouns = {_of_noun(tokens, at) for at in range(clause, first)} - {None}
@@ -161,12 +165,20 @@ def _purpose(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> 
         or _nearest(tokens, range(clause - 1, begins - 1, -1), celsius)
         or _weak(tokens, begins, first, celsius)
         or _timed(tokens, first, celsius, "hour")
-        or _nearest(tokens, _before(tokens, begins), celsius)
+        or _earlier(tokens, begins, first, celsius)
         or _timed(tokens, first, celsius, "minute")
     )
     if purpose is Purpose.REFRIGERATOR and _is_cooled_to(tokens, begins, first, ends):
         return Purpose.HOLDING
     return purpose or Purpose.OTHER
+
+
+def _earlier(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> Purpose | None:
+    """What the sentence before speaks of; food that is to cool is no longer as hot as its pan."""
+    earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
+    told = _nearest(tokens, range(begins - 1, earlier - 1, -1), celsius)
+    cooled = any(tokens[at].low in _COOLING for at in range(begins, first))
+    return None if told in _HOLDERS and cooled else told
 
 
 def _own_end(tokens: Tokens, end: int, ends: int) -> int:
@@ -205,11 +217,6 @@ def _sentence(tokens: Tokens, first: int, end: int) -> tuple[int, int]:
     while ends < min(len(tokens), end + _FARTHEST) and not tokens.is_stop(ends):
         ends += 1
     return begins, ends
-
-
-def _before(tokens: Tokens, begins: int) -> range:
-    """The places of the sentence before, from its end on."""
-    return range(begins - 1, _sentence(tokens, max(begins - 2, 0), begins)[0] - 1, -1)
 
 
 def _clause(tokens: Tokens, begins: int, first: int) -> int:
@@ -270,7 +277,7 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
     if cooked and may_be(Purpose.CORE, celsius):
         return Purpose.CORE
     found = [told for at in main if (told := _of_noun(tokens, at)) is not None]
-    heated = [one for one in found if may_be(one, celsius)]
+    heated = [one for one in found if may_be(one, celsius) and not (cooked and one in _HOLDERS)]
     cool = celsius is not None and celsius < _BOILING_WATER
     # the pan last, which is as hot as what it holds; sugar that does not boil is stirred into something
     heated.sort(key=lambda one: (one in _HOLDERS, one is Purpose.SYRUP and cool))
@@ -288,7 +295,8 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
 
 def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose | None:
     """What the sentence before heats, where this one says "it": "Melt the chocolate; stir until it reads"."""
-    for at in _before(tokens, begins):
+    earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
+    for at in range(begins - 1, earlier - 1, -1):
         told = _of_noun(tokens, at)
         if told in {*_SPOKEN_OF, Purpose.CORE} and may_be(told, celsius):
             return told

@@ -8,6 +8,7 @@ can say which of them are of the list, and they stay measures by themselves.
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
@@ -69,17 +70,19 @@ def _loose(recipe: Recipe, mentions: Mentions) -> Iterator[Loose]:
         span.where for step in recipe.steps for span in step.spans if isinstance(span, Measured | Draw)
     )
     for number, step in enumerate(recipe.steps):
-        named = [one for one in mentions.by_step.get(number, ()) if one.how is How.NAME]
+        named = grouped(
+            (one.start, one.line) for one in mentions.by_step.get(number, ()) if one.how is How.NAME
+        )
+        starts = sorted(named)
         text = "".join(span.text for span in step.spans)
         end = 0
         for span in step.spans:
             end += len(span.text)
             if not isinstance(span, Measured) or not _is_exact(span) or places[span.where] > 1:
                 continue
-            after = [one for one in named if one.start >= end and _joins(text[end : one.start])]
-            nearest = min((one.start for one in after), default=None)
-            if nearest is not None:
-                yield Loose(span=span, lines=tuple({one.line for one in after if one.start == nearest}))
+            place = bisect_left(starts, end)
+            if place < len(starts) and _joins(text[end : starts[place]]):
+                yield Loose(span=span, lines=tuple(dict.fromkeys(named[starts[place]])))
 
 
 def _is_exact(span: Measured) -> bool:
