@@ -7,6 +7,8 @@ from dataclasses import replace
 import pytest
 
 from cardsmith.facts.dangers.cautions import OUTDONE, cautions, hazards
+from cardsmith.facts.dangers.eaters import for_babies
+from cardsmith.facts.method.dish import dish as known
 from cardsmith.recipe.model import Recipe, Text
 from tests.facts.bench_of_facts import HERE, dish, larder
 from tests.facts.caution_cases import CASES
@@ -73,3 +75,11 @@ def test_nor_does_the_field_in_which_a_sentence_stands(place: str) -> None:
     if place == "notes":
         recipe = replace(recipe, notes=(Text(text=told, where=HERE),))
     assert names(recipe) == {"mandoline"}
+
+
+def test_an_abbreviation_parts_no_warning_from_whom_it_is_about() -> None:
+    told = [
+        replace(dish("100 g honey; 1 banana", "Mash the banana with the honey."), headnote=headnote)
+        for headnote in ("Not for those under approx. 12 months old.", "For those of approx. 8 months old.")
+    ]
+    assert [for_babies(known(recipe, larder()), 0) for recipe in told] == [False, True]
