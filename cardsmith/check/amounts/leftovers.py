@@ -305,16 +305,16 @@ def _never_reserved(subject: Subject) -> Iterator[Query]:
         match = RESERVED.search(one.text)
         told = _PHRASE_ENDS.sub("", match.group()).strip() if match else ""
         what = (words(told) or ("",))[-1]
-        so_far = [*before, one.text[: match.start()] if match else ""]
-        sought = LIQUIDS if what in LIQUIDS else {what}
-        parted = any(PARTS_OFF.search(text) and sought & set(words(text)) for text in so_far)
-        if what in POURED_AWAY and not kept and not parted and not any(map(KEEPS_SOME.search, so_far)):
-            says = f"step {one.number} uses “{told}”, and no step before keeps any"
-            yield query(
-                one.spot(*match.span()) if match else one.step.spot(told),
-                says,
-                f"say in an earlier step to set the {what} aside",
-            )
+        if match is not None and what in POURED_AWAY and not kept:
+            so_far = [*before, one.text[: match.start()]]
+            sought = LIQUIDS if what in LIQUIDS else {what}
+            parted = any(PARTS_OFF.search(text) and sought & set(words(text)) for text in so_far)
+            if not parted and not any(map(KEEPS_SOME.search, so_far)):
+                yield query(
+                    one.spot(*match.span()),
+                    f"step {one.number} uses “{told}”, and no step before keeps any",
+                    f"say in an earlier step to set the {what} aside",
+                )
         before.append(one.text)
 
 

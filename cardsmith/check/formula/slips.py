@@ -17,6 +17,7 @@ from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity, Where
 from cardsmith.frozen import frozen
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food
 from cardsmith.measure.patterns import is_of
 from cardsmith.reference import table
@@ -216,6 +217,7 @@ def _is_fresh(food: Food | None) -> bool:
     return food is not None and food.aisle == "produce"
 
 
+@remembered  # asked for each of several slips
 def _spoken(subject: Subject) -> frozenset[Where]:
     """Where a check of proportions asks already."""
     return frozenset(asked.where for one in ratios.RATIO_CHECKS for asked in one.function(subject))
