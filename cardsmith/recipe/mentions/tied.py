@@ -23,6 +23,8 @@ from cardsmith.recipe.mentions.mentions import How, Mentions, grouped
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Ingredient, Recipe
 
+MORE = frozenset({"more", "extra", "additional"})  # between a number and its unit: "1 more cup"
+
 
 @frozen
 class Loose:
@@ -86,8 +88,10 @@ def _loose(recipe: Recipe, mentions: Mentions) -> Iterator[Loose]:
 
 
 def _is_exact(span: Measured) -> bool:
-    """One weight or volume and nothing beside it: no range, no bound, no second figure."""
+    """One weight or volume and nothing beside it: no range, no bound, no second figure, no word between."""
     amount = span.quantity
+    if not MORE.isdisjoint(span.text.lower().split()):
+        return False  # "1 more cup" says that there was one before
     plain = amount.dimension in WEIGHED and amount.bound is Bound.EXACTLY and not amount.is_range
     return plain and span.kind is Kind.AMOUNT and not (span.adjective or span.stated or amount.is_vague)
 

@@ -15,6 +15,7 @@ from cardsmith.language.spans import KEEPING, Draw, Kind, Measured, Protected, P
 from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import COLUMNS, WEIGHED, Dimension, System, unit_words
+from cardsmith.recipe.mentions.tied import MORE
 from cardsmith.regex import regex
 from cardsmith.rewrite.card.model import Rewritten, Timed
 from cardsmith.rewrite.printed import DEGREES, Dual, Printed, dual_of
@@ -44,7 +45,6 @@ PIECES = frozenset(
     "spoon spoons spoonful spoonfuls".split()
 )
 FILLED = frozenset({Bound.SCANT, Bound.GENEROUS, Bound.ROUNDED, Bound.HEAPING})  # by hand
-MORE = frozenset({"more", "extra", "additional"})  # between a number and its unit: "1 more cup"
 PRIMES = frozenset("′'’m")  # a draft's marks of minutes
 SIZES = frozenset({Dimension.LENGTH, Dimension.PRESSURE})
 SAME_SETTING = 5  # °C that two figures of one setting may lie apart

@@ -48,6 +48,7 @@ def drawn(lines: str, *steps: str) -> list[tuple[str, str]]:
         ("2 cups sugar; 2 eggs", ("Beat 2 cups (400 g) sugar with the eggs.",), []),  # said in both already
         ("2 cups sugar; 1 cup sugar", ("Beat 3 cups sugar until light.",), []),
         ("1 stick (4 oz) butter", ("Melt 4 oz butter.",), [("4 oz", "butter")]),
+        ("2 cups sugar", ("Beat 1 cup sugar.", "Add 1 more cup sugar."), []),  # the words between would go
         ("1 bunch parsley", ("Chop 1 cup parsley.",), []),
     ],
 )
