@@ -7,7 +7,7 @@ from fractions import Fraction
 import click
 
 from cardsmith.commands.paper.choice import OF_ALL, OF_ISSUE, called, chosen
-from cardsmith.commands.terminal import FINE, FOUND, Command, say
+from cardsmith.commands.terminal import FINE, FOUND, IN_EDITION, Command, say
 from cardsmith.finding import CardsmithError
 from cardsmith.house.paper import POINTS, length, sheet_size
 from cardsmith.house.printers import printer as printer_of
@@ -40,6 +40,7 @@ def _thickness(context: click.Context, option: click.Parameter, value: str) -> F
 @click.argument("recipes", nargs=-1)
 @OF_ALL
 @OF_ISSUE
+@IN_EDITION
 @click.option("--title", metavar="WORDS", help="On its cover (default: the issue, or the publication).")
 @click.option(
     "--binding",
@@ -74,6 +75,7 @@ def booklet(
     recipes: tuple[str, ...],
     every: bool,
     issue: str | None,
+    edition: str,
     title: str | None,
     binding: str,
     thickness: Fraction,
@@ -91,9 +93,9 @@ def booklet(
     from cardsmith.engine.products.binding import booklet as bound  # noqa: PLC0415
     from cardsmith.render.booklet.plan import Binding  # noqa: PLC0415
 
-    house = publication.house()
+    house = publication.house().in_edition(edition)
     files = chosen(publication, recipes, every=every, issue=issue)
-    name = called(recipes, files, issue)
+    name = called(recipes, files, issue) + (f"-{house.edition}" if house.edition else "")
     made_for = printer_of(printer, house.tables) if printer else house.card.printers[0]
     order = BookletOrder(
         name=name,
@@ -107,7 +109,7 @@ def booklet(
     )
     folder = f"booklets/{name}-{binding}"
     publication.output.place(folder)
-    made = bound(publication, files, order)
+    made = bound(publication, files, order, house.edition)
     if made.findings:
         say(made.findings, made.sources, as_json=False)
         click.echo("not bound: a card with errors does not print, so mend them first", err=True)

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from pathlib import Path
 
-from cardsmith.bench.wording import several
 from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.engine.products.printing import photo_of, today, version_of
 from cardsmith.engine.products.proofing import Desk, desk_of, printed
@@ -34,6 +33,7 @@ from cardsmith.render.tagging import screened
 from cardsmith.render.typeset import marks, typeset
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.site.entry import group_of
+from cardsmith.words import fixed_words
 
 
 @frozen
@@ -63,27 +63,32 @@ class Booklet:
     spine: Fraction = Fraction(0)  # points; 0 where there is none
 
 
-def booklet(publication: Publication, files: Mapping[str, Path], order: BookletOrder) -> Booklet:
+def booklet(
+    publication: Publication, files: Mapping[str, Path], order: BookletOrder, edition: str = ""
+) -> Booklet:
     """The booklet of some cards; the same recipes in the same order give the same bytes.
 
     Raises:
+        CardsmithError: a recipe is not printed in that edition.
         LayoutError: its own pages can't be laid out.
         Unprintable: a finished file would come back from the printer.
     """
-    house = publication.house()
+    house = publication.house().in_edition(edition)
+    say = fixed_words(house.language)
     typesetter = Typesetter(publication.templates, publication.output.place(TEMPORARY))
     sources = {publication.shown(file): publication.text(file) for file in files.values()}
     desks: list[Desk] = []
     cards: list[CardToBind] = []
     wrong: list[Finding] = []
     for name, file in files.items():
-        desk, findings = desk_of(publication, name, file)
+        desk, findings = desk_of(publication, name, file, edition)
         layout, errors = _layout(publication, desk, typesetter) if desk else (None, _errors(findings))
         wrong += errors
         if desk and layout:
             recipe = desk.card.recipe
             desks.append(desk)
-            cards.append(CardToBind(recipe=recipe, kind=group_of(recipe), view=desk.view, layout=layout))
+            kind = say.heading(group_of(recipe))
+            cards.append(CardToBind(recipe=recipe, kind=kind, view=desk.view, layout=layout))
     if wrong:
         return Booklet(files={}, findings=tuple(wrong), sources=sources)
     if not order.as_named:
@@ -131,7 +136,9 @@ def _view(publication: Publication, desks: Iterable[Desk], house: House, order: 
         house=typeset(house.name),
         tagline=typeset(house.tagline),
         credit=typeset(house.credit),
-        count=several(len(every), "recipe"),
+        count=fixed_words(house.language)(
+            "{count} recipe" if len(every) == 1 else "{count} recipes", count=len(every)
+        ),
         imprint=tuple(typeset(one) for one in (house.site.address,) if one),
         picture_alt=alt,
         pictures=picture,

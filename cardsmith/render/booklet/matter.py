@@ -21,6 +21,7 @@ from cardsmith.render.pictures.prepare import Box
 from cardsmith.render.sizes import measures
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import LayoutError, Typesetter
+from cardsmith.words import fixed_words
 
 STYLE = "booklet/booklet.css"
 _TEXT = Fraction(19, 2)  # points, of contents and index
@@ -29,7 +30,7 @@ _RULED = Fraction(21)  # points from line to line of a page for notes
 _HEAD = Fraction(30)  # points above its first line
 _COVERED = Fraction(58, 100)  # of the cover's height, by its picture
 _UNNUMBERED = (Matter.COVER, Matter.TITLE, Matter.BACK, Matter.INSIDE)
-_NAMES = {Matter.CONTENTS: "Contents", Matter.INDEX: "Index", Matter.NOTES: "Notes", Matter.IMPRINT: ""}
+_NAMES = {Matter.CONTENTS: "Contents", Matter.INDEX: "Index", Matter.NOTES: "Notes"}
 
 
 @frozen
@@ -65,6 +66,8 @@ def lay_out_matter(
     Raises:
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
     """
+    say = fixed_words(view.language)
+    name = say(_NAMES[matter]) if matter in _NAMES else ""
     style = (typesetter.templates / STYLE).read_text(encoding="utf-8")
     picture = next(iter(view.pictures), "")
     html = (
@@ -72,6 +75,7 @@ def lay_out_matter(
         .get_template("booklet/booklet.html.j2")
         .render(
             view=view,
+            say=say,
             matter=matter.value,
             style=Markup(style),  # the house's own file
             page=measures(size, bleed, _TEXT),
@@ -80,7 +84,7 @@ def lay_out_matter(
             lines=int((size.first_height - _HEAD) / _RULED),
             picture=picture,
             cover={"height": f"{float(cover_box(size, bleed).height):.6g}pt"},
-            folios="" if matter in _UNNUMBERED else folios(numbers, view.plain_title, _NAMES.get(matter, "")),
+            folios="" if matter in _UNNUMBERED else folios(numbers, view.plain_title, name),
         )
     )
     document = typesetter.lay_out(html, view.pictures, styled=False)

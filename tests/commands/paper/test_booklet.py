@@ -142,6 +142,18 @@ def test_a_glued_booklet_has_its_cover_as_a_sheet_with_a_spine(perfect: Path) ->
         assert right - left == pytest.approx(2 * 360 + leaves * 0.1 / 25.4 * 72, abs=0.01)
 
 
+def test_a_booklet_of_an_edition_has_its_words(tmp_path: Path) -> None:
+    copy_templates(tmp_path / "templates")
+    with (tmp_path / "templates/house.yaml").open("a", encoding="utf-8") as style:
+        style.write("editions: {us: {}, uk: {}}\n")
+    shutil.copytree(HERE / "recipes/mustard-dressing", tmp_path / "recipes/mustard-dressing")
+    assert run(tmp_path, "mustard-dressing", "--edition", "uk") == FINE
+    folder = tmp_path / "build/booklets/mustard-dressing-uk-saddle"
+    told = " ".join(words(folder / "mustard-dressing-uk-pages.pdf"))
+    assert "Makes" in told
+    assert "Yield" not in told
+
+
 def test_same_recipes_same_bytes(publication: Path, saddle: Path) -> None:
     before = {file.name: file.read_bytes() for file in saddle.iterdir()}
     assert run(publication, "--all", "--title", "Three <small> bakes") == FINE

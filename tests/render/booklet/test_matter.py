@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -45,6 +46,24 @@ def test_every_page_is_set_in_sizes_of_all_shapes(size: str, setter: Typesetter)
     for matter in set(Matter) - {Matter.CARD}:
         document = lay_out_matter(VIEW, matter, range(2, 12), setter, card_size(size), BLEED)
         assert len(document.pages) == 1 or matter in (Matter.CONTENTS, Matter.INDEX)
+
+
+@pytest.mark.parametrize(
+    ("matter", "told"),
+    [
+        (Matter.CONTENTS, {"Inhalt", "Register nach Zutat und nach Art"}),
+        (Matter.INDEX, {"Register", "Nach Zutat", "Nach Art"}),
+        (Matter.NOTES, {"Notizen"}),
+    ],
+)
+def test_a_booklet_speaks_the_language_of_its_house(
+    matter: Matter, told: set[str], setter: Typesetter
+) -> None:
+    """On the page and in its foot."""
+    document = lay_out_matter(replace(VIEW, language="de"), matter, [9], setter, card_size("5x7"), BLEED)
+    lines = {line.text.strip() for line in audit.lines(document)}
+    assert told <= lines
+    assert not {line for line in lines for word in ("Contents", "Index", "Notes", "By") if word in line}
 
 
 def foot(matter: Matter, number: int, setter: Typesetter) -> audit.TextRun:
