@@ -152,6 +152,7 @@ class Draw:
     amount: Quantity | None = None
     share: Fraction | None = None  # "half", "a third" of what is listed
     rest: bool = False
+    alone: bool = False  # so much of a line that no draws divide: it needn't add up to anything
 
 
 Span = Words | Protected | Measured | Draw

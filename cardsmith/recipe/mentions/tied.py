@@ -1,8 +1,9 @@
 """Figures in the steps that plainly draw on the list, though no link says so.
 
 A cook who has weighed 330 g of sugar is not told to beat in 360 ml of it: where the amounts that the steps
-take of a line come to the whole of it, each is a draw, and prints as its line does. Where they don't, nobody
-can say which of them are of the list, and they stay measures by themselves.
+take of a line come to the whole of it, each is a draw, and prints as its line does. Where they don't, "50 g
+of the sugar" is a draw still, and the one that equals its line; of the others nobody can say whether they are
+of the list, and they stay measures by themselves.
 """
 
 from __future__ import annotations
@@ -10,8 +11,9 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.frozen import frozen
@@ -23,6 +25,7 @@ from cardsmith.recipe.mentions.mentions import How, Mentions, grouped
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Ingredient, Recipe
 
+OF_THE = frozenset({"of", "the"})
 MORE = frozenset({"more", "extra", "additional"})  # between a number and its unit: "1 more cup"
 
 
@@ -32,23 +35,23 @@ class Loose:
 
     span: Measured
     lines: tuple[int, ...]
+    of_the: bool  # "50 g of the sugar"
 
 
 def tied(recipe: Recipe, mentions: Mentions) -> Recipe:
     """``recipe`` with those figures as draws; the very same recipe where there are none."""
     lines = recipe.ingredients
     drawn_on = {span.key for step in recipe.steps for span in step.spans if isinstance(span, Draw)}
-    meant = ((_line(loose, lines), loose.span) for loose in _loose(recipe, mentions))
+    meant = ((_line(loose, lines), loose) for loose in _loose(recipe, mentions))
     taken = grouped((place, span) for place, span in meant if place is not None)
     draws: dict[Where, Draw] = {}
     keys: dict[Where, str] = {}
-    for place, spans in taken.items():
+    for place, figures in taken.items():
         line = lines[place]
-        if line.key in drawn_on or (amounts := _shares(line, [span.quantity for span in spans])) is None:
-            continue
-        keys[line.where] = line.key or f"line {place + 1}"  # no author's key has a blank
-        for span, amount in zip(spans, amounts, strict=True):
-            draws[span.where] = Draw(where=span.where, text=span.text, key=keys[line.where], amount=amount)
+        drawn = {} if line.key in drawn_on else _drawn(line, figures)
+        if drawn:
+            keys[line.where] = line.key or f"line {place + 1}"  # no author's key has a blank
+            draws |= {where: replace(draw, key=keys[line.where]) for where, draw in drawn.items()}
     return _with(recipe, draws, keys) if draws else recipe
 
 
@@ -83,8 +86,9 @@ def _loose(recipe: Recipe, mentions: Mentions) -> Iterator[Loose]:
             if not isinstance(span, Measured) or not _is_exact(span) or places[span.where] > 1:
                 continue
             place = bisect_left(starts, end)
-            if place < len(starts) and _joins(text[end : starts[place]]):
-                yield Loose(span=span, lines=tuple(dict.fromkeys(named[starts[place]])))
+            if place < len(starts) and _joins(between := text[end : starts[place]]):
+                of_the = set(words(between)) >= OF_THE
+                yield Loose(span=span, lines=tuple(dict.fromkeys(named[starts[place]])), of_the=of_the)
 
 
 def _is_exact(span: Measured) -> bool:
@@ -124,10 +128,31 @@ def _same(one: Quantity, other: Quantity) -> bool:
     return (one.dimension, one.low, one.high) == (other.dimension, other.low, other.high)
 
 
-def _shares(line: Ingredient, taken: list[Quantity]) -> tuple[Quantity, ...] | None:
-    """What is taken each time as a share of the line's amount; None where it doesn't come to all of it."""
+def _drawn(line: Ingredient, figures: Sequence[Loose]) -> dict[Where, Draw]:
+    """The draws on one line, by place: all figures where they come to it, else those surely of it."""
+    whole = _shares(line, figures)
+    if whole is not None and sum(whole) == 1:
+        return _as_draws(line, figures, whole, alone=False)
+    equal = [one for one in figures if _shares(line, [one]) == [Fraction(1)]]
+    sure = [one for one in figures if one.of_the] or (equal if len(equal) == 1 else [])
+    shares = _shares(line, sure)
+    return {} if shares is None or sum(shares) > 1 else _as_draws(line, sure, shares, alone=True)
+
+
+def _as_draws(
+    line: Ingredient, figures: Sequence[Loose], shares: Sequence[Fraction], *, alone: bool
+) -> dict[Where, Draw]:
+    found: dict[Where, Draw] = {}
+    for figure, share in zip(figures, shares, strict=True):
+        span, amount = figure.span, line.amount
+        taken = replace(amount.times(share), written=span.quantity.written) if amount else None
+        found[span.where] = Draw(where=span.where, text=span.text, key="", amount=taken, alone=alone)
+    return found
+
+
+def _shares(line: Ingredient, figures: Sequence[Loose]) -> list[Fraction] | None:
+    """What each takes of the whole line; None where one is of a dimension that the line doesn't say."""
     for size in _sizes(line):
-        alike = all(one.dimension is size.dimension for one in taken)
-        if line.amount and alike and sum(one.low for one in taken) == size.low:
-            return tuple(replace(line.amount.times(one.low / size.low), written=one.written) for one in taken)
+        if all(figure.span.quantity.dimension is size.dimension for figure in figures):
+            return [figure.span.quantity.low / size.low for figure in figures]
     return None

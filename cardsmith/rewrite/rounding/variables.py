@@ -32,6 +32,7 @@ class Drawn:
     written: str
     subject: FoodAmount
     added: bool = False  # beyond what the line lists: the 10 g for the tin
+    alone: bool = False  # of a line that no draws divide
 
 
 @frozen
@@ -76,8 +77,9 @@ def variables(recipe: Recipe) -> list[Variable]:
                 continue
             subject = food_amount_of(amount, line)
             drawn = drawn_from.get(line.key, ()) if line.key else ()
-            extras = () if _has_range(drawn) else tuple(one for one in drawn if one.added)
-            drawn = () if _has_range(drawn) else tuple(one for one in drawn if not one.added)
+            adding_up = () if _is_loose(drawn) else drawn
+            extras = tuple(one for one in adding_up if one.added)
+            drawn = tuple(one for one in adding_up if not one.added)
             food = line.food.key if line.food else line.item
             name = line.where if drawn else (food, _as_said(subject))
             known = found.get(name)
@@ -151,15 +153,15 @@ def _grams(subject: FoodAmount) -> Fraction:
 
 
 def loose_draws(recipe: Recipe) -> Iterator[Drawn]:
-    """Draws that needn't add up to their line as printed: where it or one of them is a range."""
+    """Draws that needn't add up to their line as printed: it or one of them is a range, or stands alone."""
     ranges = {line.key for line in recipe.ingredients if line.amount and line.amount.is_range}
     for key, drawn in draws(recipe).items():
-        if key in ranges or _has_range(drawn):
+        if key in ranges or _is_loose(drawn):
             yield from drawn
 
 
-def _has_range(drawn: tuple[Drawn, ...]) -> bool:
-    return any(one.subject.amount.is_range for one in drawn)
+def _is_loose(drawn: tuple[Drawn, ...]) -> bool:
+    return any(one.alone or one.subject.amount.is_range for one in drawn)
 
 
 @remembered  # the columns and the reading back ask in turn
@@ -185,7 +187,13 @@ def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
                 left = left if extra else _less(left, taken)
                 subject = whole.alone(taken)
                 drawn.append(
-                    Drawn(where=span.where, written=span.text, subject=subject, added=extra is not None)
+                    Drawn(
+                        where=span.where,
+                        written=span.text,
+                        subject=subject,
+                        added=extra is not None,
+                        alone=span.alone,
+                    )
                 )
         found[key] = tuple(drawn)
     return found

@@ -50,6 +50,19 @@ def drawn(lines: str, *steps: str) -> list[tuple[str, str]]:
         ("1 stick (4 oz) butter", ("Melt 4 oz butter.",), [("4 oz", "butter")]),
         ("2 cups sugar", ("Beat 1 cup sugar.", "Add 1 more cup sugar."), []),  # the words between would go
         ("1 bunch parsley", ("Chop 1 cup parsley.",), []),
+        (  # of the sugar: it is of the list, wherever the rest goes
+            "200 g sugar; 4 egg whites",
+            ("Beat the whites with 50 g of the sugar.", "Fold in the remaining sugar."),
+            [("50 g", "sugar")],
+        ),
+        ("200 g sugar", ("Beat 250 g of the sugar.",), []),  # more than there is
+        ("200 g sugar", ("Beat 2 tablespoons of the sugar.",), []),  # the line says no volume
+        (  # as much as the line lists, and a spoonful nobody can place
+            "100 g sugar, plus 6 tsp for the tops",
+            ("Whisk 100 g sugar.", "Sprinkle each with 1 teaspoon sugar."),
+            [("100 g", "sugar")],
+        ),
+        ("100 g sugar", ("Beat 100 g sugar.", "Whisk 100 g sugar."), []),  # which of the two?
     ],
 )
 def test_a_figure_is_a_draw_where_all_come_to_the_line(
@@ -61,6 +74,17 @@ def test_a_figure_is_a_draw_where_all_come_to_the_line(
 def test_a_recipe_without_such_figures_is_the_very_same() -> None:
     one = recipe(["200 g flour"], ["Knead the flour with 100 g water."])
     assert tied(one, read_mentions(one, load_larder())) is one
+
+
+def test_a_draw_beside_others_adds_up_to_nothing_and_prints_as_its_line() -> None:
+    source = SOURCE.replace("1½ cups packed dark brown sugar", "330 g packed dark brown sugar").replace(
+        "Stir 1½ cups sugar", "Stir 110 g of the sugar"
+    )
+    done = prepare("bars", source.encode(), "recipe.yaml", load_larder(), house_of_one_edition())
+    assert done.card is not None
+    first = "".join(span.text for span in done.card.parts[0].steps[0].spans).replace("\u00a0", " ")
+    assert first.startswith("Stir ½ cup (110 g) of the sugar and 1 tablespoon (18 g) of the salt into")
+    assert not {"draws-do-not-add-up", "reads-otherwise"} & {one.name for one in done.findings}
 
 
 def test_a_key_that_its_author_draws_on_is_left_alone() -> None:
