@@ -126,8 +126,8 @@ class Building:
                 if done.fault:
                     self._withdraw(name)
                     self._take_away(name, proof_files(name))
-                    found = broken(self.publication.shown(file), done.fault)
-                    self._kept[name] = Kept(name=name, told={"": [plain_finding(found)]})
+                    finding = broken(self.publication.shown(file), done.fault)
+                    self._kept[name] = Kept(name=name, records={"": [plain_finding(finding)]})
                     journal.recipe(self._kept[name])
                     yield replace(self._built(self._kept[name], file, whys[name]), fault=done.fault)
                 if done.made is None:
@@ -167,7 +167,9 @@ class Building:
             self._kept[name] = replace(kept, reads=reads, files=files)
             self._changed = True
         lost = {product for product, _ in hurt}
-        return tuple(dict.fromkeys(why)), {one: key for one, key in kept.keys.items() if one not in lost}
+        return tuple(dict.fromkeys(why)), {
+            product: key for product, key in kept.keys.items() if product not in lost
+        }
 
     def _job(self, name: str, file: Path, known: Mapping[str, str], wanted: tuple[str, ...]) -> Job:
         from cardsmith.engine.products.job import Job  # noqa: PLC0415
@@ -196,21 +198,25 @@ class Building:
     def _written(self, made: Made) -> Kept:
         """Put the files of a recipe in their place and take away those it no longer has; what to remember."""
         before = self._kept.get(made.name) or Kept(name=made.name)
-        told = {"": [plain_finding(one) for one in made.findings]}
+        records = {"": [plain_finding(finding) for finding in made.findings]}
         files: dict[str, Mapping[str, Any]] = {}
-        stops = any(one.severity is Severity.ERROR for one in made.findings)
+        stops = any(finding.severity is Severity.ERROR for finding in made.findings)
         for product in made.keys:
             anew = made.produced.get(product)
-            told[product] = [plain_finding(one) for one in anew.findings] if anew else before.told[product]
-            stops = stops or any(record[1] == Severity.ERROR for record in told[product])
+            records[product] = (
+                [plain_finding(finding) for finding in anew.findings] if anew else before.records[product]
+            )
+            stops = stops or any(record[1] == Severity.ERROR for record in records[product])
         keys = {} if stops else made.keys
         new = {
             path: data
-            for one in keys
-            if one in made.produced
-            for path, data in made.produced[one].files.items()
+            for product in keys
+            if product in made.produced
+            for path, data in made.produced[product].files.items()
         }
-        as_before = {path for one in keys if one not in made.produced for path in before.files[one]}
+        as_before = {
+            path for product in keys if product not in made.produced for path in before.files[product]
+        }
         with self._output.staged(new, TEMPORARY) as put:
             if (made.entry if keys else None) != before.told_of:
                 self._withdraw(made.name)
@@ -226,7 +232,7 @@ class Building:
             grounds=self._digests,
             keys=keys,
             files=files,
-            told=told,
+            records=records,
             answered=plain_answers(made.silenced),
             entry=made.entry,
         )
@@ -253,13 +259,13 @@ class Building:
         """Titles that several recipes with cards share, and should not."""
         from cardsmith.check.shared_titles import Titled, titles_shared  # noqa: PLC0415
 
-        told = {
+        entries = {
             self.publication.shown(self.publication.file(name)): kept.told_of
             for name, kept in sorted(self._kept.items())
         }
         return titles_shared(
             Titled(title=entry["title"], file=file, answered=entry["shares_title"])
-            for file, entry in told.items()
+            for file, entry in entries.items()
             if entry
         )
 
@@ -267,7 +273,7 @@ class Building:
         """Findings about all recipes together, reported with theirs; kept, to see when one goes."""
         for finding in findings:
             name = finding.where.file
-            kept = Kept(name=name, told={"": [plain_finding(finding)]})
+            kept = Kept(name=name, records={"": [plain_finding(finding)]})
             self._changed = self._changed or self._kept.get(name) != kept
             self._kept[name] = kept
             yield self._built(kept, self.publication.root / name)
@@ -277,7 +283,7 @@ class Building:
 
         ``whole`` says that every recipe of the publication was looked at.
         """
-        names = {one.name for one in built}
+        names = {recipe.name for recipe in built}
         for name in [name for name in self._kept if name not in names and (whole or self._is_gone(name))]:
             self._withdraw(name)
             self._take_away(name, set())
@@ -288,7 +294,7 @@ class Building:
             self._sweep(names)
         files = [self.publication.build / name for name in REPORTS]
         if self._changed or not all(file.is_file() for file in files):
-            every = sorted([*built, *self._others(built)], key=lambda one: one.name)
+            every = sorted([*built, *self._others(built)], key=lambda recipe: recipe.name)
             self._replace(report(self.publication, every, self._kept))
         if self._changed or self._looker.renewed or self._output.read(MANIFEST) is None:
             self._note()
@@ -302,7 +308,7 @@ class Building:
         """Remove what belongs to none of the recipes, which are all there are."""
         build = self.publication.build
         kept = (*self._kept.values(), *filter(None, [self._collection]))
-        wanted = {path for one in kept for path, _ in one.paths()}.union(*map(proof_files, names))
+        wanted = {path for recipe in kept for path, _ in recipe.paths()}.union(*map(proof_files, names))
         removed = [path for part in ("cards", SITE) for path in self._output.sweep(part, wanted)]
         for name in {file.name for part in BY_RECIPE for file in (build / part).glob("*")} - names:
             if not self.publication.file(name).parent.is_dir():  # a dish still on the bench has no recipe yet
@@ -310,11 +316,12 @@ class Building:
                     path for part in BY_RECIPE for path in self._output.sweep(f"{part}/{name}", set())
                 ]
         self._changed = self._changed or bool(removed)
-        drawn = (stamp for one in kept for _, stamp in one.paths())  # tiles are pictures that we make
-        used = {stamp.digest[:OF_PICTURE] for one in kept for stamp in (*one.reads.values(), *drawn)}
+        # Tiles are pictures that we make.
+        drawn = (stamp for recipe in kept for _, stamp in recipe.paths())
+        used = {stamp.digest[:OF_PICTURE] for recipe in kept for stamp in (*recipe.reads.values(), *drawn)}
         ready = (build / PICTURES).glob("*")
         self._output.sweep(
-            PICTURES, {f"{PICTURES}/{one.name}" for one in ready if one.name[:OF_PICTURE] in used}
+            PICTURES, {f"{PICTURES}/{picture.name}" for picture in ready if picture.name[:OF_PICTURE] in used}
         )
 
     def _collect(self) -> None:
@@ -333,7 +340,7 @@ class Building:
             self._changed = True
             self.why_site = why_collected(self._collection, before, self._before.grounds, self._of_site)
             # A page that led on to a recipe's new address may by now be the page of another recipe.
-            wanted = {path for one in (*self._kept.values(), self._collection) for path, _ in one.paths()}
+            wanted = {path for kept in (*self._kept.values(), self._collection) for path, _ in kept.paths()}
             self._output.remove({path for path, _ in before.paths()} - wanted if before else ())
 
     def _replace(self, files: Mapping[str, bytes]) -> Mapping[str, Stamp]:
@@ -341,7 +348,7 @@ class Building:
 
     def _others(self, built: Sequence[Built]) -> Iterator[Built]:
         """The recipes of the publication that this build did not look at."""
-        seen = {one.name for one in built}
+        seen = {recipe.name for recipe in built}
         for name, kept in self._kept.items():
             file = self.publication.root / name if "/" in name else self.publication.file(name)
             known = self.publication.shown(file) in kept.reads or not kept.reads
@@ -350,7 +357,7 @@ class Building:
 
     def _note(self) -> None:
         """Rewrite the manifest: one line a recipe, and only the grounds in use."""
-        used = {digest for one in self._kept.values() for digest in one.grounds.values()}
+        used = {digest for kept in self._kept.values() for digest in kept.grounds.values()}
         today = {self._digests[scope]: self._in_scope(scope) for scope in SCOPES}
         today[fingerprint(self._of_site)] = self._of_site
         known = {digest: each for digest, each in self._before.grounds.items() if digest in used} | today
@@ -377,8 +384,8 @@ def makers(
     from cardsmith.engine.machine.cluster import cluster  # noqa: PLC0415 - an extra
     from cardsmith.engine.products.away import Away, versions  # noqa: PLC0415
 
-    with cluster(address, versions, building.common()) as found:
-        yield lambda jobs: Away(found), found.workers
+    with cluster(address, versions, building.common()) as dask:
+        yield lambda jobs: Away(dask), dask.workers
 
 
 def executor_for(jobs: int, workers: int) -> Executor:

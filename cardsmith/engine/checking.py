@@ -105,10 +105,10 @@ def check_files(
     with closing(_anew(work, others, workers or os.cpu_count() or 1)) as anew:
         try:
             for name in files:
-                one = known.get(name) or next(anew)
-                if notes and one.digest and name not in known:
-                    notes.note(_kept(name, one), one.digest)
-                yield one
+                checked = known.get(name) or next(anew)
+                if notes and checked.digest and name not in known:
+                    notes.note(_kept(name, checked), checked.digest)
+                yield checked
         finally:
             if notes:
                 notes.save()
@@ -116,15 +116,15 @@ def check_files(
 
 def _known(publication: Publication, files: Mapping[str, Path], notes: Notes) -> dict[str, Checked]:
     """Those recipes that need no checking, by name."""
-    found: dict[str, Checked] = {}
+    known: dict[str, Checked] = {}
     for name, file in files.items():
         try:
             folder = _folder(publication, name, file)
         except Refused:
             continue
         if kept := notes.known(name, folder.digest):
-            found[name] = _recalled(kept, folder)
-    return found
+            known[name] = _recalled(kept, folder)
+    return known
 
 
 Work = Callable[[Files], tuple[Checked, ...]]
@@ -190,15 +190,15 @@ def _one(publication: Publication, house: House, name: str, file: Path, *, noted
     )
 
 
-def _kept(name: str, one: Checked) -> Kept:
+def _kept(name: str, checked: Checked) -> Kept:
     """What to note of a recipe."""
     from cardsmith.engine.freshness.manifest import Kept, plain_answers, plain_finding  # noqa: PLC0415
 
-    title = one.titled
+    title = checked.titled
     return Kept(
         name=name,
-        told={"": [plain_finding(found) for found in one.findings]},
-        answered=plain_answers(one.silenced),
+        records={"": [plain_finding(finding) for finding in checked.findings]},
+        answered=plain_answers(checked.silenced),
         entry={"title": title.title, "file": title.file, "answered": title.answered} if title else None,
     )
 
@@ -223,16 +223,16 @@ def _beside(
     recipe: Recipe | None, facts: File | None, labels: File | None, larder: Larder
 ) -> tuple[Finding, ...]:
     """What is wrong with the files beside a recipe that its card does not rest on."""
-    found: tuple[Finding, ...] = ()
+    findings: tuple[Finding, ...] = ()
     if facts and recipe:
         from cardsmith.portion.portion_file import read_facts  # noqa: PLC0415 - most recipes have none
 
-        found += read_facts(*facts, recipe.ingredients, larder)[1]
+        findings += read_facts(*facts, recipe.ingredients, larder)[1]
     if labels:
         from cardsmith.portion.teardown.load import read_teardown  # noqa: PLC0415
 
-        found += read_teardown(*labels, larder)[1]
-    return found
+        findings += read_teardown(*labels, larder)[1]
+    return findings
 
 
 def _on_the_bench(folder: Folder, larder: Larder) -> tuple[Finding, ...]:
@@ -256,11 +256,11 @@ def check_prices(publication: Publication, tables: Tables, notes: Notes | None =
     from cardsmith.measure.larder import load_larder  # noqa: PLC0415
     from cardsmith.portion.prices import read_prices  # noqa: PLC0415
 
-    found = Checked(findings=read_prices(*listed, load_larder(tables))[1], sources=folder.sources)
+    checked = Checked(findings=read_prices(*listed, load_larder(tables))[1], sources=folder.sources)
     if notes:
-        notes.note(_kept(_PRICES, found), folder.digest)
+        notes.note(_kept(_PRICES, checked), folder.digest)
         notes.save()
-    return found
+    return checked
 
 
 def _text(data: bytes) -> str:

@@ -47,12 +47,12 @@ def collected(
 
 def telling(kept: Kept) -> dict[str, list[str]]:
     """The collection's files that tell of a recipe, by its name; those that tell of all under no name."""
-    found: dict[str, list[str]] = {}
+    files_of: dict[str, list[str]] = {}
     for product, files in kept.files.items():
         names = [""] if product == SITE else product.split(" ")[1:]
         for name in names:
-            found.setdefault(name, []).extend(files)
-    return found
+            files_of.setdefault(name, []).extend(files)
+    return files_of
 
 
 def _stands(there: Stamp | None, data: bytes) -> bool:

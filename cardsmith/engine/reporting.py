@@ -31,15 +31,21 @@ def report(
     from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
     from cardsmith.engine.freshness.manifest import answers_from  # noqa: PLC0415
 
-    findings = [finding for one in every for finding in one.findings]
-    silenced = [pair for one in every if one.name in kept for pair in answers_from(kept[one.name])]
-    spoken_of = [one for one in every if one.findings or (one.name in kept and kept[one.name].answered)]
+    findings = [finding for recipe in every for finding in recipe.findings]
+    silenced = [pair for recipe in every if recipe.name in kept for pair in answers_from(kept[recipe.name])]
+    spoken_of = [
+        recipe for recipe in every if recipe.findings or (recipe.name in kept and kept[recipe.name].answered)
+    ]
     sarif = as_sarif(findings, sources_of(publication, spoken_of), silenced)
-    told = ",\n".join(
+    records = ",\n".join(
         map(_json, as_records(findings))
     )  # one a line; indented, they would take ten times as long
     return dict(
-        zip(REPORTS, (f'{{"findings": [\n{told}\n]}}\n'.encode(), f"{_json(sarif)}\n".encode()), strict=True)
+        zip(
+            REPORTS,
+            (f'{{"findings": [\n{records}\n]}}\n'.encode(), f"{_json(sarif)}\n".encode()),
+            strict=True,
+        )
     )
 
 
@@ -49,7 +55,7 @@ def _json(values: Mapping[str, Any]) -> str:
 
 def sources_of(publication: Publication, built: Iterable[Built]) -> dict[str, str]:
     """The texts of the recipes, by the names that findings give their files."""
-    return {publication.shown(one.file): publication.text(one.file) for one in built}
+    return {publication.shown(recipe.file): publication.text(recipe.file) for recipe in built}
 
 
 def broken(file: str, fault: Exception) -> Finding:

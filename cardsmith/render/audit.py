@@ -71,16 +71,16 @@ def faults(document: Any, html: str, texts: Iterable[Markup], numbers: Iterable[
 
     Words the template left out or the layout lost, steps misnumbered, words off the page or over others.
     """
-    found = lines(document)
+    runs = lines(document)
     body = _body(html)
-    told = (
+    checks = (
         _left_out(texts, body),
-        _uneven(body, _letters("".join(_unhyphenated(line.text) for line in found if not line.furniture))),
-        _misnumbered(found, list(numbers)),
-        _outside(document, found),
-        _overlapping(found),
+        _uneven(body, _letters("".join(_unhyphenated(line.text) for line in runs if not line.furniture))),
+        _misnumbered(runs, list(numbers)),
+        _outside(document, runs),
+        _overlapping(runs),
     )
-    return tuple(fault for fault in told if fault)
+    return tuple(fault for fault in checks if fault)
 
 
 def _letters(text: str) -> str:
@@ -119,28 +119,28 @@ def _left_out(texts: Iterable[Markup], body: str) -> str:
     return f"left out by the template: {', '.join(map(repr, missing))}" if missing else ""
 
 
-def _uneven(wanted: str, found: str) -> str:
+def _uneven(wanted: str, printed: str) -> str:
     """Letters are counted, so neither the order of cells nor a hyphenated word matters."""
-    if Counter(wanted) == Counter(found):
+    if Counter(wanted) == Counter(printed):
         return ""
-    start = next((place for place in range(len(wanted)) if wanted[place : place + 12] not in found), 0)
-    lost, extra = Counter(wanted) - Counter(found), Counter(found) - Counter(wanted)
+    start = next((place for place in range(len(wanted)) if wanted[place : place + 12] not in printed), 0)
+    lost, extra = Counter(wanted) - Counter(printed), Counter(printed) - Counter(wanted)
     return (
         f"the layout lost {lost.total()} letters and added {extra.total()}, "
         f"first near {wanted[max(0, start - 20) : start + 60]!r}"
     )
 
 
-def _misnumbered(found: Iterable[TextRun], numbers: list[int]) -> str:
-    printed = [line.text.strip(" .") for line in found if line.marker]
+def _misnumbered(runs: Iterable[TextRun], numbers: list[int]) -> str:
+    printed = [line.text.strip(" .") for line in runs if line.marker]
     return "" if printed == [str(number) for number in numbers] else f"steps numbered {', '.join(printed)}"
 
 
-def _outside(document: Any, found: Iterable[TextRun]) -> str:
+def _outside(document: Any, runs: Iterable[TextRun]) -> str:
     """Words that leave the text area, or a head or foot that comes too near the cut."""
     areas = {number: _areas(page) for number, page in enumerate(document.pages, 1)}
     out = []
-    for line in found:
+    for line in runs:
         left, top, right, foot = areas[line.page][line.furniture and not line.marker]
         if line.left < left or line.top < top or line.right > right or line.baseline > foot:
             out.append(line)
@@ -156,8 +156,8 @@ def _areas(page: Any) -> tuple[tuple[float, float, float, float], tuple[float, f
     return text, (_SAFE, _SAFE, page.width - _SAFE, page.height - _SAFE)
 
 
-def _overlapping(found: tuple[TextRun, ...]) -> str:
-    ordered = sorted(found, key=lambda line: (line.page, line.top))
+def _overlapping(runs: tuple[TextRun, ...]) -> str:
+    ordered = sorted(runs, key=lambda line: (line.page, line.top))
     hit = [
         line
         for place, line in enumerate(ordered)
@@ -176,5 +176,5 @@ def _below(ordered: list[TextRun], place: int) -> Iterator[TextRun]:
         yield other
 
 
-def _named(found: Iterable[TextRun]) -> str:
-    return ", ".join(f"{line.text.strip()!r} (page {line.page})" for line in found)
+def _named(runs: Iterable[TextRun]) -> str:
+    return ", ".join(f"{line.text.strip()!r} (page {line.page})" for line in runs)

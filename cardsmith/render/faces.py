@@ -59,12 +59,12 @@ def _letters(templates: Path) -> Mapping[str, frozenset[int]]:
     """The characters that every cut of a family for print has, by the family's name."""
     from fontTools.ttLib import TTFont, TTLibError  # noqa: PLC0415 - only where something is printed
 
-    found: dict[str, frozenset[int]] = {}
+    letters: dict[str, frozenset[int]] = {}
     for file in (templates / "fonts").rglob("*"):
         if file.suffix in PRINT:
             with suppress(TTLibError):
                 font = TTFont(BytesIO(file.read_bytes()), lazy=True)
                 names, signs = font["name"], frozenset(font.getBestCmap())
                 family = str(names.getDebugName(16) or names.getDebugName(1))
-                found[family] = found.get(family, signs) & signs
-    return found
+                letters[family] = letters.get(family, signs) & signs
+    return letters

@@ -108,13 +108,13 @@ def _cuts(templates: Path) -> Set[str]:
     """What the fonts for print call themselves, whatever their files are named: PostScript names."""
     from fontTools.ttLib import TTFont, TTLibError  # noqa: PLC0415 - only where a file seems lost
 
-    found = set()
+    cuts = set()
     for file in (templates / "fonts").rglob("*"):
         if file.suffix in PRINT:
             with suppress(TTLibError):
                 names = TTFont(BytesIO(file.read_bytes()), lazy=True)["name"]
-                found.add(str(names.getDebugName(6)))
-    return found
+                cuts.add(str(names.getDebugName(6)))
+    return cuts
 
 
 def whole_style(templates: Path, name: str) -> str:

@@ -85,8 +85,13 @@ def _pictures_in_points(elements: list[Any]) -> None:
             if Name.BBox in given and element.get(Name.Pg) is not None:
                 left, foot, right, top = (float(edge) for edge in element.Pg.MediaBox)
                 box = [float(edge) * _POINTS for edge in given.BBox]
-                found = (left + box[0], top - box[3], left + box[2], top - box[1])
-                inside = (max(found[0], left), max(found[1], foot), min(found[2], right), min(found[3], top))
+                corners = (left + box[0], top - box[3], left + box[2], top - box[1])
+                inside = (
+                    max(corners[0], left),
+                    max(corners[1], foot),
+                    min(corners[2], right),
+                    min(corners[3], top),
+                )
                 given.BBox = Array([round(edge, 4) for edge in inside])
 
 

@@ -101,14 +101,14 @@ def _spoken(fraction: re.Match[str]) -> str:
 
 def pieces(text: str) -> tuple[Markup, ...]:
     """A measure of a list as the pieces that no line divides: ``½ cup``, ``+ 1 tbsp``, ``(14 g in all)``."""
-    text = _BRACKETED.sub(lambda found: found[0].replace(" ", NO_BREAK), marks(text))
-    found: list[str] = []
+    text = _BRACKETED.sub(lambda bracket: bracket[0].replace(" ", NO_BREAK), marks(text))
+    joined: list[str] = []
     for word in _SPACES.split(text):
-        if found and found[-1].rpartition(NO_BREAK)[2] in _LEADING:
-            found[-1] += NO_BREAK + word
+        if joined and joined[-1].rpartition(NO_BREAK)[2] in _LEADING:
+            joined[-1] += NO_BREAK + word
         else:
-            found.append(word)
-    return tuple(typeset(piece) for piece in found if piece)
+            joined.append(word)
+    return tuple(typeset(piece) for piece in joined if piece)
 
 
 def whole(text: str) -> Markup:
@@ -117,15 +117,16 @@ def whole(text: str) -> Markup:
     parted = (
         (typeset(piece),) if len(piece) <= _LONGEST else pieces(piece) for piece in _TURNS.split(marks(text))
     )
-    found = (one for piece in parted for one in piece)
+    flat = (inseparable for piece in parted for inseparable in piece)
     return Markup(" ").join(
-        one_line.format(one) if len(one.striptags()) <= _LONGEST else one for one in found
+        one_line.format(inseparable) if len(inseparable.striptags()) <= _LONGEST else inseparable
+        for inseparable in flat
     )
 
 
-def spans(told: Iterable[Words | Protected | Rewritten], say: FixedWords = ENGLISH) -> Markup:
+def spans(text: Iterable[Words | Protected | Rewritten], say: FixedWords = ENGLISH) -> Markup:
     """Running text of a step, a headnote or a storage line as HTML."""
-    return Markup("").join(_span(one, say) for one in told)
+    return Markup("").join(_span(piece, say) for piece in text)
 
 
 def _span(piece: Words | Protected | Rewritten, say: FixedWords) -> Markup:
@@ -170,8 +171,8 @@ def held(text: Markup, most: int = 16) -> Markup:
         return f'<span class="held">{joined[0]}</span>' if len(joined[0]) <= most else joined[0]
 
     pieces = re.split(r"(<[^>]*>)", str(text))
-    found = (piece if piece.startswith("<") else _JOINED.sub(whole, piece) for piece in pieces)
-    return Markup("".join(found))  # the same markup with elements around its own words
+    bound = (piece if piece.startswith("<") else _JOINED.sub(whole, piece) for piece in pieces)
+    return Markup("".join(bound))  # the same markup with elements around its own words
 
 
 def composed(text: Markup, most: int = 22) -> Markup:

@@ -418,17 +418,17 @@ def fill_lines(inline: Any) -> None:
         return
 
     def filled(text: str, style: Any, context: Any, room: float | None, *given: Any, **named: Any) -> Any:
-        found = split(text, style, context, room, *given, **named)
+        line = split(text, style, context, room, *given, **named)
         seen = text.rstrip(f" {NO_BREAK}")
-        if found[2] is None or text == seen or len(seen) * _NARROW * style["font_size"] > room:
-            return found
+        if line[2] is None or text == seen or len(seen) * _NARROW * style["font_size"] > room:
+            return line
         if split(seen, style, context, room, *given, **named)[2] is not None:
-            return found
+            return line
         if text.endswith(" "):  # it hangs over the edge, where the caller looks for it and drops it
             return split(text, style, context, None, *given, **named)
         head, space, _ = text.rpartition(" ")
         layout, length, _, *sizes = split(head.rstrip(" "), style, context, None, *given, **named)
-        return (layout, length, len((head + space).encode()), *sizes) if head.strip() else found
+        return (layout, length, len((head + space).encode()), *sizes) if head.strip() else line
 
     inline.split_first_line = filled
 

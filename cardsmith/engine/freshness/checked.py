@@ -42,7 +42,11 @@ class Notes:
     def note(self, kept: Kept, digest: str) -> None:
         """Note what was found in a recipe whose files had this digest."""
         self._kept[kept.name] = Kept(
-            name=kept.name, keys=self._key(digest), told=kept.told, answered=kept.answered, entry=kept.entry
+            name=kept.name,
+            keys=self._key(digest),
+            records=kept.records,
+            answered=kept.answered,
+            entry=kept.entry,
         )
         self._changed = True
 
@@ -60,8 +64,8 @@ class Notes:
             self._changed = False
 
     def _now(self, looker: Looker) -> str:
-        found = grounds(self._publication.templates, self._publication.tables, looker.digest)
-        return fingerprint(in_scope(found, SCOPES[_SCOPE]))
+        inputs = grounds(self._publication.templates, self._publication.tables, looker.digest)
+        return fingerprint(in_scope(inputs, SCOPES[_SCOPE]))
 
     def _key(self, digest: str) -> dict[str, str]:
         return {_SCOPE: f"{self._grounds} {digest}"}

@@ -51,7 +51,7 @@ def _teller(kind: type) -> Callable[[Any, _Say], None]:
         return _tell_row
     if is_dataclass(kind):
         return partial(
-            _tell_fields, b"d%s:" % kind.__name__.encode(), tuple(one.name for one in fields(kind))
+            _tell_fields, b"d%s:" % kind.__name__.encode(), tuple(field.name for field in fields(kind))
         )
     raise TypeError(f"no fingerprint of {kind.__name__}")
 
@@ -69,21 +69,21 @@ def _tell_plain(kind: str, value: object, say: _Say) -> None:
 def _tell_mapping(value: Mapping[Any, Any], say: _Say) -> None:
     # In their own order where it is kept, since a mapping's order may show in what is made from it.
     say(b"m%d:" % len(value))
-    for key, one in value.items():
+    for key, item in value.items():
         _tell(key, say)
-        _tell(one, say)
+        _tell(item, say)
 
 
 def _tell_set(value: Set[Any], say: _Say) -> None:
     say(b"f%d:" % len(value))
-    for digest in sorted(fingerprint(one) for one in value):
+    for digest in sorted(fingerprint(item) for item in value):
         say(digest.encode())
 
 
 def _tell_row(value: tuple[Any, ...] | list[Any], say: _Say) -> None:
     say(b"t%d:" % len(value))
-    for one in value:
-        _tell(one, say)
+    for item in value:
+        _tell(item, say)
 
 
 def _tell_fields(head: bytes, names: tuple[str, ...], value: object, say: _Say) -> None:

@@ -151,16 +151,16 @@ def templates_of(folder: Path) -> dict[str, Path]:
 def installed(digest: Callable[[Path], str]) -> dict[str, str]:
     """The grounds that no publication has of its own: code, our tables, libraries."""
     tables = [(name, file) for name, file in _below(PACKAGE / "reference") if not name.endswith(".py")]
-    found = {f"reference/{name}": digest(file) for name, file in tables}
+    digests = {f"reference/{name}": digest(file) for name, file in tables}
     code = [(name, digest(file)) for name, file in _below(PACKAGE) if name.endswith(".py")]
-    found["cardsmith"] = fingerprint(code)
-    found |= {f"library/{name}": version for name, version in libraries().items()}
-    return found
+    digests["cardsmith"] = fingerprint(code)
+    digests |= {f"library/{name}": version for name, version in libraries().items()}
+    return digests
 
 
-def in_scope(found: Mapping[str, str], scope: Scope) -> dict[str, str]:
+def in_scope(digests: Mapping[str, str], scope: Scope) -> dict[str, str]:
     """Those of the grounds that a step rests on."""
-    return {name: digest for name, digest in sorted(found.items()) if scope.holds(name)}
+    return {name: digest for name, digest in sorted(digests.items()) if scope.holds(name)}
 
 
 def _below(folder: Path) -> list[tuple[str, Path]]:
@@ -184,13 +184,13 @@ def _below(folder: Path) -> list[tuple[str, Path]]:
 @cache
 def libraries() -> Mapping[str, str]:
     """The versions of installed libraries, by the names of their folders: reading their metadata is slow."""
-    found: dict[str, str] = {}
+    versions: dict[str, str] = {}
     for folder in map(Path, sys.path):
-        for one in folder.glob("*.dist-info") if folder.is_dir() else ():
-            name, _, version = one.name.removesuffix(".dist-info").partition("-")
-            found.setdefault(name.lower(), version)
+        for metadata in folder.glob("*.dist-info") if folder.is_dir() else ():
+            name, _, version = metadata.name.removesuffix(".dist-info").partition("-")
+            versions.setdefault(name.lower(), version)
     wanted = (*_SETTERS, *_WRITERS, *_READERS, *_DRAWERS)
-    known = {name: found.get(name, "") for name in wanted}
+    known = {name: versions.get(name, "") for name in wanted}
     return known | {TYPE: _type(), "python": ".".join(map(str, sys.version_info[:2]))}
 
 
@@ -198,9 +198,9 @@ def _type() -> str:
     """The versions of what sets type and picks a font's letters; empty where any part of it is missing."""
     try:
         pango, harfbuzz, *_ = map(ctypes.CDLL, _SYSTEM)
-        told = (pango.pango_version_string, harfbuzz.hb_version_string)
-        for function in told:
+        functions = (pango.pango_version_string, harfbuzz.hb_version_string)
+        for function in functions:
             function.restype = ctypes.c_char_p
-        return " ".join(bytes(function()).decode("ascii") for function in told)
+        return " ".join(bytes(function()).decode("ascii") for function in functions)
     except (OSError, AttributeError):
         return ""

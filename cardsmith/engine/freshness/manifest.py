@@ -22,7 +22,7 @@ from cardsmith.frozen import frozen
 if TYPE_CHECKING:
     from cardsmith.recipe.model import Accepted
 
-VERSION = 3  # of this format, that of entries included; another one means that all is made again
+VERSION = 4  # of this format, that of entries included; another one means that all is made again
 OWED = ""  # the key of a product that is still to be made
 _START = ["cardsmith", VERSION]
 
@@ -36,13 +36,13 @@ class Kept:
     grounds: Mapping[str, str] = field(default_factory=dict)  # digest of what each scope rested on
     keys: Mapping[str, str] = field(default_factory=dict)  # of each product
     files: Mapping[str, Mapping[str, Stamp]] = field(default_factory=dict)  # by product, by path below build/
-    told: Mapping[str, list[Any]] = field(default_factory=dict)  # findings by product, as JSON has them
+    records: Mapping[str, list[Any]] = field(default_factory=dict)  # findings by product, as JSON has them
     answered: list[Any] = field(default_factory=list)  # findings silenced, each with check, reason and place
     entry: Mapping[str, Any] | None = None
 
     def findings(self) -> tuple[Finding, ...]:
         """Everything to report about it, in the order in which it was found."""
-        return tuple(finding_from(record) for records in self.told.values() for record in records)
+        return tuple(finding_from(record) for records in self.records.values() for record in records)
 
     @property
     def told_of(self) -> Mapping[str, Any] | None:
@@ -154,8 +154,8 @@ def finding_from(record: list[Any]) -> Finding:
 def plain_answers(silenced: Iterable[tuple[Finding, Accepted]]) -> list[Any]:
     """Findings that their author has answered, in JSON's values."""
     return [
-        [plain_finding(one), answer.check, answer.reason, _plain_where(answer.where)]
-        for one, answer in silenced
+        [plain_finding(finding), answer.check, answer.reason, _plain_where(answer.where)]
+        for finding, answer in silenced
     ]
 
 
@@ -203,7 +203,7 @@ def _plain(kept: Kept) -> dict[str, Any]:
         "grounds": dict(kept.grounds),
         "keys": dict(kept.keys),
         "files": {product: _plain_stamps(files) for product, files in kept.files.items()},
-        "told": {product: list(records) for product, records in kept.told.items()},
+        "records": {product: list(records) for product, records in kept.records.items()},
         "answered": kept.answered,
         "entry": kept.entry,
     }
@@ -214,12 +214,12 @@ def _kept(values: dict[str, Any]) -> Kept:
     return replace(Kept(**values), reads=_stamps(values["reads"]), files=files)
 
 
-_NAMES = tuple(one.name for one in fields(Stamp))
+_NAMES = tuple(field.name for field in fields(Stamp))
 _values = attrgetter(*_NAMES)  # a large publication has a hundred thousand stamps
 
 
 def _plain_stamps(stamps: Mapping[str, Stamp]) -> dict[str, tuple[Any, ...]]:
-    return {path: _values(one) for path, one in sorted(stamps.items())}
+    return {path: _values(stamp) for path, stamp in sorted(stamps.items())}
 
 
 def _stamps(values: Mapping[str, Any]) -> dict[str, Stamp]:

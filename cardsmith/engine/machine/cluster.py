@@ -91,8 +91,8 @@ def cluster(address: str, versions: Callable[[], Versions], common: bytes) -> It
     client = _client(address)
     try:
         _wait(client, address)
-        told = _asked(client, address, versions)
-        if faults := differences(versions(), told):
+        there = _asked(client, address, versions)
+        if faults := differences(versions(), there):
             raise CardsmithError("; ".join([*faults, _SAME]))
         yield Cluster(client, address, common)
     finally:
@@ -124,22 +124,24 @@ def _wait(client: Client, address: str) -> None:
 
 def _asked(client: Client, address: str, versions: Callable[[], Versions]) -> Mapping[str, Versions]:
     try:
-        told: Mapping[str, Versions] = client.run(versions)
+        there: Mapping[str, Versions] = client.run(versions)
     except Exception as fault:  # what a worker can't even read comes as this
         raise CardsmithError(
             f"a worker at {address} says no version of cardsmith ({fault}); {_SAME}"
         ) from fault
-    return told
+    return there
 
 
 def differences(here: Versions, there: Mapping[str, Versions]) -> tuple[str, ...]:
     """What differs on which workers, in words; empty where nothing does."""
-    found: dict[str, list[str]] = {}
+    workers_by_difference: dict[str, list[str]] = {}
     for worker, versions in there.items():
         for name in sorted(here.keys() | versions.keys()):
             if here.get(name) != versions.get(name):
-                found.setdefault(_difference(name, here.get(name), versions.get(name)), []).append(worker)
-    return tuple(f"{what} ({', '.join(sorted(workers))})" for what, workers in found.items())
+                workers_by_difference.setdefault(
+                    _difference(name, here.get(name), versions.get(name)), []
+                ).append(worker)
+    return tuple(f"{what} ({', '.join(sorted(workers))})" for what, workers in workers_by_difference.items())
 
 
 def _difference(name: str, here: str | None, there: str | None) -> str:

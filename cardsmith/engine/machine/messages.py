@@ -37,13 +37,13 @@ def remedy(fault: OSError) -> str:
 def _shipped(file: str) -> Path | None:
     """The file of the style that comes with cardsmith which stands where ``file`` stands in a house's own."""
     _, inside, name = file.rpartition("/templates/")
-    found = shipped_folder() / name
-    return found if inside and found.is_file() else None
+    path = shipped_folder() / name
+    return path if inside and path.is_file() else None
 
 
 def refusal(fault: OSError) -> str:
     """One line on a refusal of the system: the file, its word for it, the remedy."""
-    said = ": ".join(str(one) for one in (fault.filename, fault.strerror or fault) if one)
+    said = ": ".join(str(part) for part in (fault.filename, fault.strerror or fault) if part)
     return "; ".join(filter(None, (said, remedy(fault))))
 
 
@@ -51,7 +51,9 @@ def unmet() -> str:
     """What to say where a Python library is not there or too old, which breaks anything; else empty."""
     from cardsmith.engine.machine.questions import outdated  # noqa: PLC0415 - only in trouble
 
-    lacking = "; ".join(f"{one.asked}: {one.found}, {one.instead}" for one in outdated())
+    lacking = "; ".join(
+        f"{requirement.asked}: {requirement.found}, {requirement.instead}" for requirement in outdated()
+    )
     return f"{lacking}; `cardsmith ready` says what else this machine lacks" if lacking else ""
 
 

@@ -123,7 +123,7 @@ def run(
                 executor, given = start(), 0
                 continue
             finished, _ = wait(flying, return_when=FIRST_COMPLETED)
-            if broken or any(isinstance(one.exception(), BrokenProcessPool) for one in finished):
+            if broken or any(isinstance(job.exception(), BrokenProcessPool) for job in finished):
                 # Nobody knows which job broke it: each one in flight is run again, alone.
                 executor.shutdown(wait=False, cancel_futures=True)
                 suspects = list(flying.values())

@@ -24,7 +24,9 @@ def answers_of(publication: Publication) -> Iterator[Requirement]:
     """All answers of this machine, for one publication."""
     yield asks.python(sys.version_info[:3], str(metadata.metadata(_PACKAGE)["Requires-Python"] or ""))
     yield from outdated(all_of_them=True)
-    yield from asks.system_libraries({one.file: _version(one.file) for one in asks.SYSTEM_LIBRARIES})
+    yield from asks.system_libraries(
+        {library.file: _version(library.file) for library in asks.SYSTEM_LIBRARIES}
+    )
     yield from _house(publication)
     yield asks.room(shutil.disk_usage(_nearest(publication.build)).free, publication.shown(publication.build))
     yield asks.writable(_may_write(publication.build), publication.shown(publication.build))
@@ -39,8 +41,8 @@ def outdated(*, all_of_them: bool = False) -> tuple[Requirement, ...]:
     wanted = asks.needs(metadata.requires(_PACKAGE) or ())
     if _installed(_TYPESETTER):
         wanted = asks.needs(metadata.requires(_TYPESETTER) or ()) | wanted
-    found = asks.libraries(wanted, {name: version for name in wanted if (version := _installed(name))})
-    return tuple(one for one in found if all_of_them or not one.fine)
+    libraries = asks.libraries(wanted, {name: version for name in wanted if (version := _installed(name))})
+    return tuple(library for library in libraries if all_of_them or not library.fine)
 
 
 def _installed(name: str) -> str:
@@ -77,8 +79,8 @@ def _house(publication: Publication) -> Iterator[Requirement]:
     if _installed("fonttools"):
         glyphs = {file.name: _glyphs(file) for file in files}
         yield from asks.fonts(glyphs, (named.text, named.display), publication.shown(folder))
-    for one in house.card.printers:
-        yield asks.profile(one.icc, one.profile)
+    for printer in house.card.printers:
+        yield asks.profile(printer.icc, printer.profile)
 
 
 def _glyphs(file: Path) -> frozenset[str] | None:
@@ -91,12 +93,12 @@ def _glyphs(file: Path) -> frozenset[str] | None:
             font["glyf" if "glyf" in font else "CFF "]  # the outlines themselves
     except Exception:  # fontTools raises whatever its tables meet
         return None
-    return frozenset(one for one in asks.GLYPHS if ord(one) in known)
+    return frozenset(glyph for glyph in asks.GLYPHS if ord(glyph) in known)
 
 
 def _nearest(folder: Path) -> Path:
     """The folder, or the nearest above it that is there."""
-    return next(one for one in (folder, *folder.parents) if one.exists())
+    return next(parent for parent in (folder, *folder.parents) if parent.exists())
 
 
 def _may_write(folder: Path) -> bool:

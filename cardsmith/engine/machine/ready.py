@@ -35,8 +35,8 @@ class Requirement:
 
     def line(self) -> str:
         """The answer as a line of text."""
-        told = f"{'ready' if self.fine else 'LACKS'}  {self.asked}: {self.found}"
-        return told if self.fine else f"{told}; {self.instead}"
+        answer = f"{'ready' if self.fine else 'LACKS'}  {self.asked}: {self.found}"
+        return answer if self.fine else f"{answer}; {self.instead}"
 
 
 @frozen
@@ -62,8 +62,8 @@ SYSTEM_LIBRARIES = (
 
 def numbers(version: str) -> tuple[int, ...]:
     """The numbers of a version: (1, 50, 12) for ``1.50.12``; what follows them is left out."""
-    found = re.match(r"[0-9]+(?:\.[0-9]+)*", version)
-    return tuple(int(one) for one in found[0].split(".")) if found else ()
+    match = re.match(r"[0-9]+(?:\.[0-9]+)*", version)
+    return tuple(int(number) for number in match[0].split(".")) if match else ()
 
 
 def _dotted(version: tuple[int, ...]) -> str:
@@ -83,38 +83,38 @@ def python(version: tuple[int, ...], wanted: str) -> Requirement:
 
 def needs(requirements: Iterable[str]) -> dict[str, tuple[str, str]]:
     """Libraries as a package requires them, without those of its extras: ``{"click": (">=", "8.1")}``."""
-    plain = (_NEED.match(one) for one in requirements if ";" not in one)
-    return {one["name"]: (one["sign"], one["version"]) for one in plain if one}
+    plain = (_NEED.match(requirement) for requirement in requirements if ";" not in requirement)
+    return {match["name"]: (match["sign"], match["version"]) for match in plain if match}
 
 
 def libraries(wanted: Mapping[str, tuple[str, str]], there: Mapping[str, str]) -> Iterator[Requirement]:
     """Each Python library wanted beside the version that is there."""
     for name, (sign, version) in wanted.items():
-        found, least = there.get(name, ""), numbers(version)
+        installed, least = there.get(name, ""), numbers(version)
         exact = sign == "=="
-        width = max(len(least), len(numbers(found)))
-        padded = [one + (0,) * (width - len(one)) for one in (numbers(found), least)]
-        fits = bool(found) and (padded[0] == padded[1] if exact else padded[0] >= padded[1])
+        width = max(len(least), len(numbers(installed)))
+        padded = [parts + (0,) * (width - len(parts)) for parts in (numbers(installed), least)]
+        fits = bool(installed) and (padded[0] == padded[1] if exact else padded[0] >= padded[1])
         yield Requirement(
             asked=f"library {name}",
-            found=found or "not there",
+            found=installed or "not there",
             instead="" if fits else f"python -m pip install '{name}{sign}{version}'",
         )
 
 
 def system_libraries(there: Mapping[str, str | None]) -> Iterator[Requirement]:
     """Each of `SYSTEM_LIBRARIES` by the version of its file in ``there``, None if absent."""
-    for one in SYSTEM_LIBRARIES:
-        version = there.get(one.file)
-        old = bool(version) and not _at_least(numbers(version or ""), one.least)
+    for library in SYSTEM_LIBRARIES:
+        version = there.get(library.file)
+        old = bool(version) and not _at_least(numbers(version or ""), library.least)
         get = (
-            f"on Debian or Ubuntu, apt-get install {one.debian}; with Homebrew, brew install pango; "
-            f"elsewhere the package that holds {one.file}"
+            f"on Debian or Ubuntu, apt-get install {library.debian}; with Homebrew, brew install pango; "
+            f"elsewhere the package that holds {library.file}"
         )
         yield Requirement(
-            asked=one.name,
+            asked=library.name,
             found="not there" if version is None else version or "there",
-            instead=get if version is None else f"needs {_dotted(one.least)}: {get}" if old else "",
+            instead=get if version is None else f"needs {_dotted(library.least)}: {get}" if old else "",
         )
 
 
@@ -136,7 +136,7 @@ def fonts(
             found=f"{len(files)} files" if files else "not there",
             instead="" if files else missing,
         )
-    lost = "".join(one for one in GLYPHS if not any(one in glyphs for glyphs in sound.values()))
+    lost = "".join(glyph for glyph in GLYPHS if not any(glyph in glyphs for glyphs in sound.values()))
     yield Requirement(
         asked="characters of a card",
         found=f"no font has {' '.join(lost)}" if lost else f"all {len(GLYPHS)} in the house's fonts",
@@ -147,9 +147,9 @@ def fonts(
 def profile(name: str, data: bytes | None) -> Requirement:
     """A colour profile that a printer of the house asks for."""
     sound = data is not None and data[_PROFILE] == b"acsp"
-    found = "there" if sound else "not there" if data is None else "cannot be read"
+    state = "there" if sound else "not there" if data is None else "cannot be read"
     return Requirement(
-        asked=f"colour profile {name}", found=found, instead="" if sound else "install cardsmith again"
+        asked=f"colour profile {name}", found=state, instead="" if sound else "install cardsmith again"
     )
 
 
@@ -160,16 +160,16 @@ def house(fault: str) -> Requirement:
 
 def room(free: int, folder: str) -> Requirement:
     """Bytes that are free where the build is written."""
-    found = f"{free // 1_000_000:,} MB free"
+    room = f"{free // 1_000_000:,} MB free"
     lacks = f"make room: a build may need {ROOM // 1_000_000} MB"
-    return Requirement(asked=f"room for {folder}", found=found, instead="" if free >= ROOM else lacks)
+    return Requirement(asked=f"room for {folder}", found=room, instead="" if free >= ROOM else lacks)
 
 
 def writable(may: bool, folder: str) -> Requirement:
     """Whether files may be written where the build goes."""
     lacks = "give yourself the right to it, or copy the publication to a folder of your own"
-    found = "may be written" if may else "may not be written"
-    return Requirement(asked=folder, found=found, instead="" if may else lacks)
+    state = "may be written" if may else "may not be written"
+    return Requirement(asked=folder, found=state, instead="" if may else lacks)
 
 
 def terminal(encoding: str) -> Requirement:

@@ -176,7 +176,7 @@ def _read_ahead(job: Job, reader: AskedReader) -> None:
     for edition in ("", *job.house.further):
         with suppress(Refused):
             latest_proof(reader.read, job.file, "", edition)
-    for name in sorted(one.name for one in job.file.parent.iterdir() if one.name.encode() in text):
+    for name in sorted(beside.name for beside in job.file.parent.iterdir() if beside.name.encode() in text):
         with suppress(Refused):
             reader.read_beside(job.file, name)
 

@@ -92,8 +92,8 @@ def booklet(
     if wrong:
         return Booklet(files={}, findings=tuple(wrong), sources=sources)
     if not order.as_named:
-        cards.sort(key=lambda one: filed(one.view.plain_title))
-        desks.sort(key=lambda one: filed(one.view.plain_title))
+        cards.sort(key=lambda card: filed(card.view.plain_title))
+        desks.sort(key=lambda desk: filed(desk.view.plain_title))
     view = _view(publication, desks, house, order)
     bound = bind(cards, view, order.binding, typesetter, house.card.size, house.card.bleed)
     return _written(bound, view, _version(desks, order.name), house, order, typesetter, sources)
@@ -111,7 +111,7 @@ def _layout(
 
 
 def _errors(findings: Iterable[Finding]) -> list[Finding]:
-    return [one for one in findings if one.severity is Severity.ERROR]
+    return [finding for finding in findings if finding.severity is Severity.ERROR]
 
 
 def _view(publication: Publication, desks: Iterable[Desk], house: House, order: BookletOrder) -> BookletView:
@@ -139,7 +139,7 @@ def _view(publication: Publication, desks: Iterable[Desk], house: House, order: 
         count=fixed_words(house.language)(
             "{count} recipe" if len(every) == 1 else "{count} recipes", count=len(every)
         ),
-        imprint=tuple(typeset(one) for one in (house.site.address,) if one),
+        imprint=tuple(typeset(line) for line in (house.site.address,) if line),
         picture_alt=alt,
         pictures=picture,
     )
@@ -148,11 +148,11 @@ def _view(publication: Publication, desks: Iterable[Desk], house: House, order: 
 def _version(desks: Iterable[Desk], name: str) -> Version:
     """One version for the whole booklet, made of those of its cards; its date is the latest of theirs."""
     versions = [
-        version_of(one.prepared, one.view, one.house, one.source, one.kept[-1] if one.kept else None)
-        for one in desks
+        version_of(desk.prepared, desk.view, desk.house, desk.source, desk.kept[-1] if desk.kept else None)
+        for desk in desks
     ]
     mark = hashlib.sha256("\n".join(map(str, versions)).encode()).hexdigest()[:8]
-    return Version(recipe=name, mark=mark, date=max(one.date for one in versions), made=today())
+    return Version(recipe=name, mark=mark, date=max(version.date for version in versions), made=today())
 
 
 def _written(
@@ -192,7 +192,7 @@ def _written(
         sources=sources,
         pages=len(bound.plan.pages),
         sheets=len(sides) // 2,
-        creep=max(one.creep for one in sides),
+        creep=max(side.creep for side in sides),
         spine=thick,
     )
 

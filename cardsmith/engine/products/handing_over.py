@@ -51,10 +51,10 @@ def hand_over(publication: Publication, files: Mapping[str, Path], edition: str 
         wrong += errors
     if wrong:
         return HandOver(files={}, findings=tuple(wrong), sources=sources)
-    held = [one for card in cards for one in card.files]
+    held = [file for card in cards for file in card.files]
     note = cover_note(cards, publication.house().in_edition(edition), look(publication.templates))
     # The note first: it is the name to begin with, and the sums are of all else.
-    made = {NOTE: note, SUMS: sums(held)} | {one.name: one.data for one in held}
+    made = {NOTE: note, SUMS: sums(held)} | {file.name: file.data for file in held}
     return HandOver(files=made, findings=(), sources=sources)
 
 
@@ -66,13 +66,13 @@ def _card(
     if desk is None:
         return None, _errors(findings)
     photos, about_photo = photo_of(Reader(publication.root), file, desk.card.recipe.photo)
-    found = [*desk.prepared.findings, *about_photo, *beside_of(desk).findings]
-    if wrong := _errors(found):
+    of_card = [*desk.prepared.findings, *about_photo, *beside_of(desk).findings]
+    if wrong := _errors(of_card):
         return None, wrong
     made, said = printed(desk, typesetter, photos)
     if (wrong := _errors(said)) or made is None or made.layout is None:
         return None, wrong
-    asked = tuple(queries([*found, *said], desk.card.recipe, desk.prepared.trials))
+    asked = tuple(queries([*of_card, *said], desk.card.recipe, desk.prepared.trials))
     latest = desk.kept[-1] if desk.kept else None
     version = version_of(desk.prepared, desk.view, desk.house, desk.source, latest)
     pictured = bool(made.layout.setting.photo)
@@ -90,10 +90,13 @@ def _card(
         title=desk.view.plain_title,
         version=str(version),
         pages=made.layout.pages,
-        queries={word: sum(one.severity == key for one in asked) for key, word in _WORDS.items()},
+        queries={word: sum(query.severity == key for query in asked) for key, word in _WORDS.items()},
         pictures=lines,
         files=(
-            *(HandedFile(name=one, about=_about(one, desk), data=data) for one, data in made.files.items()),
+            *(
+                HandedFile(name=name, about=_about(name, desk), data=data)
+                for name, data in made.files.items()
+            ),
             HandedFile(
                 name=f"{desk.prepared.name}.docx",
                 about="its text, every paragraph and every run in a named style",
@@ -116,7 +119,7 @@ _WORDS = {Severity.WARNING: "query", Severity.NOTE: "note"}
 
 
 def _errors(findings: list[Finding] | tuple[Finding, ...]) -> list[Finding]:
-    return [one for one in findings if one.severity is Severity.ERROR]
+    return [finding for finding in findings if finding.severity is Severity.ERROR]
 
 
 def _about(name: str, desk: Desk) -> str:
@@ -124,7 +127,9 @@ def _about(name: str, desk: Desk) -> str:
     if name.endswith("-screen.pdf"):
         return "the card for a screen: tagged, RGB (PDF/UA-1)"
     printers = desk.house.card.printers
-    whose = next((one for one in printers if name.endswith(f"-press-{one.name}.pdf")), printers[0])
+    whose = next(
+        (printer for printer in printers if name.endswith(f"-press-{printer.name}.pdf")), printers[0]
+    )
     return f"the card for the press: {whose.shown}, {whose.condition}, bleed and marks (PDF/X-4)"
 
 

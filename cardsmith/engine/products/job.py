@@ -260,21 +260,21 @@ def _make(job: Job, reader: Reader, tools: Tools, clock: Clock) -> Made:
         findings = (*findings, *about)
         if _stops(about):
             return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
-        told = _Told(photos=photos, portion=portion, text=text, proof=proof)
-        materials.append(_material(job, edition, told))
+        inputs = _Inputs(photos=photos, portion=portion, text=text, proof=proof)
+        materials.append(_material(job, edition, inputs))
     keys: dict[str, str] = {}
     produced: dict[str, Produced] = {}
     for material in materials:
-        for one in PRODUCTS:
-            name, grounds = material.product(one), job.grounds[one.name]
-            keys[name] = fingerprint(name, one.rests_on(material), grounds)
+        for product in PRODUCTS:
+            name, grounds = material.product(product), job.grounds[product.name]
+            keys[name] = fingerprint(name, product.rests_on(material), grounds)
             if keys[name] == job.known.get(name):
                 continue
-            if job.wanted and one.name not in job.wanted:
+            if job.wanted and product.name not in job.wanted:
                 keys[name], produced[name] = OWED, Produced()
             else:
-                with clock.of(one.name):
-                    produced[name] = _of_edition(one.make(material, tools, grounds), material)
+                with clock.of(product.name):
+                    produced[name] = _of_edition(product.make(material, tools, grounds), material)
     return Made(
         name=job.name,
         reads=reader.seen,
@@ -290,22 +290,24 @@ def _of_edition(made: Produced, material: Material) -> Produced:
     """What a product has to say, with the edition that it is said of."""
     if not (key := material.prepared.edition):
         return made
-    told = (replace(one, what=f"in the {markets()[key].name}: {one.what}") for one in made.findings)
-    return replace(made, findings=tuple(told))
+    findings = (
+        replace(finding, what=f"in the {markets()[key].name}: {finding.what}") for finding in made.findings
+    )
+    return replace(made, findings=tuple(findings))
 
 
 def _entry(prepared: Prepared, card: Card, house: House, picture: str) -> Entry:
     """What the collection knows of a recipe, shown by a picture beside its page, and of its editions."""
     others = (
-        of_edition(entry_of(one.card, house.in_edition(one.edition), picture), one.edition)
-        for one in prepared.editions
-        if one.card
+        of_edition(entry_of(edition.card, house.in_edition(edition.edition), picture), edition.edition)
+        for edition in prepared.editions
+        if edition.card
     )
     return replace(entry_of(card, house, picture), editions=tuple(others))
 
 
 @frozen
-class _Told:
+class _Inputs:
     """What an edition of a recipe rests on beside its card."""
 
     photos: Mapping[str, bytes]
@@ -314,17 +316,17 @@ class _Told:
     proof: Snapshot | None
 
 
-def _material(job: Job, prepared: Prepared, told: _Told) -> Material:
+def _material(job: Job, prepared: Prepared, inputs: _Inputs) -> Material:
     """All that is known of one edition of a recipe."""
     card = prepared.card
     assert card
     house = job.house.in_edition(prepared.edition) if prepared.edition else job.house
     sizes = _sizes(prepared, card, house)
     style, law, say = house.portion, house.declares, fixed_words(house.language)
-    held = nutrition_facts(told.portion, law, say) if told.portion and style.on_card else ()
+    held = nutrition_facts(inputs.portion, law, say) if inputs.portion and style.on_card else ()
     line = (
-        nutrition_line(told.portion, law, say, lowered=house.language.startswith("en"))
-        if told.portion and style.on_page
+        nutrition_line(inputs.portion, law, say, lowered=house.language.startswith("en"))
+        if inputs.portion and style.on_page
         else ""
     )
     online = address(house.site, recipe_path(card.recipe.name, prepared.edition))
@@ -339,11 +341,11 @@ def _material(job: Job, prepared: Prepared, told: _Told) -> Material:
             card,
             house,
             address=online,
-            nutrition=structured_data(told.portion, say) if told.portion and style.on_page else None,
+            nutrition=structured_data(inputs.portion, say) if inputs.portion and style.on_page else None,
         ),
         house=house,
-        photos=told.photos,
-        version=version_of(prepared, view, house, told.text, told.proof),
+        photos=inputs.photos,
+        version=version_of(prepared, view, house, inputs.text, inputs.proof),
         day=job.day or today(),
     )
 
@@ -394,4 +396,4 @@ def collect(
 
 
 def _stops(findings: tuple[Finding, ...]) -> bool:
-    return any(one.severity is Severity.ERROR for one in findings)
+    return any(finding.severity is Severity.ERROR for finding in findings)

@@ -53,16 +53,18 @@ def write_pack(publication: Publication, name: str, tester: str, column: str) ->
     if both.recipe is None or both.card is None or not both.printable:
         return Outcome(findings=both.findings, sources=source)
     alone = replace(house, order=(column,))
-    one, _ = _prepared(publication, name, alone)
-    if one.card is None or not one.printable:
-        return Outcome(findings=one.findings, sources=source)
-    steps = tuple("".join(span.text for span in step.spans) for part in one.card.parts for step in part.steps)
+    one_column, _ = _prepared(publication, name, alone)
+    if one_column.card is None or not one_column.printable:
+        return Outcome(findings=one_column.findings, sources=source)
+    steps = tuple(
+        "".join(span.text for span in step.spans) for part in one_column.card.parts for step in part.steps
+    )
     printed = mark(both.recipe, both.card.printed)
     view = pack(both.recipe, both.trials, steps, tester=tester, column=column, mark=printed)
     temporary = publication.output.place(TEMPORARY)
     paper = Typesetter(publication.templates, temporary, STYLE)
     files = {
-        "card.pdf": _card(publication, name, one.card, alone),
+        "card.pdf": _card(publication, name, one_column.card, alone),
         "form.pdf": form_pdf(view, paper, house.language),
         "form.yaml": form(view).encode(),
     }
@@ -78,7 +80,7 @@ def _folder(view: Pack) -> str:
 
 def _prepared(publication: Publication, name: str, house: House) -> tuple[Prepared, dict[str, str]]:
     file = publication.file(name)
-    found = prepare(
+    prepared = prepare(
         name,
         publication.read(file),
         publication.shown(file),
@@ -86,9 +88,9 @@ def _prepared(publication: Publication, name: str, house: House) -> tuple[Prepar
         house,
         publication.bench(file),
     )
-    sources = {publication.shown(file): found.source}
-    sources |= {found.trials.where.file: found.trials.source} if found.trials else {}
-    return found, sources
+    sources = {publication.shown(file): prepared.source}
+    sources |= {prepared.trials.where.file: prepared.trials.source} if prepared.trials else {}
+    return prepared, sources
 
 
 def _card(publication: Publication, name: str, card: Card, house: House) -> bytes:
@@ -112,23 +114,23 @@ def read_pack(publication: Publication, name: str, file: Path) -> Outcome:
     if data is None:
         raise CardsmithError(f"there is no {file}")
     trials, source = _trials(publication, name)
-    found = read_form(data, str(file), name, trials, larder)
-    sources = {str(file): found.source}
-    if found.trial is None or found.node is None:
-        return Outcome(findings=found.findings, sources=sources)
-    photos, refused = _photos(found, file.absolute().parent)
+    returned = read_form(data, str(file), name, trials, larder)
+    sources = {str(file): returned.source}
+    if returned.trial is None or returned.node is None:
+        return Outcome(findings=returned.findings, sources=sources)
+    photos, refused = _photos(returned, file.absolute().parent)
     if refused:
-        return Outcome(findings=(*found.findings, *refused), sources=sources)
-    names = {one: f"trial-{found.trial.number}-{one}" for one in photos}
+        return Outcome(findings=(*returned.findings, *refused), sources=sources)
+    names = {photo: f"trial-{returned.trial.number}-{photo}" for photo in photos}
     _is_free(publication, target, tuple(names.values()))
-    _never_twice(trials, found.trial)
-    node = with_photos(found.node, names)
+    _never_twice(trials, returned.trial)
+    node = with_photos(returned.node, names)
     text = appended(trials, source, publication.shown(target), node, larder)
-    for one, picture in photos.items():
-        write_whole(target.with_name(names[one]), picture)
+    for photo, picture in photos.items():
+        write_whole(target.with_name(names[photo]), picture)
     write_whole(target, text.encode())
-    written = (*(target.with_name(names[one]) for one in photos), target)
-    return Outcome(written=written, findings=found.findings, sources=sources, trial=found.trial)
+    written = (*(target.with_name(names[photo]) for photo in photos), target)
+    return Outcome(written=written, findings=returned.findings, sources=sources, trial=returned.trial)
 
 
 def _trials(publication: Publication, name: str) -> tuple[Trials | None, str]:
@@ -136,16 +138,16 @@ def _trials(publication: Publication, name: str) -> tuple[Trials | None, str]:
     if bench is None:
         return None, ""
     trials, findings = read_trials(name, *bench, publication.larder())
-    if any(one.severity is Severity.ERROR for one in findings):
+    if any(finding.severity is Severity.ERROR for finding in findings):
         raise CardsmithError(f"{bench[1]} has errors; `cardsmith check {name}` tells them")
     return trials, bench[0].decode("utf-8")
 
 
-def _photos(found: Returned, folder: Path) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+def _photos(returned: Returned, folder: Path) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
     """The pictures that the form names, which stand beside it."""
     pictures: dict[str, bytes] = {}
     wrong: list[Finding] = []
-    for photo in found.trial.photos if found.trial else ():
+    for photo in returned.trial.photos if returned.trial else ():
         name = photo.text
         try:
             data = read_plain(folder / name, folder, name) if Path(name).name == name else None
@@ -176,7 +178,7 @@ def _is_free(publication: Publication, target: Path, names: tuple[str, ...]) -> 
 
 def _never_twice(trials: Trials | None, trial: Trial) -> None:
     """Refuses a form that was read before: its trial would stand there a second time."""
-    for one in trials.trials if trials else ():
-        kept = tuple(replace(photo, text=f"trial-{one.number}-{photo.text}") for photo in trial.photos)
-        if same(replace(trial, photos=kept), one):
-            raise CardsmithError(f"this form is trial {one.number} already")
+    for earlier in trials.trials if trials else ():
+        kept = tuple(replace(photo, text=f"trial-{earlier.number}-{photo.text}") for photo in trial.photos)
+        if same(replace(trial, photos=kept), earlier):
+            raise CardsmithError(f"this form is trial {earlier.number} already")

@@ -45,17 +45,17 @@ def portion_of(
         recipe = reworded(recipe, larder, house.market(house.home), house.market(edition)).recipe
     trials, facts, prices = None, NO_FACTS, NO_PRICES
     if bench := publication.bench(file):
-        trials, told = read_trials(name, *bench, larder)
-        findings += told
+        trials, found_wrong = read_trials(name, *bench, larder)
+        findings += found_wrong
     if stated := publication.facts(file):
-        facts, told = read_facts(*stated, author.ingredients, larder)
-        findings += told
+        facts, found_wrong = read_facts(*stated, author.ingredients, larder)
+        findings += found_wrong
     if listed := publication.prices():
-        prices, told = read_prices(*listed, larder)
-        findings += told
+        prices, found_wrong = read_prices(*listed, larder)
+        findings += found_wrong
     for data, shown in filter(None, (bench, stated, listed)):
         sources[shown] = data.decode("utf-8", errors="replace")
-    found = work_out(
+    portion = work_out(
         recipe,
         larder,
         facts=facts,
@@ -63,4 +63,4 @@ def portion_of(
         prices=prices,
         food_cost=food_cost if food_cost is not None else house.portion.food_cost,
     )
-    return replace(found, law=house.in_edition(edition).declares), findings, sources
+    return replace(portion, law=house.in_edition(edition).declares), findings, sources

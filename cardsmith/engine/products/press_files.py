@@ -33,24 +33,24 @@ def press_files(
         CardsmithError: some of them are to be built first, with why.
     """
     known = _Known(publication)
-    found: list[bytes] = []
+    press_files: list[bytes] = []
     why: dict[str, list[str]] = {}
     for name, file in files.items():
         path = f"cards/{name}/{name}{f'-{edition}' if edition else ''}-press{ending}.pdf"
         data = publication.output.read(path) or b""
         for reason in known.why(name, file, path, data):
             why.setdefault(reason, []).append(name)
-        found.append(data)
+        press_files.append(data)
     if why:
         raise CardsmithError(_refusal(why, len(files)))
-    return tuple(found)
+    return tuple(press_files)
 
 
 def _refusal(why: Mapping[str, list[str]], count: int) -> str:
     names = list(dict.fromkeys(chain.from_iterable(why.values())))
     command = "cardsmith build" if len(names) > _MOST else f"cardsmith build {' '.join(names)}"
-    told = [f"  {_whose(whose, count)}: {reason}" for reason, whose in why.items()]
-    return "\n".join([f"build first (`{command}`): these are not what a build would make now", *told])
+    reasons = [f"  {_whose(whose, count)}: {reason}" for reason, whose in why.items()]
+    return "\n".join([f"build first (`{command}`): these are not what a build would make now", *reasons])
 
 
 def _whose(names: list[str], count: int) -> str:
@@ -69,7 +69,7 @@ class _Known:
         self._looker = Looker(publication.root, self._manifest.stamps)
         every = grounds(publication.templates, publication.tables, self._looker.digest)
         self._grounds = {name: in_scope(every, SCOPES[name]) for name in _SCOPES}
-        self._digests = {name: fingerprint(found) for name, found in self._grounds.items()}
+        self._digests = {name: fingerprint(names) for name, names in self._grounds.items()}
 
     def why(self, name: str, file: Path, path: str, press: bytes) -> Iterator[str]:
         """Why a press file is not what a build would make; nothing where it is."""

@@ -104,7 +104,7 @@ def photos_for(
         return photos
     data = photos[photo.name]
     made = partial(kept_ready, KeptPictures(cache), photo.name, data, photo.focus)
-    places = chain.from_iterable(places_of(photo, one, data) for one in (style, in_one_column(style)))
+    places = chain.from_iterable(places_of(photo, columns, data) for columns in (style, in_one_column(style)))
     return Photos(photos, {place.file(photo.name): partial(made, place.box) for place in places})
 
 
@@ -223,7 +223,8 @@ def version_of(
     without any, the date is that of the last trial.
     """
     trials = prepared.trials.trials if prepared.trials else ()
-    date, whole = max((str(one.date) for one in trials if one.date), default=""), version_of_source(source)
+    date = max((str(trial.date) for trial in trials if trial.date), default="")
+    whole = version_of_source(source)
     issued = None
     if latest and prepared.card:
         now = fields(view, prepared.card.recipe, numbers(prepared.card, house))

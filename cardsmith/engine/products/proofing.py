@@ -96,19 +96,19 @@ class Beside:
     findings: tuple[Finding, ...] = ()
 
 
-def proof_of(desk: Desk, told: Account) -> tuple[bytes, tuple[Finding, ...]]:
+def proof_of(desk: Desk, account: Account) -> tuple[bytes, tuple[Finding, ...]]:
     """The proof as PDF, and what only its files had to say; a card that can't be set is a query, not shown.
 
     Raises:
         CardsmithError: the card is larger than the house's paper for proofs.
     """
     typesetter = Typesetter(desk.publication.templates, desk.publication.output.place(TEMPORARY))
-    card, findings = _card(desk, told, typesetter)
+    card, findings = _card(desk, account, typesetter)
     beside = beside_of(desk)
     findings = (*findings, *beside.findings)
-    view = proof_view(told, desk.house, findings, beside.portion)
-    unset = "" if card else next(one.what for one in findings if one.severity is Severity.ERROR)
-    return proof_pdf(view, card, unset, desk.house.proof.paper, told.version, typesetter), findings
+    view = proof_view(account, desk.house, findings, beside.portion)
+    unset = "" if card else next(finding.what for finding in findings if finding.severity is Severity.ERROR)
+    return proof_pdf(view, card, unset, desk.house.proof.paper, account.version, typesetter), findings
 
 
 def printed(
@@ -126,7 +126,9 @@ def printed(
     return made, made.findings
 
 
-def _card(desk: Desk, told: Account, typesetter: Typesetter) -> tuple[CardPages | None, tuple[Finding, ...]]:
+def _card(
+    desk: Desk, account: Account, typesetter: Typesetter
+) -> tuple[CardPages | None, tuple[Finding, ...]]:
     """The card as a build would print it, and what its finished files have to say."""
     photos, findings = photo_of(Reader(desk.publication.root), desk.file, desk.card.recipe.photo)
     made, said = printed(desk, typesetter, photos)
@@ -138,18 +140,18 @@ def _card(desk: Desk, told: Account, typesetter: Typesetter) -> tuple[CardPages 
     if made is None:
         return None, (*findings, *said)
     assert made.layout is not None
-    spots = _spots(desk, told, made.layout, typesetter, photos)
+    spots = _spots(desk, account, made.layout, typesetter, photos)
     size = desk.house.card.size
     return CardPages(pdf=made.screen, pages=made.layout.pages, size=size, spots=spots), findings
 
 
 def _spots(
-    desk: Desk, told: Account, layout: Layout, typesetter: Typesetter, photos: Mapping[str, bytes]
+    desk: Desk, account: Account, layout: Layout, typesetter: Typesetter, photos: Mapping[str, bytes]
 ) -> tuple[Spot, ...] | None:
     """Where the card changed; None where that is not known: the list of changes still has it all."""
-    if not told.changes.marks:
+    if not account.changes.marks:
         return ()
-    again = marked(desk.view, told.changes.marks)
+    again = marked(desk.view, account.changes.marks)
     try:
         return changed_spots(layout, again, typesetter, desk.house.card, photos)
     except LayoutError:
@@ -159,7 +161,7 @@ def _spots(
 def beside_of(desk: Desk) -> Beside:
     """The portion, where it can be worked out, and what only its own files have wrong."""
     try:
-        found, findings, _ = portion_of(
+        portion, findings, _ = portion_of(
             desk.publication, desk.card.recipe.name, desk.file, edition=desk.house.edition
         )
     except CardsmithError as fault:
@@ -167,6 +169,6 @@ def beside_of(desk: Desk) -> Beside:
         return Beside(findings=refused)  # else `cardsmith portion` says why
     trials = desk.prepared.trials
     # What these files have wrong is reported with the recipe.
-    told = (desk.card.recipe.where.file, trials.where.file if trials else "")
-    new = tuple(one for one in findings if one.where.file not in told)
-    return Beside(portion=found, findings=new)
+    reported = (desk.card.recipe.where.file, trials.where.file if trials else "")
+    new = tuple(finding for finding in findings if finding.where.file not in reported)
+    return Beside(portion=portion, findings=new)

@@ -26,10 +26,10 @@ class TrialPhotos:
 
 def trial_photos(reader: Reader, file: Path, trials: Trials) -> TrialPhotos:
     """The photos that ``file``, a recipe's trials, names; they stand beside it."""
-    found = [_photo(reader, file, trial, at) for trial in trials.trials for at in range(len(trial.photos))]
+    results = [_photo(reader, file, trial, at) for trial in trials.trials for at in range(len(trial.photos))]
     return TrialPhotos(
-        pictures=tuple(one for one in found if isinstance(one, TrialPicture)),
-        findings=tuple(one for one in found if isinstance(one, Finding)),
+        pictures=tuple(result for result in results if isinstance(result, TrialPicture)),
+        findings=tuple(result for result in results if isinstance(result, Finding)),
     )
 
 

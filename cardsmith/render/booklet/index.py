@@ -41,29 +41,30 @@ Lettered = tuple[tuple[str, tuple[IndexEntry, ...]], ...]
 
 def by_ingredient(recipes: Sequence[tuple[Recipe, BoundCard]]) -> Lettered:
     """Every food that tells recipes apart, under its first letter."""
-    found: dict[tuple[str, ...], dict[int, BoundCard]] = {}
+    cards_of: dict[tuple[str, ...], dict[int, BoundCard]] = {}
     written: dict[tuple[str, ...], str] = {}
     for recipe, card in recipes:
         for name in _foods(recipe):
             key = words(name)
-            found.setdefault(key, {})[card.page] = card
+            cards_of.setdefault(key, {})[card.page] = card
             written[key] = max(name, written.get(key, ""), key=len)  # apples rather than apple
     if len(recipes) >= _ENOUGH:
-        found = {one: cards for one, cards in found.items() if len(cards) <= _IN_MOST * len(recipes)}
+        cards_of = {food: cards for food, cards in cards_of.items() if len(cards) <= _IN_MOST * len(recipes)}
     lettered: dict[str, list[IndexEntry]] = {}
-    for one, cards in sorted(found.items(), key=lambda one: filed(written[one[0]]).split(", ")):
-        entry = IndexEntry(name=typeset(written[one]), cards=_in_order(cards))
-        lettered.setdefault(filed(written[one])[:1].upper(), []).append(entry)
+    for food, cards in sorted(cards_of.items(), key=lambda pair: filed(written[pair[0]]).split(", ")):
+        entry = IndexEntry(name=typeset(written[food]), cards=_in_order(cards))
+        lettered.setdefault(filed(written[food])[:1].upper(), []).append(entry)
     return tuple((letter, tuple(entries)) for letter, entries in lettered.items())
 
 
 def by_kind(recipes: Sequence[tuple[str, BoundCard]]) -> tuple[IndexEntry, ...]:
     """The cards under the words for their kinds, both by the alphabet."""
-    found: dict[str, dict[int, BoundCard]] = {}
+    cards_of: dict[str, dict[int, BoundCard]] = {}
     for kind, card in recipes:
-        found.setdefault(kind, {})[card.page] = card
+        cards_of.setdefault(kind, {})[card.page] = card
     return tuple(
-        IndexEntry(name=typeset(kind), cards=_in_order(found[kind])) for kind in sorted(found, key=filed)
+        IndexEntry(name=typeset(kind), cards=_in_order(cards_of[kind]))
+        for kind in sorted(cards_of, key=filed)
     )
 
 

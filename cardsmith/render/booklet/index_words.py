@@ -27,22 +27,22 @@ def indexed(item: str, food: Food | None) -> str:
 
     Left out is what only describes, as long as the rest is another of the food's names: a spring onion stays.
     """
-    told = _undescribed(item.split(), food)
-    for start in range(len(told)):
-        noun = _nouns().get(words(" ".join(told[start:])))
+    name_words = _undescribed(item.split(), food)
+    for start in range(len(name_words)):
+        noun = _nouns().get(words(" ".join(name_words[start:])))
         if noun:
-            return f"{noun}, {' '.join(told[:start])}" if start else noun
-    return " ".join(told)
+            return f"{noun}, {' '.join(name_words[:start])}" if start else noun
+    return " ".join(name_words)
 
 
-def _undescribed(told: list[str], food: Food | None) -> list[str]:
+def _undescribed(name_words: list[str], food: Food | None) -> list[str]:
     names = {words(name) for name in (food.name, *food.aliases, *food.generic)} if food else set()
-    least = told
-    for start in range(1, len(told)):
-        if not set(words(told[start - 1])) <= set(describing()):
+    least = name_words
+    for start in range(1, len(name_words)):
+        if not set(words(name_words[start - 1])) <= set(describing()):
             break
-        if words(" ".join(told[start:])) in names:
-            least = told[start:]
+        if words(" ".join(name_words[start:])) in names:
+            least = name_words[start:]
     return least
 
 

@@ -110,11 +110,11 @@ def folios(numbers: Sequence[int | None], booklet: str, recto: str, ruler: str =
         left = number % 2 == 0
         outer, inner = ("left", "right") if left else ("right", "left")
         name = booklet if left else recto
-        told = f"{number}    {name}" if left else f"{name}    {number}"
+        folio = f"{number}    {name}" if left else f"{name}    {number}"
         wide = "width: auto;"  # as wide as its words, not as the foot of a card
         rules.append(
             f"@page :nth({place}) {{ @bottom-{outer} {{ {wide} white-space: pre; "
-            f"content: {_quoted(told.strip())} !important; }} "
+            f"content: {_quoted(folio.strip())} !important; }} "
             f"@bottom-{inner} {{ {wide} content: {ruler} !important; }} }}"
         )
     return Markup("\n".join(rules))  # our own rules around quoted words

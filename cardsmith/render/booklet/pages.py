@@ -66,7 +66,7 @@ def bind(
     def laid_out(matter: Matter, numbers: Sequence[int]) -> Any:
         return lay_out_matter(view, matter, numbers, typesetter, size, bleed)
 
-    counts = [one.layout.pages for one in cards]
+    counts = [card.layout.pages for card in cards]
     draft = plan(counts, _FEW, _FEW, binding)
     view = _listed(view, cards, draft)  # how long the lists are, whatever their numbers
     lengths = {matter: len(laid_out(matter, ()).pages) for matter in (Matter.CONTENTS, Matter.INDEX)}
@@ -96,15 +96,15 @@ def bind(
 def _listed(view: BookletView, cards: Sequence[CardToBind], planned: BookPlan) -> BookletView:
     """The view with what contents and index list."""
     bound = [
-        BoundCard(title=one.view.title, page=planned.first_page(number), anchor=one.anchor)
-        for number, one in enumerate(cards)
+        BoundCard(title=card.view.title, page=planned.first_page(number), anchor=card.anchor)
+        for number, card in enumerate(cards)
     ]
     return replace(
         view,
         cards=tuple(bound),
         index_page=planned.first(Matter.INDEX),
-        ingredients=by_ingredient([(one.recipe, to) for one, to in zip(cards, bound, strict=True)]),
-        kinds=by_kind([(one.kind, to) for one, to in zip(cards, bound, strict=True)]),
+        ingredients=by_ingredient([(card.recipe, to) for card, to in zip(cards, bound, strict=True)]),
+        kinds=by_kind([(card.kind, to) for card, to in zip(cards, bound, strict=True)]),
     )
 
 
@@ -118,6 +118,6 @@ def _card(card: CardToBind, first: int, view: BookletView, typesetter: Typesette
     document = typesetter.lay_out(html, card.layout.files)
     faults = audit.faults(document, html, card.view.texts(), card.view.numbers)
     if faults or len(document.pages) != card.layout.pages:
-        told = "; ".join(faults) or "it has other pages in a booklet"
-        raise LayoutError(f"{card.view.plain_title}: {told}")
+        reason = "; ".join(faults) or "it has other pages in a booklet"
+        raise LayoutError(f"{card.view.plain_title}: {reason}")
     return document

@@ -117,13 +117,13 @@ def reader_spreads(screen: bytes, title: str) -> bytes:
         drawn = [pdf.copy_foreign(page.as_form_xobject()) for page in source.pages]
         for opening in openings(len(drawn)):
             shown = [drawn[number - 1] for number in opening if number is not None]
-            widths = [float(one.BBox[2]) - float(one.BBox[0]) for one in shown]
+            widths = [float(form.BBox[2]) - float(form.BBox[0]) for form in shown]
             height = float(shown[0].BBox[3]) - float(shown[0].BBox[1])
             page = pdf.add_blank_page(page_size=(sum(widths), height))
             x = 0.0
-            for place, (one, width) in enumerate(zip(shown, widths, strict=True)):
-                name = page.add_resource(one, Name.XObject, Name(f"/Page{place}"))
-                at = f"{x - float(one.BBox[0]):.4f} {-float(one.BBox[1]):.4f}"
+            for place, (form, width) in enumerate(zip(shown, widths, strict=True)):
+                name = page.add_resource(form, Name.XObject, Name(f"/Page{place}"))
+                at = f"{x - float(form.BBox[0]):.4f} {-float(form.BBox[1]):.4f}"
                 page.contents_add(f"q 1 0 0 1 {at} cm {name} Do Q".encode())
                 x += width
         pdf.docinfo = pdf.make_indirect(Dictionary(Title=title))
@@ -267,14 +267,16 @@ def _bars(leaves: Leaves, patches: Sequence[str]) -> str:
 
 def _line(side: Spread, sides: Sequence[Spread], spine: Fraction, version: Version, made_for: Printer) -> str:
     """What a sheet says of itself beside its marks."""
-    told = f"{version.recipe} {version.short} · {made_for.shown}"
+    imprint = f"{version.recipe} {version.short} · {made_for.shown}"
     if len(sides) == 1:
-        return f"cover, outside: back, spine {_millimetres(spine)}, front · {told}"
+        return f"cover, outside: back, spine {_millimetres(spine)}, front · {imprint}"
     face = "front" if side.front else "back"
-    sheets = max(one.sheet for one in sides if one.signature == side.signature)
-    of = f"signature {side.signature}, " if any(one.signature > 1 for one in sides) else ""
+    sheets = max(spread.sheet for spread in sides if spread.signature == side.signature)
+    of = f"signature {side.signature}, " if any(spread.signature > 1 for spread in sides) else ""
     moved = f" · moved {_millimetres(side.creep)} to the fold" if side.creep else ""
-    return f"{of}sheet {side.sheet} of {sheets}, {face}: pages {side.left} and {side.right}{moved} · {told}"
+    return (
+        f"{of}sheet {side.sheet} of {sheets}, {face}: pages {side.left} and {side.right}{moved} · {imprint}"
+    )
 
 
 def _millimetres(points: Fraction) -> str:

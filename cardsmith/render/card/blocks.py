@@ -196,7 +196,7 @@ def _as_without(blocks: Sequence[CardBlock], taken: float, depth: float) -> tupl
         height += blocks[beside].height
         beside += 1
     share = 1 - taken * min(depth / height, 1.0) if height else 1.0
-    return (*(replace(one, height=one.height * share) for one in blocks[:beside]), *blocks[beside:])
+    return (*(replace(block, height=block.height * share) for block in blocks[:beside]), *blocks[beside:])
 
 
 def blocks_in(document: Any, name: str) -> Iterator[CardBlock]:
@@ -219,7 +219,8 @@ def blocks_in(document: Any, name: str) -> Iterator[CardBlock]:
             elif child.element_tag in {"ol", "div"} and (of := [*_children(child)]) and _parts(child):
                 own = _around(child)
                 yield from (
-                    CardBlock(kind=_kind(one), height=_height(one) + own * (one is of[0])) for one in of
+                    CardBlock(kind=_kind(block), height=_height(block) + own * (block is of[0]))
+                    for block in of
                 )
             elif _kind(child) == "tail":
                 yield from inside(child)
@@ -227,10 +228,10 @@ def blocks_in(document: Any, name: str) -> Iterator[CardBlock]:
                 yield CardBlock(kind=_kind(child), height=_height(child))
 
     def rows(wrapper: Any) -> Iterator[CardBlock]:
-        again = any(wrapper.element is one for one in seen)
+        again = any(wrapper.element is element for element in seen)
         if not again:
             seen.append(wrapper.element)
-        part = next(at for at, one in enumerate(seen, 1) if one is wrapper.element)
+        part = next(at for at, element in enumerate(seen, 1) if element is wrapper.element)
         groups = [group for table in wrapper.children for group in table.children]
         lines = [(row, group.is_header) for group in groups for row in group.children]
         own = sum(map(_around, (wrapper, *wrapper.children)))

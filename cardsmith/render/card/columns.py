@@ -110,17 +110,18 @@ def _columns(
     room, apart = float((size.column_width + size.widened) / text), APART / float(text)
     amounts = [[row.amounts[at] for row in rows] for at in range(len(view.systems))]
     numbers = [
-        _figures(term.figure for one in of for term in ((one.whole,), one.parted)[stacked]) for of in amounts
+        _figures(term.figure for amount in of for term in ((amount.whole,), amount.parted)[stacked])
+        for of in amounts
     ]
     choices = []
     for at, system in enumerate(view.systems):
-        pieces = [term.pieces for one in amounts[at] for term in one.parted]
+        pieces = [term.pieces for amount in amounts[at] for term in amount.parted]
         least = max((max(of, default=0.0) for of in pieces), default=0.0)
-        wholes = [one.whole.pieces for one in amounts[at]]
+        wholes = [amount.whole.pieces for amount in amounts[at]]
         wanted = {least}.union(*(_fillings(of) for of in (*pieces, *wholes)))
         fixed = numbers[at] + SPACE + apart
         usual = _USUAL[system.key] * room
-        widths = {fixed + max(one, least) for one in wanted}
+        widths = {fixed + max(width, least) for width in wanted}
         choices.append(sorted({*widths, max(usual, fixed + least)}, key=lambda width: abs(width - usual)))
     best = min(product(*choices), key=lambda widths: _cost(rows, numbers, widths, room, apart))
     rooms = [width - number - SPACE - apart for number, width in zip(numbers, best, strict=True)]
@@ -164,7 +165,7 @@ def _divided(row: _Widths, names: float) -> int:
 def _figures(widths: Iterable[float]) -> float:
     """The room of a column's figures: that of the widest which is no wider than figures are."""
     low, high = _FIGURES
-    return max((one for one in widths if low <= one <= high), default=low)
+    return max((width for width in widths if low <= width <= high), default=low)
 
 
 def _fillings(pieces: Sequence[float]) -> Iterator[float]:
@@ -224,5 +225,5 @@ def _letters(font: Path) -> Mapping[str, float]:
     with TTFont(font, lazy=True) as opened:
         tables: Any = opened
         em, metrics = tables["head"].unitsPerEm, tables["hmtx"]
-        found = {chr(code): metrics[name][0] / em for code, name in tables.getBestCmap().items()}
-    return found | dict.fromkeys(digits, max(found.get(digit, 0.6) for digit in digits))
+        widths = {chr(code): metrics[name][0] / em for code, name in tables.getBestCmap().items()}
+    return widths | dict.fromkeys(digits, max(widths.get(digit, 0.6) for digit in digits))

@@ -46,7 +46,7 @@ def evened(document: Any, size: CardSize, text: Fraction, *, aired: bool) -> Map
             places[side].add(number)
             columned[side] |= any(child.element is section.element for child in section.children)
             blocks[side] += _blocks(section)
-    found = dict(UNEVEN)
+    css = dict(UNEVEN)
     step = float(quarter(text))
     airs = dict.fromkeys(UNEVEN, 0)
     most = _MOST if aired else dict.fromkeys(UNEVEN, 0)
@@ -62,9 +62,9 @@ def evened(document: Any, size: CardSize, text: Fraction, *, aired: bool) -> Map
         airs[side] = max((air for air, height in enumerate(heights) if air and height < page), default=0)
         height = heights[airs[side]]
         if not aside and (airs[side] or height < _FULL * page):
-            found[side] = f"{height:.6g}pt"
+            css[side] = f"{height:.6g}pt"
     return {
-        **found,
+        **css,
         "row_air": f"{airs['front'] * step / 2:.6g}pt",  # above and below each
         "step_air": f"{airs['back'] * step:.6g}pt",
     }
@@ -83,16 +83,16 @@ def _sections(box: Any) -> Iterator[Any]:
 
 
 def _blocks(box: Any) -> list[_Block]:
-    found: list[_Block] = []
+    blocks: list[_Block] = []
     for child in box.children:
         if child.element is box.element:  # a column
-            found += _blocks(child)
+            blocks += _blocks(child)
         elif child.element_tag in {"ol", "div"} and not _whole(child):
-            found += _divided(child)
+            blocks += _divided(child)
         else:
             held = bool(_HELD & {child.element_tag, child.element.get("class")})
-            found.append(_Block(height=_height(child), held=held, gaps=_gaps(child)))
-    return found
+            blocks.append(_Block(height=_height(child), held=held, gaps=_gaps(child)))
+    return blocks
 
 
 def _gaps(box: Any) -> int:

@@ -157,9 +157,9 @@ def fit(
     # Each with what speaks against it if its pages are full: the least that can.
     ways = sorted(
         (
-            (cost(one, (1.0,) * one.text_pages, style, places), one)
-            for one in settings(style, places)
-            if one.sides or not size.widened
+            (cost(setting, (1.0,) * setting.text_pages, style, places), setting)
+            for setting in settings(style, places)
+            if setting.sides or not size.widened
         ),
         key=lambda way: way[0],
     )
@@ -182,17 +182,17 @@ def fit(
         return _seen(setting, shares, size, style, places) if fits else inf, levelled
 
     def most_hopeful() -> tuple[Setting, Setting] | None:
-        found, hope = None, least
+        best_now, hope = None, least
         for at_least, setting in ways:
             if at_least >= hope:
                 break
             hoped_for, levelled = hoped(setting)
             if hoped_for < hope:
-                found, hope = (setting, levelled), hoped_for
-        return found
+                best_now, hope = (setting, levelled), hoped_for
+        return best_now
 
-    while found := most_hopeful():
-        wanted, levelled = found
+    while hopeful := most_hopeful():
+        wanted, levelled = hopeful
         layout = tried[wanted] = lay_out(levelled)
         blocks = known[wanted.text] = measured(layout.document, wanted, size)
         faulty += bool(layout.faults)

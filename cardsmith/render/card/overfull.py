@@ -53,12 +53,12 @@ def overfull(
     sides = "both sides" if style.sides == 2 else "one side"
     text = f"{float(layout.setting.text):g} pt"
     said = f"{view.plain_title}: {counted} too many for {held}, printed on {sides}, at {text}"
-    told = ", ".join(f"{count} from {name}" for name, count in cuts.items())
+    cut_list = ", ".join(f"{count} from {name}" for name, count in cuts.items())
     roomier = f"take a larger card, or allow {-(-layout.pages // style.sides)} cards"
     return Overfull(
         said,
         lines=lines,
-        instead=f"cut {counted}, such as {told}; or {roomier}" if enough else roomier,
+        instead=f"cut {counted}, such as {cut_list}; or {roomier}" if enough else roomier,
         cuts=cuts if enough else {},
         letters_in_a_line=per_line,
     )

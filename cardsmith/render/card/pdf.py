@@ -60,11 +60,11 @@ def lay_out_card(
     """
     ways: list[_Way] = []
     least = inf
-    for one in _in_its_columns(view, style, typesetter):
-        if (found := _fitted(view, typesetter, one, photos, least)) is not None:
-            ways.append(found)
-            least = min(least, found.layout.against)
-    way = min(ways, key=lambda one: (bool(one.layout.faults), not one.layout.fits, one.layout.against))
+    for column_style in _in_its_columns(view, style, typesetter):
+        if (fitted := _fitted(view, typesetter, column_style, photos, least)) is not None:
+            ways.append(fitted)
+            least = min(least, fitted.layout.against)
+    way = min(ways, key=lambda way: (bool(way.layout.faults), not way.layout.fits, way.layout.against))
     layout = way.layout
     if layout.faults:
         raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
@@ -110,7 +110,7 @@ def _fitted(
 
 def ruled_in(view: CardView) -> tuple[str, str]:
     """The units of the rulers on right-hand and left-hand pages: both systems in turn, or the card's one."""
-    units = [RULED[one.key] for one in view.systems]
+    units = [RULED[system.key] for system in view.systems]
     return ("in", "cm") if len(units) > 1 else (units[0], units[0])
 
 
@@ -172,8 +172,8 @@ def _sizes(view: CardView, style: CardStyle, typesetter: Typesetter) -> tuple[Fr
     """The sizes of type at which least of the list is divided: in narrow columns the smaller."""
     font = text_font(typesetter.templates)
     columns = {text: list_columns(view, style.size, text, font) for text in style.text}
-    least = min(one.divided for one in columns.values())
-    return tuple(text for text, one in columns.items() if one.divided == least)
+    least = min(list_column.divided for list_column in columns.values())
+    return tuple(text for text, list_column in columns.items() if list_column.divided == least)
 
 
 def places_of(photo: PhotoView, style: CardStyle, data: bytes) -> tuple[Place, ...]:

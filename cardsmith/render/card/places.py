@@ -81,9 +81,9 @@ def places(
     much is cut off there; none where ``none`` is wanted.
     """
     if wanted:
-        found = _boxes(wanted, size, bleed, shape)
+        boxes = _boxes(wanted, size, bleed, shape)
         return tuple(
-            sorted((_place(wanted, size, bleed, shape, box) for box in found), key=lambda one: one.cut)
+            sorted((_place(wanted, size, bleed, shape, box) for box in boxes), key=lambda place: place.cut)
         )
     names = house or next(names for least, names in _ORDERS if shape >= least)
     if not house and _low(size):
@@ -91,7 +91,7 @@ def places(
     every = (
         _place(name, size, bleed, shape, box) for name in names for box in _boxes(name, size, bleed, shape)
     )
-    return tuple(one for one in every if one.cut <= MOST_CUT)
+    return tuple(place for place in every if place.cut <= MOST_CUT)
 
 
 def _boxes(name: str, size: CardSize, bleed: Fraction, shape: Fraction) -> Iterator[Box]:

@@ -112,10 +112,10 @@ def _lining(font: Any) -> dict[str, str]:
     if "GSUB" not in font:
         return {}
     table = font["GSUB"].table
-    features = (one.Feature for one in table.FeatureList.FeatureRecord if one.FeatureTag == "lnum")
+    features = (record.Feature for record in table.FeatureList.FeatureRecord if record.FeatureTag == "lnum")
     lookups = {number for feature in features for number in feature.LookupListIndex}
     tables = (under for number in sorted(lookups) for under in table.LookupList.Lookup[number].SubTable)
-    found: dict[str, str] = {}
-    for one in tables:
-        found |= getattr(getattr(one, "ExtSubTable", one), "mapping", {})
-    return found
+    lining: dict[str, str] = {}
+    for subtable in tables:
+        lining |= getattr(getattr(subtable, "ExtSubTable", subtable), "mapping", {})
+    return lining

@@ -203,7 +203,7 @@ def card_view(
     photo = recipe.photo
     name = marks(recipe.title)
     say = fixed_words(house.language)
-    told = outline(card, house, say)
+    outlined = outline(card, house, say)
     from_house = say("{title} from {house}", title=name, house=marks(house.name))
     return CardView(
         language=house.language,
@@ -216,7 +216,7 @@ def card_view(
         house=typeset(house.name),
         tagline=typeset(house.tagline),
         headnote=_running(card.headnote, say),
-        facts=_facts(*((kind, say(label), told[kind]) for kind, label in _OUTLINE)),
+        facts=_facts(*((kind, say(label), outlined[kind]) for kind, label in _OUTLINE)),
         systems=systems(house),
         parts=tuple(_part(part, name, house.order, say) for part in card.parts),
         equipment=typeset(", ".join(card.equipment)),
@@ -229,9 +229,9 @@ def card_view(
     )
 
 
-def _running(told: Spans, say: FixedWords) -> Markup:
+def _running(text: Spans, say: FixedWords) -> Markup:
     """An author's text, which is English whatever the card speaks; its numbers are the card's."""
-    return spans(told, around_english(say.language))
+    return spans(text, around_english(say.language))
 
 
 def _feet(house: House) -> tuple[str, str]:
@@ -265,8 +265,8 @@ def systems(house: House) -> tuple[SystemView, ...]:
     return tuple(SystemView(key=system, name=say(SYSTEM_NAMES[system])) for system in house.order)
 
 
-def _facts(*told: tuple[str, str, str]) -> tuple[FactView, ...]:
-    return tuple(FactView(kind=kind, label=label, text=typeset(text)) for kind, label, text in told if text)
+def _facts(*facts: tuple[str, str, str]) -> tuple[FactView, ...]:
+    return tuple(FactView(kind=kind, label=label, text=typeset(text)) for kind, label, text in facts if text)
 
 
 def _notes(
@@ -304,8 +304,8 @@ def _contains(card: Card, laws: tuple[str, ...], say: FixedWords) -> str:
     alone = {law: [name for name in lists[law] if name not in shared] for law in laws}
     both = ", ".join(say.told(name) for name in lists[first] if name not in alone[first])
     also = "{law} list: also {names}" if both else "{law} list: {names}"
-    told = (say(also, law=law, names=", ".join(map(say.told, alone[law]))) for law in laws if alone[law])
-    return "; ".join(filter(None, (both, *told)))
+    further = (say(also, law=law, names=", ".join(map(say.told, alone[law]))) for law in laws if alone[law])
+    return "; ".join(filter(None, (both, *further)))
 
 
 def _part(part: CardPart, title: str, order: tuple[str, ...], say: FixedWords) -> PartView:
@@ -331,35 +331,35 @@ def _amount(line: CardIngredient, system: str, say: FixedWords) -> AmountView:
     dual = line.amount
     if dual is None:
         return _amount_view(system, ("", say.told(line.in_place)), (), "")
-    told = dual.of(system)
-    first, *others = figures(told, say)
+    printed = dual.of(system)
+    first, *others = figures(printed, say)
     return _amount_view(
-        system, figure(told, say), (first, *others) if others else (), _origin(dual, system, say)
+        system, figure(printed, say), (first, *others) if others else (), _origin(dual, system, say)
     )
 
 
 def _amount_view(
-    system: str, told: tuple[str, str], stacked: tuple[tuple[str, str], ...], title: str
+    system: str, shown: tuple[str, str], stacked: tuple[tuple[str, str], ...], title: str
 ) -> AmountView:
-    number, unit = told
+    number, unit = shown
     return AmountView(
         system=system,
         number=typeset(number),
         pieces=pieces(unit),
         title=title,
-        stacked=tuple(TermView(number=typeset(one), pieces=pieces(rest)) for one, rest in stacked),
+        stacked=tuple(TermView(number=typeset(number), pieces=pieces(rest)) for number, rest in stacked),
     )
 
 
 def _origin(dual: Dual, system: str, say: FixedWords) -> str:
     """``Measured: 200 g. Printed 0.8 % over. 120 g per cup``."""
     error = dual.error(system)
-    told = (
+    sentences = (
         say("Measured: {amount}", amount=dual.author),
         say("Printed {error}", error=percent(error, say)) if error is not None else "",
         say.told(dual.basis),
     )
-    return ". ".join(marks(part) for part in told if part)
+    return ". ".join(marks(part) for part in sentences if part)
 
 
 def percent(error: Fraction, say: FixedWords = ENGLISH) -> str:

@@ -69,17 +69,17 @@ def card_copy(view: CardView, *, pictured: bool) -> tuple[Paragraph, ...]:
 
     ``pictured`` says whether the card prints its picture, and so its credit.
     """
-    return tuple(one for one in _paragraphs(view, pictured=pictured) if one.text.strip())
+    return tuple(paragraph for paragraph in _paragraphs(view, pictured=pictured) if paragraph.text.strip())
 
 
 def as_text(copy: Iterable[Paragraph]) -> str:
     """The copy as plain text: a paragraph a line, an empty line where another kind begins."""
     lines: list[str] = []
     before = ""
-    for one in copy:
-        lines += [""] if before not in ("", one.style, *_OPENING) else []
-        lines.append(one.text)
-        before = one.style
+    for paragraph in copy:
+        lines += [""] if before not in ("", paragraph.style, *_OPENING) else []
+        lines.append(paragraph.text)
+        before = paragraph.style
     return "\n".join(lines) + "\n"
 
 
@@ -115,7 +115,7 @@ def _paragraphs(view: CardView, *, pictured: bool) -> Iterator[Paragraph]:
 def _list(view: CardView, part: PartView) -> Iterator[Paragraph]:
     if not part.rows:
         return
-    systems = [run for one in view.systems for run in (StyledRun("\t"), StyledRun(one.name, LABEL))]
+    systems = [run for system in view.systems for run in (StyledRun("\t"), StyledRun(system.name, LABEL))]
     heading = _runs(part.name or escape(view.say("Ingredients")))
     yield Paragraph(style=LIST_HEADING, runs=(*heading, *systems))
     for row in part.rows:

@@ -40,7 +40,7 @@ class HandedCard:
 
 def sums(files: Sequence[HandedFile]) -> bytes:
     """SHA-256 of every file (FIPS 180-4), a line each, as ``sha256sum --check`` reads them."""
-    return "".join(f"{_sum(one)}  {one.name}\n" for one in files).encode()
+    return "".join(f"{_sum(file)}  {file.name}\n" for file in files).encode()
 
 
 def cover_note(cards: Sequence[HandedCard], house: House, look: Look) -> bytes:
@@ -79,12 +79,12 @@ def _faces(look: Look) -> str:
 
 def _open(queries: Mapping[str, int]) -> str:
     plural = {"query": "queries"}
-    told = [
+    counts = [
         f"{count} {word if count == 1 else plural.get(word, f'{word}s')}"
         for word, count in queries.items()
         if count
     ]
-    return ", ".join(told) or "no query"
+    return ", ".join(counts) or "no query"
 
 
 def _sum(file: HandedFile) -> str:

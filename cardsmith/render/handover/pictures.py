@@ -29,11 +29,11 @@ def pictures_in(pdf: bytes) -> tuple[HeldPicture, ...]:
 def _held(opened: pikepdf.Pdf) -> Iterator[HeldPicture]:
     seen: set[tuple[int, int]] = set()
     for page in opened.pages:
-        for found in _drawn(page.obj):
-            if found.objgen in seen:
+        for drawn in _drawn(page.obj):
+            if drawn.objgen in seen:
                 continue
-            seen.add(found.objgen)
-            picture = pikepdf.PdfImage(found)
+            seen.add(drawn.objgen)
+            picture = pikepdf.PdfImage(drawn)
             out = io.BytesIO()
             ending = picture.extract_to(stream=out)
             yield HeldPicture(ending=ending, data=out.getvalue(), width=picture.width, height=picture.height)
@@ -42,8 +42,8 @@ def _held(opened: pikepdf.Pdf) -> Iterator[HeldPicture]:
 def _drawn(holder: pikepdf.Object) -> Iterator[pikepdf.Stream]:
     """The pictures among the resources of a page, and of the drawings that it places."""
     placed = holder.get("/Resources", pikepdf.Dictionary()).get("/XObject", pikepdf.Dictionary())
-    for _, found in sorted(placed.items()):
-        if found.get("/Subtype") == "/Image" and isinstance(found, pikepdf.Stream):
-            yield found
-        elif found.get("/Subtype") == "/Form":
-            yield from _drawn(found)
+    for _, drawn in sorted(placed.items()):
+        if drawn.get("/Subtype") == "/Image" and isinstance(drawn, pikepdf.Stream):
+            yield drawn
+        elif drawn.get("/Subtype") == "/Form":
+            yield from _drawn(drawn)

@@ -72,9 +72,9 @@ def word_file(copy: Sequence[Paragraph], imprint: Imprint) -> bytes:
 
     document = Document()
     _dress(document, imprint)
-    for one in copy:
-        paragraph = document.add_paragraph(style=one.style)
-        for run in one.runs:
+    for styled in copy:
+        paragraph = document.add_paragraph(style=styled.style)
+        for run in styled.runs:
             paragraph.add_run(run.text, style=run.style or None)
     _sign(document, imprint)
     out = io.BytesIO()
@@ -125,7 +125,9 @@ def _sign(document: Any, imprint: Imprint) -> None:
         day = datetime.datetime.fromisoformat(imprint.date)
         properties.created = properties.modified = day
         return
-    for dated in [one for one in properties._element if one.tag.endswith(("}created", "}modified"))]:
+    for dated in [
+        element for element in properties._element if element.tag.endswith(("}created", "}modified"))
+    ]:
         properties._element.remove(dated)
 
 
@@ -133,8 +135,8 @@ def _undated(data: bytes) -> bytes:
     """The archive again with one date for all that is in it."""
     out = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
-        for one in old.infolist():
-            held = zipfile.ZipInfo(one.filename, date_time=_EPOCH)
+        for entry in old.infolist():
+            held = zipfile.ZipInfo(entry.filename, date_time=_EPOCH)
             held.compress_type, held.external_attr = zipfile.ZIP_DEFLATED, 0o644 << 16
-            new.writestr(held, old.read(one))
+            new.writestr(held, old.read(entry))
     return out.getvalue()

@@ -126,9 +126,9 @@ def report_pdf(
         typesetter.templates,
         language,
         [PHOTOS + quote(name) for name in plots],
-        _by_trial(pictures, lambda one: PHOTOS + quote(one.name)),
+        _by_trial(pictures, lambda picture: PHOTOS + quote(picture.name)),
     )
-    files = {**plots, **{one.name: one.data for one in pictures}}
+    files = {**plots, **{picture.name: picture.data for picture in pictures}}
     return scoped(typesetter.write(typesetter.lay_out(html, files)))
 
 
@@ -150,10 +150,10 @@ def history_html(
 def _by_trial(
     pictures: Sequence[TrialPicture], source: Callable[[TrialPicture], str]
 ) -> dict[int, list[_Placed]]:
-    found: dict[int, list[_Placed]] = {}
-    for one in pictures:
-        found.setdefault(one.trial, []).append(_Placed(source=source(one), alt=one.alt))
-    return found
+    by_trial: dict[int, list[_Placed]] = {}
+    for picture in pictures:
+        by_trial.setdefault(picture.trial, []).append(_Placed(source=source(picture), alt=picture.alt))
+    return by_trial
 
 
 def _inside(picture: TrialPicture) -> str:

@@ -87,14 +87,14 @@ def _view(caption: str, cells: Sequence[Sequence[str]]) -> TableView:
 def _nutrition(cells: Sequence[Sequence[str]]) -> list[TableView]:
     """One table for each declaration, without the columns that it leaves empty."""
     starts = [place for place, row in enumerate(cells) if row[0] in HEADED]
-    found = []
+    tables = []
     for start, end in zip(starts, [*starts[1:], len(cells)], strict=True):
         block = cells[start:end]
         kept = [place for place in range(len(block[0])) if place == 0 or block[0][place]]
-        told = [[row[place] for place in kept] for row in block]
-        caption, told[0][0] = told[0][0], "Nutrient"
-        found.append(_view(caption, told))
-    return found
+        rows = [[row[place] for place in kept] for row in block]
+        caption, rows[0][0] = rows[0][0], "Nutrient"
+        tables.append(_view(caption, rows))
+    return tables
 
 
 def _statement(name: str, statement: IngredientStatement) -> StatementView:

@@ -77,40 +77,46 @@ class _Weighing:
         if len(self._working) > MOST_DEPTH:
             raise too_deep()
         self._working.add(id(shape))
-        used = [self._by_id[one] for one in shape.uses if one in self._by_id]
-        below = [self.drawn(one, paints) for one in shape.within]
-        below += [self.drawn(one, paints if shape.name == "use" else {}) for one in used]
+        used = [self._by_id[name] for name in shape.uses if name in self._by_id]
+        below = [self.drawn(inner, paints) for inner in shape.within]
+        below += [self.drawn(referred, paints if shape.name == "use" else {}) for referred in used]
         own = self._own(shape, paints) if shape.name in _DRAWN else _Work()
         self._working.discard(id(shape))
         self._known[key] = _Work(
-            shapes=1 + sum(one.shapes for one in below),
-            depth=1 + max((one.depth for one in below), default=0),
-            tiles=own.tiles + sum(one.tiles for one in below),
-            dashes=own.dashes + sum(one.dashes for one in below),
+            shapes=1 + sum(work.shapes for work in below),
+            depth=1 + max((work.depth for work in below), default=0),
+            tiles=own.tiles + sum(work.tiles for work in below),
+            dashes=own.dashes + sum(work.dashes for work in below),
         )
         return self._known[key]
 
     def _own(self, shape: Shape, paints: Mapping[str, str]) -> _Work:
         """The tiles and dashes of one shape that is drawn."""
         lists = [*self._dashes, *([paints["stroke-dasharray"]] if paints["stroke"] else [])]
-        rows = [row for row in (lengths(one, self._edge) for one in lists if one not in _SOLID) if sum(row)]
-        patterns = [(kind, found) for kind in ("fill", "stroke") if (found := self._pattern(paints[kind]))]
+        rows = [
+            row
+            for row in (lengths(dashes, self._edge) for dashes in lists if dashes not in _SOLID)
+            if sum(row)
+        ]
+        patterns = [
+            (kind, pattern) for kind in ("fill", "stroke") if (pattern := self._pattern(paints[kind]))
+        ]
         if not rows and not patterns:
             return _Work()
         long, across, down = outline(shape, self._edge)
-        widths = [length(one, self._edge) for one in (*self._widths, paints["stroke-width"])]
+        widths = [length(width, self._edge) for width in (*self._widths, paints["stroke-width"])]
         return _Work(
             tiles=sum(
-                self._tiles(one, across + wider, down + wider)
-                for kind, one in patterns
+                self._tiles(pattern, across + wider, down + wider)
+                for kind, pattern in patterns
                 for wider in [max(widths) if kind == "stroke" else 0.0]
             ),
             dashes=max((long * len(row) / sum(map(abs, row)) for row in rows), default=0.0),
         )
 
     def _pattern(self, paint: str) -> Shape | None:
-        found = _PAINT.match(paint)
-        shape = self._by_id.get(found["id"]) if found else None
+        reference = _PAINT.match(paint)
+        shape = self._by_id.get(reference["id"]) if reference else None
         return shape if shape and shape.name == "pattern" else None
 
     def _tiles(self, pattern: Shape, across: float, down: float) -> float:
@@ -122,20 +128,20 @@ class _Weighing:
         each = [
             size * scale for size, scale in zip(sizes, scales(at.get("patternTransform", "")), strict=True)
         ]
-        if any(one <= 0 for one in each):
+        if any(edge <= 0 for edge in each):
             return 0.0  # such a pattern draws nothing
         content = self.drawn(pattern, {})
-        return math.prod(reach / one + 2 for one in each) * (content.shapes + content.tiles)
+        return math.prod(reach / edge + 2 for edge in each) * (content.shapes + content.tiles)
 
     def _measures(self, pattern: Shape) -> Mapping[str, str]:
         """The attributes of a pattern, with those of the patterns that it refers to."""
         said: dict[str, str] = {}
-        one: Shape | None = pattern
+        referred: Shape | None = pattern
         for _ in range(_INDIRECT):
-            if one is None:
+            if referred is None:
                 break
-            said = dict(one.attributes) | said
-            one = self._by_id.get(one.attributes.get("href", "").strip().removeprefix("#"))
+            said = dict(referred.attributes) | said
+            referred = self._by_id.get(referred.attributes.get("href", "").strip().removeprefix("#"))
         return said
 
 
@@ -145,4 +151,4 @@ def _edge(shape: Shape) -> float:
         return 0.0
     box = lengths(shape.attributes.get("viewBox", ""))[2:]
     sizes = (shape.attributes.get(name, "") for name in ("width", "height"))
-    return max((*box, *(length(one) for one in sizes if not one.strip().endswith("%"))), default=0.0)
+    return max((*box, *(length(size) for size in sizes if not size.strip().endswith("%"))), default=0.0)

@@ -75,7 +75,7 @@ def inspect_drawing(data: bytes) -> bytes:
     assert reader.root is not None
     style = _style(reader)
     weigh(reader.every, reader.by_id, declared(style.replace("{", ";").replace("}", ";")))
-    wanted = {one for shape in reader.every for one in shape.uses} | set(_NAMED.findall(style))
+    wanted = {name for shape in reader.every for name in shape.uses} | set(_NAMED.findall(style))
     return "".join(_written(reader.root, style, wanted)).encode()
 
 
@@ -183,7 +183,7 @@ def _used(value: str) -> list[str]:
     """The ids that a value refers to; any other address is refused."""
     if "\\" in value or elsewhere(value):
         raise Unfit("asks for another file, or hides what it asks for")
-    own = [found["id"] for found in _OWN.finditer(value)]
+    own = [match["id"] for match in _OWN.finditer(value)]
     if len(own) != len(_URL.findall(value)):
         raise Unfit("asks for another file")
     return own
@@ -200,7 +200,7 @@ def _look_at_size(attributes: dict[str, str]) -> None:
     if not all(given):
         raise Unfit("has a width or height that is none", "export it once more")
     if "width" in attributes and "height" in attributes:
-        edges += [tuple(float(one["number"]) for one in given if one)]
+        edges += [tuple(float(match["number"]) for match in given if match)]
     for width, height in edges:
         if not (0 < width <= MOST_SIZE and 0 < height <= MOST_SIZE):
             raise Unfit(f"is {width:g} by {height:g} units large", f"draw it in 1 to {MOST_SIZE:,}")
@@ -213,8 +213,8 @@ def _style(reader: _Reader) -> str:
     whole = "".join(reader.styles)
     if "@import" in whole.lower():
         raise Unfit("asks for another file")
-    for one in _used(whole):
-        if (shape := reader.by_id.get(one)) and shape.name not in _GRADIENTS:
+    for name in _used(whole):
+        if (shape := reader.by_id.get(name)) and shape.name not in _GRADIENTS:
             raise Unfit(f"has a style that draws with a {shape.name}", "put it on the shapes themselves")
     if not whole.strip():
         return ""
@@ -223,7 +223,7 @@ def _style(reader: _Reader) -> str:
     rules = []
     for rule in tinycss2.parse_stylesheet(whole, skip_comments=True, skip_whitespace=True):
         if rule.type == "qualified-rule":
-            named = tinycss2.serialize([one for one in rule.prelude if one.type != "comment"]).strip()
+            named = tinycss2.serialize([token for token in rule.prelude if token.type != "comment"]).strip()
             rules.append(f"{named}{{{_painting(tinycss2.serialize(rule.content))}}}")
     return "".join(rules)
 
@@ -246,7 +246,7 @@ def _written(shape: Shape, style: str, wanted: Set[str]) -> Iterator[str]:
     yield f"<{shape.name}{space}{attributes}>"
     if shape.name == "style":
         yield escape(style)
-    for one in shape.within:
-        if one.name and one.name not in _NOTES:
-            yield from _written(one, style, wanted)
+    for inner in shape.within:
+        if inner.name and inner.name not in _NOTES:
+            yield from _written(inner, style, wanted)
     yield f"</{shape.name}>"

@@ -229,8 +229,8 @@ def crop_of(size: tuple[int, int], box: Box, focus: str) -> tuple[int, int, int,
     width, height = size
     wide = min(Fraction(width), height * box.width / box.height)
     high = min(Fraction(height), width * box.height / box.width)
-    found = _PLACE.fullmatch(focus)
-    across, down = (min(int(part), 100) for part in found.groups()) if found else (50, 50)
+    match = _PLACE.fullmatch(focus)
+    across, down = (min(int(part), 100) for part in match.groups()) if match else (50, 50)
     left, top = round((width - wide) * across / 100), round((height - high) * down / 100)
     return left, top, left + max(1, round(wide)), top + max(1, round(high))
 

@@ -62,8 +62,8 @@ class Shape:
 
 def declared(style: str) -> Iterator[tuple[str, str]]:
     """The declarations of a style that paint."""
-    for one in _COMMENT.sub("", style).split(";"):
-        name, _, value = one.partition(":")
+    for declaration in _COMMENT.sub("", style).split(";"):
+        name, _, value = declaration.partition(":")
         if name.strip().lower() in PAINTS and value.strip():
             yield name.strip().lower(), value.strip()
 
@@ -76,17 +76,17 @@ def length(value: str | None, whole: float = 0.0) -> float:
     """
     if value is None or not value.strip():
         return 0.0
-    found = _LENGTH.fullmatch(value.lower())
-    if found and found["unit"] == "%":
-        return float(found["number"]) * whole / 100
-    if not found or found["unit"] not in _UNITS:
+    match = _LENGTH.fullmatch(value.lower())
+    if match and match["unit"] == "%":
+        return float(match["number"]) * whole / 100
+    if not match or match["unit"] not in _UNITS:
         raise Unfit(f"has a length that is none ({value.strip()[:20]})", "export it once more")
-    return float(found["number"]) * _UNITS[found["unit"]]
+    return float(match["number"]) * _UNITS[match["unit"]]
 
 
 def lengths(value: str, whole: float = 0.0) -> tuple[float, ...]:
     """Lengths behind each other."""
-    return tuple(length(one, whole) for one in value.replace(",", " ").split())
+    return tuple(length(part, whole) for part in value.replace(",", " ").split())
 
 
 def outline(shape: Shape, whole: float) -> tuple[float, float, float]:
@@ -132,10 +132,10 @@ def _legs(path: str) -> Iterator[list[Point]]:
                 return  # numbers after an end: nothing more is drawn (SVG 2, 9.5.4)
             continue
         numbers = pieces[place : place + wanted]
-        if len(numbers) < wanted or any(one.isalpha() for one in numbers):
+        if len(numbers) < wanted or any(number.isalpha() for number in numbers):
             return
         place += wanted
-        points = list(_points(command, [float(one) for one in numbers], here))
+        points = list(_points(command, [float(number) for number in numbers], here))
         if command not in "Mm":
             yield [here, *points]
         else:
@@ -171,18 +171,18 @@ def scales(transform: str) -> tuple[float, float]:
         Unfit: it is none of SVG.
     """
     whole = (1.0, 0.0, 0.0, 1.0)
-    for found in _TRANSFORM.finditer(transform):
-        whole = _times(whole, _matrix(found))
+    for transformed in _TRANSFORM.finditer(transform):
+        whole = _times(whole, _matrix(transformed))
     a, b, c, d = whole
     across, down = math.hypot(a, b), math.hypot(c, d)
     flat = abs(a * d - b * c)  # a slant brings the lines of a pattern nearer to each other
     return (flat / down if down else 0.0, flat / across if across else 0.0)
 
 
-def _matrix(found: re.Match[str]) -> tuple[float, float, float, float]:
+def _matrix(transformed: re.Match[str]) -> tuple[float, float, float, float]:
     try:
-        values = [float(one) for one in found["values"].replace(",", " ").split()]
-        match found["name"], values:
+        values = [float(number) for number in transformed["values"].replace(",", " ").split()]
+        match transformed["name"], values:
             case "matrix", [a, b, c, d, _, _]:
                 return a, b, c, d
             case "translate", _:
@@ -198,7 +198,7 @@ def _matrix(found: re.Match[str]) -> tuple[float, float, float, float]:
                 return 1.0, math.tan(math.radians(turn)), 0.0, 1.0
     except ValueError:
         pass
-    raise Unfit(f"has a transform that is none ({found[0][:30]})", "export it once more")
+    raise Unfit(f"has a transform that is none ({transformed[0][:30]})", "export it once more")
 
 
 def _times(one: tuple[float, ...], other: tuple[float, ...]) -> tuple[float, float, float, float]:

@@ -203,9 +203,9 @@ def _space(given: Any, resources: Any) -> str:
 def _plate(given: Any, resources: Any) -> str:
     """The name of the plate of a Separation space; empty for any other."""
     spaces = resources.get(Name.ColorSpace, {}) if resources is not None else {}
-    found = spaces.get(given, given)
-    is_plate = isinstance(found, Array) and found[0] == Name.Separation
-    return str(found[1])[1:] if is_plate else ""
+    space = spaces.get(given, given)
+    is_plate = isinstance(space, Array) and space[0] == Name.Separation
+    return str(space[1])[1:] if is_plate else ""
 
 
 def _matrix(operands: Any) -> Matrix:

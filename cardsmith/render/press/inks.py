@@ -57,7 +57,7 @@ def within_limit(inked: Any, made_for: Printer) -> Any:
         return of["convert"](of["min"](of["one"] * share, of["one"]), "L")
 
     given = {"c": cyan, "m": magenta, "y": yellow, "k": black}
-    colours = [ImageMath.lambda_eval(thinned, one=one, **given) for one in (cyan, magenta, yellow)]
+    colours = [ImageMath.lambda_eval(thinned, one=colour, **given) for colour in (cyan, magenta, yellow)]
     return Image.merge("CMYK", [*colours, black])
 
 
@@ -97,8 +97,8 @@ def inks_of(colour: Colour, made_for: Printer) -> Inks:
         return named
     if len(set(levels)) == 1:
         return (0.0, 0.0, 0.0, round(1 - red, 3))
-    one = Image.new("RGB", (1, 1), levels)
-    cyan, magenta, yellow, black = inked(one, made_for).getpixel((0, 0))
+    dot = Image.new("RGB", (1, 1), levels)
+    cyan, magenta, yellow, black = inked(dot, made_for).getpixel((0, 0))
     return (_share(cyan), _share(magenta), _share(yellow), _share(black))
 
 

@@ -101,7 +101,7 @@ def band_of(path: Path, ends: str) -> Band | None:
     """The strip that a path fills: of one rectangle, or of two that differ by one side."""
     if any(name != "re" for _, name in path) or not 1 <= len(path) <= 2:
         return None
-    boxes = [_box([one]) for one in path]
+    boxes = [_box([drawn]) for drawn in path]
     if len(boxes) == 1:
         return Band(edges=boxes[0])
     if not ends.endswith("*"):
@@ -125,10 +125,10 @@ def rectangle(band: Band) -> tuple[list[float], Operator]:
 def _parts(path: Path) -> list[Path]:
     """The path cut where it begins anew."""
     parts: list[list[tuple[Sequence[Any], str]]] = []
-    for one in path:
-        if one[1] in BEGINS_PATH or not parts:
+    for drawn in path:
+        if drawn[1] in BEGINS_PATH or not parts:
             parts.append([])
-        parts[-1].append(one)
+        parts[-1].append(drawn)
     return [part for part in parts if any(operands for operands, _ in part)]
 
 

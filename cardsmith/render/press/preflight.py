@@ -70,10 +70,10 @@ def examined(data: bytes, size: CardSize, made_for: Printer, accent: Accent = NO
                     *_paint_faults(drawn, made_for, accent),
                 ),
                 coarse=tuple(
-                    Coarse(page=number, resolution=int(one.resolution))
+                    Coarse(page=number, resolution=int(painted.resolution))
                     for number, things in enumerate(drawn, 1)
-                    for one in things
-                    if one.what == "image" and one.resolution < made_for.resolution - 0.5
+                    for painted in things
+                    if painted.what == "image" and painted.resolution < made_for.resolution - 0.5
                 ),
             )
     except pikepdf.PasswordError:
@@ -102,8 +102,8 @@ def _file_faults(pdf: pikepdf.Pdf, made_for: Printer) -> Iterator[str]:
 
 def _of_pages(faults: Iterable[Iterable[str]]) -> Iterator[str]:
     """Each fault once a page, with the number of the page."""
-    for number, found in enumerate(faults, 1):
-        yield from (f"page {number}: {fault}" for fault in dict.fromkeys(found))
+    for number, on_page in enumerate(faults, 1):
+        yield from (f"page {number}: {fault}" for fault in dict.fromkeys(on_page))
 
 
 def _paper_faults(page: pikepdf.Page, sheet: SheetSize) -> Iterator[str]:
@@ -121,18 +121,18 @@ def screen_faults(data: bytes, title: str, language: str) -> tuple[str, ...]:
     with pikepdf.open(io.BytesIO(data)) as pdf:
         root = pdf.Root
         with pdf.open_metadata() as metadata:
-            told = [
+            asked = [
                 ("no PDF/UA-1 identifier", metadata.get("pdfuaid:part") == "1"),
                 ("the title is not the card's", metadata.get("dc:title") == title),
             ]
-        told += [
+        asked += [
             ("the language is not the house's", str(root.get(Name.Lang)) == language),
             ("the title is not shown", _flag(root, Name.ViewerPreferences, Name.DisplayDocTitle)),
             ("it is not tagged", _flag(root, Name.MarkInfo, Name.Marked)),
             ("no tag tree", Name.StructTreeRoot in root),
             ("no bookmarks", Name.Outlines in root),
         ]
-        faults = [fault for fault, right in told if not right]
+        faults = [fault for fault, right in asked if not right]
         if Name.StructTreeRoot in root:
             faults += _tag_faults(root.StructTreeRoot)
             faults += _heading_faults(root.StructTreeRoot)
@@ -256,8 +256,8 @@ def _box_faults(page: pikepdf.Page, size: CardSize, made_for: Printer) -> Iterat
         yield "links or notes on the card"  # none inside the bleed (ISO 15930-7, memory)
 
 
-def _same(found: tuple[float, ...], wanted: tuple[Fraction, ...]) -> bool:
-    return all(abs(one - float(other)) <= _SLACK for one, other in zip(found, wanted, strict=True))
+def _same(actual: tuple[float, ...], wanted: tuple[Fraction, ...]) -> bool:
+    return all(abs(one - float(other)) <= _SLACK for one, other in zip(actual, wanted, strict=True))
 
 
 def _font_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
@@ -283,56 +283,57 @@ def _font_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
 
 def _paint_faults(drawn: Iterable[Iterable[Painted]], made_for: Printer, accent: Accent) -> Iterator[str]:
     return _of_pages(
-        (fault for one in things for fault in _faults_of(one, made_for, accent)) for things in drawn
+        (fault for painted in things for fault in _faults_of(painted, made_for, accent)) for things in drawn
     )
 
 
-def _faults_of(one: Painted, made_for: Printer, accent: Accent) -> Iterator[str]:
-    yield from _ink_faults(one, made_for)
-    yield from _fine_faults(one, accent)
-    yield from _plate_faults(one, accent)
+def _faults_of(painted: Painted, made_for: Printer, accent: Accent) -> Iterator[str]:
+    yield from _ink_faults(painted, made_for)
+    yield from _fine_faults(painted, accent)
+    yield from _plate_faults(painted, accent)
 
 
-def _ink_faults(one: Painted, made_for: Printer) -> Iterator[str]:
-    if not one.printable:
-        yield f"{one.what} in {one.space}"
-    if one.inks and sum(one.inks) > float(made_for.ink_limit) + _INK_SLACK:
-        yield f"{one.what} with {sum(one.inks):.0%} of ink, over {float(made_for.ink_limit):.0%}"
-    if one.image is not None and one.space == "DeviceCMYK":
-        picture = pikepdf.PdfImage(one.image).as_pil_image()
+def _ink_faults(painted: Painted, made_for: Printer) -> Iterator[str]:
+    if not painted.printable:
+        yield f"{painted.what} in {painted.space}"
+    if painted.inks and sum(painted.inks) > float(made_for.ink_limit) + _INK_SLACK:
+        yield f"{painted.what} with {sum(painted.inks):.0%} of ink, over {float(made_for.ink_limit):.0%}"
+    if painted.image is not None and painted.space == "DeviceCMYK":
+        picture = pikepdf.PdfImage(painted.image).as_pil_image()
         if (share := share_over(picture, made_for.ink_limit + _PHOTO_SLACK)) > _STRAY_DOTS:
             yield f"an image with over {float(made_for.ink_limit):.0%} of ink on {share:.1%} of it"
-    if one.what == "text" and one.inks == _BLACK and not one.overprints:
+    if painted.what == "text" and painted.inks == _BLACK and not painted.overprints:
         yield "black text that does not overprint"
-    if one.overprints and (one.what != "text" or one.inks != _BLACK):
-        yield f"{one.what} in {_percents(one.inks) if one.inks else one.space} that overprints"
+    if painted.overprints and (painted.what != "text" or painted.inks != _BLACK):
+        colour = _percents(painted.inks) if painted.inks else painted.space
+        yield f"{painted.what} in {colour} that overprints"
 
 
-def _fine_faults(one: Painted, accent: Accent) -> Iterator[str]:
+def _fine_faults(painted: Painted, accent: Accent) -> Iterator[str]:
     """Type and rules that would break up into dots, or show where plates are out of register."""
-    if one.what == "text":
-        if one.space not in ("DeviceCMYK", "DeviceGray", "Separation"):
-            yield f"text in {one.space}"
-        elif one.inks not in ((), _BLACK, _PAPER) and not _is_build(one.inks, accent):
-            yield f"text in {_percents(one.inks)}, neither in black ink alone nor in the second ink"
-    thin = one.what in ("shape", "line") and not one.picture and 0 < one.thick <= RULE
-    if thin and any(one.inks[:3]) and not _is_build(one.inks, accent):
-        yield f"a rule of {one.thick:.2g} pt in {_percents(one.inks)}, on more plates than one"
-    hair = thin and one.thick <= HAIR
-    if hair and one.inks and not any(one.inks[:3]) and 0 < one.inks[3] < 1:
-        yield f"a hairline of {one.thick:.2g} pt in {_percents(one.inks)}, a tint"
-    if one.what == "text" or hair:
-        if one.plate and 0 < one.tint < 1:
-            yield f"{one.what} in {one.tint:.0%} of {one.plate}, a tint"
-        if one.opacity < 1:
-            yield f"{one.what} that is {one.opacity:.0%} opaque, a tint"
+    if painted.what == "text":
+        if painted.space not in ("DeviceCMYK", "DeviceGray", "Separation"):
+            yield f"text in {painted.space}"
+        elif painted.inks not in ((), _BLACK, _PAPER) and not _is_build(painted.inks, accent):
+            yield f"text in {_percents(painted.inks)}, neither in black ink alone nor in the second ink"
+    thin = painted.what in ("shape", "line") and not painted.picture and 0 < painted.thick <= RULE
+    if thin and any(painted.inks[:3]) and not _is_build(painted.inks, accent):
+        yield f"a rule of {painted.thick:.2g} pt in {_percents(painted.inks)}, on more plates than one"
+    hair = thin and painted.thick <= HAIR
+    if hair and painted.inks and not any(painted.inks[:3]) and 0 < painted.inks[3] < 1:
+        yield f"a hairline of {painted.thick:.2g} pt in {_percents(painted.inks)}, a tint"
+    if painted.what == "text" or hair:
+        if painted.plate and 0 < painted.tint < 1:
+            yield f"{painted.what} in {painted.tint:.0%} of {painted.plate}, a tint"
+        if painted.opacity < 1:
+            yield f"{painted.what} that is {painted.opacity:.0%} opaque, a tint"
 
 
-def _plate_faults(one: Painted, accent: Accent) -> Iterator[str]:
-    if one.plate and one.plate not in (accent.spot, _EVERY_PLATE):
-        yield f"{one.what} on a plate of its own, {one.plate}"
-    if one.plate == _EVERY_PLATE and one.what != "line":
-        yield f"{one.what} on every plate, which is for marks alone"
+def _plate_faults(painted: Painted, accent: Accent) -> Iterator[str]:
+    if painted.plate and painted.plate not in (accent.spot, _EVERY_PLATE):
+        yield f"{painted.what} on a plate of its own, {painted.plate}"
+    if painted.plate == _EVERY_PLATE and painted.what != "line":
+        yield f"{painted.what} on every plate, which is for marks alone"
 
 
 def _is_build(inks: tuple[float, ...], accent: Accent) -> bool:
@@ -355,6 +356,6 @@ def _tag_faults(element: Any) -> list[str]:
     if kind == Name.TH:
         given = element.get(Name.A)
         attributes = list(given) if isinstance(given, Array) else [given]
-        if not any(isinstance(one, Dictionary) and Name.Scope in one for one in attributes):
+        if not any(isinstance(owner, Dictionary) and Name.Scope in owner for owner in attributes):
             faults.append("a heading cell without a scope")
     return faults

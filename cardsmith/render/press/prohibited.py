@@ -42,7 +42,7 @@ def prohibited(pdf: pikepdf.Pdf) -> Iterator[str]:
     """Each prohibited thing, with the page on which it is used."""
     for item in pdf.objects:
         if isinstance(item, Dictionary | Stream | Array):
-            for fault in dict.fromkeys(fault for one in _within(item) for fault in _faults(one)):
+            for fault in dict.fromkeys(fault for inner in _within(item) for fault in _faults(inner)):
                 yield f"{fault} ({place(pdf, item)})"
 
 

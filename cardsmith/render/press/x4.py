@@ -62,11 +62,11 @@ def declare(pdf: pikepdf.Pdf, version: str, day: str) -> None:
 
     ``day`` (2026-04-02) is the document's, and an identity from the version for a random one.
     """
-    told = {
+    imprint = {
         key: str(pdf.docinfo.get(f"/{key.title()}", "")) for key in ("producer", "title", "author", "subject")
     }
     identity = uuid.UUID(hashlib.sha256(version.encode()).hexdigest()[:32])
-    escaped = {key: escape(value) for key, value in (told | {"version": version}).items()}
+    escaped = {key: escape(value) for key, value in (imprint | {"version": version}).items()}
     text = _METADATA.format(date=f"{day}T00:00:00+00:00", identity=identity, **escaped)
     pdf.Root.Metadata = pdf.make_stream(text.encode("utf-8"), Type=Name.Metadata, Subtype=Name.XML)
     pdf.docinfo[Name.Trapped] = Name("/False")

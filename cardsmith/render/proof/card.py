@@ -48,17 +48,17 @@ def changed_spots(
     Raises:
         LayoutError: the letters of template and layout are in different orders, so the words can't be found.
     """
-    told = _BodyLetters()
-    told.feed(print_html(marked, typesetter, style, layout.setting))
-    told.close()
+    body = _BodyLetters()
+    body.feed(print_html(marked, typesetter, style, layout.setting))
+    body.close()
     runs = [run for run in _runs(layout.document) if run.letters]
-    if "".join(run.letters for run in runs) != "".join(told.letters):
+    if "".join(run.letters for run in runs) != "".join(body.letters):
         raise LayoutError(f"{marked.plain_title}: its words can't be found again on the card")
     spots: list[Spot] = []
     reached = 0
     for run in runs:
         end = reached + len(run.letters)
-        for word in told.marked:
+        for word in body.marked:
             start, stop = max(word.start, reached), min(word.end, end)
             if start < stop:
                 for mark, entry in word.shown:
@@ -98,11 +98,11 @@ class _BodyLetters(HTMLParser):
 
 def _shown(classes: str) -> tuple[tuple[Mark, int], ...]:
     """The marks of a word by its classes: ``changed entry-3``."""
-    found = []
-    for one in classes.split():
-        name, _, entry = one.rpartition(ENTRY)
-        found.append((Mark(name), int(entry)))
-    return tuple(found)
+    shown = []
+    for name_and_entry in classes.split():
+        name, _, entry = name_and_entry.rpartition(ENTRY)
+        shown.append((Mark(name), int(entry)))
+    return tuple(shown)
 
 
 @frozen
@@ -188,7 +188,7 @@ def with_card(proof: bytes, card: bytes, size: CardSize, spots: Sequence[Spot]) 
         forms = {}
         for number, page in enumerate(source.pages, 1):
             _untag(source, page)
-            forms[number] = _form(pdf, page, size, [one for one in spots if one.page == number])
+            forms[number] = _form(pdf, page, size, [spot for spot in spots if spot.page == number])
         placed = set()
         for sheet in pdf.pages:
             resources: Any = sheet.get(Name.Resources, pikepdf.Dictionary())
@@ -234,5 +234,7 @@ def _form(pdf: pikepdf.Pdf, page: pikepdf.Page, size: CardSize, spots: Sequence[
 
 def _untag(source: pikepdf.Pdf, page: pikepdf.Page) -> None:
     """Take away the tags of the page's content: on the proof it is one figure (ISO 14289-1:2014, 7.1)."""
-    kept = [one for one in pikepdf.parse_content_stream(page) if str(one.operator) not in _TAGS]
+    kept = [
+        operation for operation in pikepdf.parse_content_stream(page) if str(operation.operator) not in _TAGS
+    ]
     page.obj.Contents = source.make_stream(pikepdf.unparse_content_stream(kept))

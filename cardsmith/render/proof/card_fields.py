@@ -26,14 +26,14 @@ AllMarks = Mapping[tuple[str, int], Mapping[str, Marks]]
 def fields(view: CardView, recipe: Recipe, numbers: Iterable[CardNumber]) -> tuple[ProofField, ...]:
     """Every text that the card prints, in reading order, each with its numbers."""
     figures: dict[tuple[str, int], list[FieldNumber]] = {}
-    for one in numbers:
-        figures.setdefault(one.spot, []).append(
-            FieldNumber(author=plain(one.author), us=plain(one.us), metric=plain(one.metric))
+    for number in numbers:
+        figures.setdefault(number.spot, []).append(
+            FieldNumber(author=plain(number.author), us=plain(number.us), metric=plain(number.metric))
         )
     return tuple(
-        replace(one, figures=tuple(figures.get(one.spot, ())))
-        for one in _texts(view, recipe)
-        if one.text or one.kind == "part"
+        replace(field, figures=tuple(figures.get(field.spot, ())))
+        for field in _texts(view, recipe)
+        if field.text or field.kind == "part"
     )
 
 
@@ -97,7 +97,9 @@ def _one(kind: str, at: int, place: str, text: Markup, key: str = "", part: str 
 
 def _line(at: int, row: RowView, part: str, key: str) -> ProofField:
     item = plain(row.item)
-    amounts = {one.system: f"{plain(one.number)} {plain(one.unit)}".strip() for one in row.amounts}
+    amounts = {
+        amount.system: f"{plain(amount.number)} {plain(amount.unit)}".strip() for amount in row.amounts
+    }
     return ProofField(
         kind="line",
         at=at,
@@ -122,18 +124,20 @@ def marked(view: CardView, marks: AllMarks) -> CardView:
     def text(kind: str, at: int, given: Markup) -> Markup:
         return mark(given, marks.get((kind, at), {}).get("text", Marks()))
 
-    def told(given: Sequence[FactView], spots: Sequence[tuple[str, int]]) -> tuple[FactView, ...]:
-        return tuple(replace(one, text=text(*spot, one.text)) for spot, one in zip(spots, given, strict=True))
+    def marked_facts(given: Sequence[FactView], spots: Sequence[tuple[str, int]]) -> tuple[FactView, ...]:
+        return tuple(
+            replace(fact, text=text(*spot, fact.text)) for spot, fact in zip(spots, given, strict=True)
+        )
 
     return replace(
         view,
         title=text("title", 0, view.title),
         headnote=text("headnote", 0, view.headnote),
-        facts=told(view.facts, _fact_spots(view.facts)),
+        facts=marked_facts(view.facts, _fact_spots(view.facts)),
         parts=tuple(_parts(view.parts, marks)),
         equipment=text("equipment", 0, view.equipment),
-        cautions=tuple(text("caution", at, one) for at, one in enumerate(view.cautions)),
-        notes=told(view.notes, _note_spots(view.notes)),
+        cautions=tuple(text("caution", at, caution) for at, caution in enumerate(view.cautions)),
+        notes=marked_facts(view.notes, _note_spots(view.notes)),
         credit=text("foot", 1, view.credit),
         address=text("foot", 2, view.address),
         photo=replace(view.photo, credit=text("photo", 0, view.photo.credit)) if view.photo else None,
@@ -165,18 +169,19 @@ def _row(row: RowView, marks: Mapping[str, Marks]) -> RowView:
         item=mark(row.item, marks.get("item", Marks())),
         prep=mark(row.prep, marks.get("prep", Marks())),
         note=mark(row.note, marks.get("note", Marks())),
-        amounts=tuple(_amount(one, marks.get(one.system, Marks())) for one in row.amounts),
+        amounts=tuple(_amount(amount, marks.get(amount.system, Marks())) for amount in row.amounts),
     )
 
 
-def _amount(one: AmountView, marks: Marks) -> AmountView:
+def _amount(amount: AmountView, marks: Marks) -> AmountView:
     """The marks of ``½ cup + 1 tbsp`` shared out to its number and the pieces after it."""
-    number, *pieces = _shared(marks, (one.number, *one.pieces))
-    shared = _shared(marks, [text for term in one.stacked for text in (term.number, *term.pieces)])
+    number, *pieces = _shared(marks, (amount.number, *amount.pieces))
+    shared = _shared(marks, [text for term in amount.stacked for text in (term.number, *term.pieces)])
     stacked = (
-        TermView(number=next(shared), pieces=tuple(islice(shared, len(term.pieces)))) for term in one.stacked
+        TermView(number=next(shared), pieces=tuple(islice(shared, len(term.pieces))))
+        for term in amount.stacked
     )
-    return replace(one, number=number, pieces=tuple(pieces), stacked=tuple(stacked))
+    return replace(amount, number=number, pieces=tuple(pieces), stacked=tuple(stacked))
 
 
 def _shared(marks: Marks, texts: Sequence[Markup]) -> Iterator[Markup]:

@@ -67,9 +67,9 @@ def drawn(spots: Sequence[Spot], size: CardSize) -> str:
     height = float(size.height)
     parts = [
         f"q {_INK} RG {_INK} rg",
-        *_bars([one for one in spots if not one.mark.is_gone], size),
-        *(_under(one, height) for one in spots),
-        *(_pointer(one, size) for one in spots if one.mark.is_gone),
+        *_bars([spot for spot in spots if not spot.mark.is_gone], size),
+        *(_under(spot, height) for spot in spots),
+        *(_pointer(spot, size) for spot in spots if spot.mark.is_gone),
         "Q",
     ]
     return "\n".join(part for part in parts if part)
@@ -77,35 +77,35 @@ def drawn(spots: Sequence[Spot], size: CardSize) -> str:
 
 def labels(spots: Sequence[Spot], size: CardSize) -> tuple[MarkNumber, ...]:
     """The numbers of one page's entries, each at its first mark on its side, without overlaps."""
-    found: list[MarkNumber] = []
+    numbers: list[MarkNumber] = []
     for right in (False, True):
         first: dict[int, float] = {}
-        for one in spots:
-            if one.entry and _on_right(one, size) is right:
-                middle = _height_of(one) if one.mark.is_gone else (one.top + one.baseline) / 2 * PIXEL
-                first[one.entry] = min(middle, first.get(one.entry, middle))
+        for spot in spots:
+            if spot.entry and _on_right(spot, size) is right:
+                middle = _height_of(spot) if spot.mark.is_gone else (spot.top + spot.baseline) / 2 * PIXEL
+                first[spot.entry] = min(middle, first.get(spot.entry, middle))
         reached = float("-inf")
         for entry, middle in sorted(first.items(), key=lambda pair: (pair[1], pair[0])):
             top = max(middle + float(MARGIN) - _LINE / 2, reached)
             reached = top + _LINE
-            found.append(MarkNumber(text=str(entry), top=top, right=right))
-    return tuple(found)
+            numbers.append(MarkNumber(text=str(entry), top=top, right=right))
+    return tuple(numbers)
 
 
-def _on_right(one: Spot, size: CardSize) -> bool:
+def _on_right(spot: Spot, size: CardSize) -> bool:
     """A word's bar stands on the nearer side; what points at a whole text, beside its column."""
-    if one.mark.is_gone and size.columns == 1:
+    if spot.mark.is_gone and size.columns == 1:
         return False
-    return one.left * PIXEL > float(size.width) / 2
+    return spot.left * PIXEL > float(size.width) / 2
 
 
 def _bars(spots: Sequence[Spot], size: CardSize) -> Iterator[str]:
     """A bar beside every line with a mark; lines that touch share one."""
     height, width = float(size.height), float(size.width)
-    ordered = sorted(spots, key=lambda one: (_on_right(one, size), one.top))
-    for right, group in groupby(ordered, key=lambda one: _on_right(one, size)):
+    ordered = sorted(spots, key=lambda spot: (_on_right(spot, size), spot.top))
+    for right, group in groupby(ordered, key=lambda spot: _on_right(spot, size)):
         joined: list[tuple[float, float]] = []
-        for top, foot in ((one.top - 1, one.baseline + 3) for one in group):
+        for top, foot in ((spot.top - 1, spot.baseline + 3) for spot in group):
             if joined and top <= joined[-1][1] + 4:
                 joined[-1] = (joined[-1][0], max(joined[-1][1], foot))
             else:
@@ -115,31 +115,31 @@ def _bars(spots: Sequence[Spot], size: CardSize) -> Iterator[str]:
             yield f"{x:.4f} {height - foot * PIXEL:.4f} {_BAR} {(foot - top) * PIXEL:.4f} re f"
 
 
-def _under(one: Spot, height: float) -> str:
+def _under(spot: Spot, height: float) -> str:
     """A line under a new word; a wedge under the space where words were removed, below all descenders."""
-    left, right = one.left * PIXEL, one.right * PIXEL
-    y = height - one.baseline * PIXEL
-    if one.mark is Mark.CHANGED:
+    left, right = spot.left * PIXEL, spot.right * PIXEL
+    y = height - spot.baseline * PIXEL
+    if spot.mark is Mark.CHANGED:
         return f"{left:.4f} {y - 2:.4f} {right - left:.4f} 0.8 re f"
-    if one.mark not in {Mark.GAP, Mark.GAP_AT_END}:
+    if spot.mark not in {Mark.GAP, Mark.GAP_AT_END}:
         return ""
-    x = right + 1 if one.mark is Mark.GAP_AT_END else left - 1
-    y -= 0.32 * (one.baseline - one.top) * PIXEL  # of the height of a capital: descenders are shorter
+    x = right + 1 if spot.mark is Mark.GAP_AT_END else left - 1
+    y -= 0.32 * (spot.baseline - spot.top) * PIXEL  # of the height of a capital: descenders are shorter
     return f"{x:.4f} {y:.4f} m {x - 2:.4f} {y - 3:.4f} l {x + 2:.4f} {y - 3:.4f} l f"
 
 
-def _pointer(one: Spot, size: CardSize) -> str:
+def _pointer(spot: Spot, size: CardSize) -> str:
     """A wedge beside the cut, and from it a fine rule through the margin, as far as the text."""
-    y = float(size.height) - _height_of(one)
+    y = float(size.height) - _height_of(spot)
     width, side = float(size.width), float(size.side)
-    edge, sign, inside = (width, 1.0, width - side) if _on_right(one, size) else (0.0, -1.0, side)
+    edge, sign, inside = (width, 1.0, width - side) if _on_right(spot, size) else (0.0, -1.0, side)
     base, tip = edge + sign * _BAR_AWAY, edge + sign * (_BAR_AWAY - 4.5)
     end = inside + sign * _NEAR
     wedge = f"{base:.4f} {y + 2.6:.4f} m {base:.4f} {y - 2.6:.4f} l {tip:.4f} {y:.4f} l f"
     return f"{wedge} 0.5 w {tip:.4f} {y:.4f} m {end:.4f} {y:.4f} l S"
 
 
-def _height_of(one: Spot) -> float:
+def _height_of(spot: Spot) -> float:
     """Between two texts, in points from the top of the cut."""
-    capital = one.baseline - one.top
-    return (one.top - 0.35 * capital if one.mark is Mark.BEFORE else one.baseline + 0.45 * capital) * PIXEL
+    capital = spot.baseline - spot.top
+    return (spot.top - 0.35 * capital if spot.mark is Mark.BEFORE else spot.baseline + 0.45 * capital) * PIXEL

@@ -66,10 +66,10 @@ def named(number: CardNumber, system: str) -> str:
 def bases_of(numbers: Sequence[CardNumber]) -> dict[str, str]:
     """A letter for each thing that numbers rest on, in order of first use."""
     letters: dict[str, str] = {}
-    for one in numbers:
-        if one.basis and one.basis not in letters:
+    for number in numbers:
+        if number.basis and number.basis not in letters:
             turn, at = divmod(len(letters), len(ascii_lowercase))
-            letters[one.basis] = ascii_lowercase[at] * (turn + 1)
+            letters[number.basis] = ascii_lowercase[at] * (turn + 1)
     return letters
 
 
@@ -78,19 +78,22 @@ def places(account: Account, house: House, bases: dict[str, str]) -> Iterator[Pl
     changed = _changed_numbers(account)
     met: Counter[tuple[str, int]] = Counter()
     rows: list[tuple[str, NumberView]] = []
-    for at, one in enumerate(account.numbers, 1):
-        is_new = (one.spot, met[one.spot]) in changed
-        met[one.spot] += 1
-        rows.append((one.place, _row(at, one, house, bases, changed=is_new)))
+    for at, number in enumerate(account.numbers, 1):
+        is_new = (number.spot, met[number.spot]) in changed
+        met[number.spot] += 1
+        rows.append((number.place, _row(at, number, house, bases, changed=is_new)))
     for place, group in groupby(rows, key=lambda row: row[0]):
         yield PlaceView(name=typeset(f"{place[:1].upper()}{place[1:]}"), rows=tuple(row for _, row in group))
 
 
 def _changed_numbers(account: Account) -> frozenset[tuple[tuple[str, int], int]]:
     """Where the new numbers stand: the text, and the number's position in it."""
-    new = {id(number.new) for one in account.changes.listed for number in one.numbers if number.new}
+    new = {id(number.new) for change in account.changes.listed for number in change.numbers if number.new}
     return frozenset(
-        (one.spot, at) for one in account.fields for at, figure in enumerate(one.figures) if id(figure) in new
+        (field.spot, at)
+        for field in account.fields
+        for at, figure in enumerate(field.figures)
+        if id(figure) in new
     )
 
 
@@ -144,21 +147,21 @@ def drift_table(agreement: Agreement, house: House) -> TableView | None:
     if not agreement.drifts:
         return None
     size = {
-        one: str(percent(one)).removesuffix(" over")
+        moved_by: str(percent(moved_by)).removesuffix(" over")
         for drift in agreement.drifts
-        for one in (*drift.moved, drift.limit)
+        for moved_by in (*drift.moved, drift.limit)
     }
     return TableView(
         caption="How far rounding moves the most-moved ratio of each part",
         head=("Part", *(SYSTEM_NAMES[system] for system in house.order), "House limit", "Held", "Governing"),
         rows=tuple(
             (
-                one.part or "Whole recipe",
-                *(size[moved] for moved in one.moved),
-                size[one.limit],
-                "yes" if one.held else "no",
-                ", ".join(one.governing),
+                drift.part or "Whole recipe",
+                *(size[moved] for moved in drift.moved),
+                size[drift.limit],
+                "yes" if drift.held else "no",
+                ", ".join(drift.governing),
             )
-            for one in agreement.drifts
+            for drift in agreement.drifts
         ),
     )

@@ -91,13 +91,13 @@ def _points(value: Fraction) -> str:
 
 def _page(number: int, card: CardPages) -> CardPageView:
     side = ("front" if number == 1 else "back") if number <= 2 else "continuation"
-    told = "; its changes can’t be marked on it" if card.spots is None else ""
+    explained = "; its changes can’t be marked on it" if card.spots is None else ""
     if card.spots:
-        told = "; figures in the margin number the list of changes, a wedge is where something went out"
+        explained = "; figures in the margin number the list of changes, a wedge is where something went out"
     shown = f"{side.capitalize()}, page {number} of {card.pages}, {card.size.shown} at 1:1"
     return CardPageView(
         picture=f"card-{number}.png",
         alt=f"The card at size, {side}: page {number} of {card.pages}, as in its screen file",
-        caption=f"{shown}; the dotted line is the cut{told}",
-        labels=labels([one for one in card.spots or () if one.page == number], card.size),
+        caption=f"{shown}; the dotted line is the cut{explained}",
+        labels=labels([spot for spot in card.spots or () if spot.page == number], card.size),
     )

@@ -76,18 +76,20 @@ def queries(findings: Sequence[Finding], recipe: Recipe, trials: Trials | None =
     known = {recipe.where.file: places_of_recipe(recipe)}
     if trials:
         known[trials.where.file] = places_of_trials(trials)
-    for number, one in enumerate(sorted(findings, key=lambda one: (one.severity.rank, one.where)), 1):
-        place, quoted = place_of(one.where, known.get(one.where.file, {}))
+    for number, finding in enumerate(
+        sorted(findings, key=lambda finding: (finding.severity.rank, finding.where)), 1
+    ):
+        place, quoted = place_of(finding.where, known.get(finding.where.file, {}))
         yield QueryView(
             number=number,
-            severity=one.severity.value,
-            word=_SEVERITY[one.severity],
+            severity=finding.severity.value,
+            word=_SEVERITY[finding.severity],
             place=place,
             quoted=typeset(quoted),
-            what=typeset(sentence(in_words(one.what))),
-            suggested=typeset(sentence(in_words(one.instead))),
-            name=one.name,
-            where=line_of(one.where),
+            what=typeset(sentence(in_words(finding.what))),
+            suggested=typeset(sentence(in_words(finding.instead))),
+            name=finding.name,
+            where=line_of(finding.where),
         )
 
 
@@ -107,13 +109,13 @@ def place_of(where: Where, known: Places) -> tuple[str, str]:
 
 def places_of_recipe(recipe: Recipe) -> Places:
     """Every text of a recipe that a finding may be about, by its path in the file."""
-    found: dict[str, tuple[str, str]] = {
+    places: dict[str, tuple[str, str]] = {
         "title": ("Title", recipe.title),
         "headnote": ("Headnote", recipe.headnote),
         "storage": ("Storage", recipe.storage),
     }
     if recipe.photo:
-        found["photo"] = ("Picture", recipe.photo.alt)
+        places["photo"] = ("Picture", recipe.photo.alt)
     listed: Sequence[tuple[str, str, Sequence[Text]]] = (
         ("equipment", "Equipment", recipe.equipment),
         ("notes", "Note", recipe.notes),
@@ -121,7 +123,7 @@ def places_of_recipe(recipe: Recipe) -> Places:
         ("claims", "Claim", recipe.claims),
     )
     for key, name, texts in listed:
-        found |= {f"{key}[{at}]": (name, one.text) for at, one in enumerate(texts)}
+        places |= {f"{key}[{at}]": (name, text.text) for at, text in enumerate(texts)}
     steps = 0
     for number, part in enumerate(recipe.parts):
         of = f", {part.name}" if part.name else ""
@@ -134,17 +136,18 @@ def places_of_recipe(recipe: Recipe) -> Places:
             for at, step in enumerate(part.steps)
         }
         steps += len(part.steps)
-        found[f"parts[{number}]"] = (part.name or "The recipe as a whole", "")
-        found |= {f"parts[{number}].{path}": told for path, told in own.items()}
-        found |= own if len(recipe.parts) == 1 else {}
-    return found
+        places[f"parts[{number}]"] = (part.name or "The recipe as a whole", "")
+        places |= {f"parts[{number}].{path}": text_there for path, text_there in own.items()}
+        places |= own if len(recipe.parts) == 1 else {}
+    return places
 
 
 def places_of_trials(trials: Trials) -> Places:
     """Every trial and tasting, by its path in the file."""
-    found = {f"trials[{at}]": (f"Trial {one.number}", "") for at, one in enumerate(trials.trials)}
-    return found | {
-        f"tastings[{at}]": (f"Tasting {one.name}", one.question) for at, one in enumerate(trials.tastings)
+    places = {f"trials[{at}]": (f"Trial {trial.number}", "") for at, trial in enumerate(trials.trials)}
+    return places | {
+        f"tastings[{at}]": (f"Tasting {tasting.name}", tasting.question)
+        for at, tasting in enumerate(trials.tastings)
     }
 
 
@@ -166,15 +169,15 @@ def sentence(text: str) -> str:
     return text if _NAME.match(text) else f"{text[:1].upper()}{text[1:]}"
 
 
-def as_text(found: Sequence[QueryView]) -> str:
+def as_text(asked: Sequence[QueryView]) -> str:
     """Queries as plain text, with room for no answer; ``No query is open.`` for none."""
-    if not found:
+    if not asked:
         return "No query is open.\n"
     blocks = []
-    for one in found:
-        lines = [f"{one.number}. {one.word}: {one.place}"]
-        lines += [f"   “{plain(one.quoted)}”"] if one.quoted else []
-        lines += [f"   {plain(one.what)}", f"   Suggested: {plain(one.suggested)}"]
-        lines += [f"   ({one.name}; {one.where})"]
+    for query in asked:
+        lines = [f"{query.number}. {query.word}: {query.place}"]
+        lines += [f"   “{plain(query.quoted)}”"] if query.quoted else []
+        lines += [f"   {plain(query.what)}", f"   Suggested: {plain(query.suggested)}"]
+        lines += [f"   ({query.name}; {query.where})"]
         blocks.append("\n".join(lines))
     return "\n\n".join(blocks) + "\n"

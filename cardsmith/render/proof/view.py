@@ -56,7 +56,9 @@ class ChangeView:
     place: Markup
     kind: str
     hunks: tuple[Markup, ...]
-    told: tuple[tuple[bool, Markup], ...]  # whether an editor should query it, and what supports the number
+    support: tuple[
+        tuple[bool, Markup], ...
+    ]  # whether an editor should query it, and what supports the number
 
 
 @frozen
@@ -101,7 +103,7 @@ class ProofView:
 
 
 def proof_view(
-    told: Account,
+    account: Account,
     house: House,
     findings: Sequence[Finding] = (),
     portion: Portion | None = None,
@@ -111,33 +113,35 @@ def proof_view(
     ``findings`` are those of the finished files and of the files beside the recipe, which the account knows
     nothing of.
     """
-    recipe, prepared = told.card.recipe, told.prepared
+    recipe, prepared = account.card.recipe, account.prepared
     asked = tuple(queries([*prepared.findings, *findings], recipe, prepared.trials))
-    errors = sum(one.severity == Severity.ERROR for one in asked)
+    errors = sum(query.severity == Severity.ERROR for query in asked)
     called = places_of_recipe(recipe)
-    bases = bases_of(told.numbers)
+    bases = bases_of(account.numbers)
     return ProofView(
         language=house.language,
         house=typeset(house.name),
         title=typeset(recipe.title),
         plain_title=marks(recipe.title),
         recipe=prepared.name,
-        status=status(told),
+        status=status(account),
         draft=f"Draft with {several(errors, 'error')}: not for press" if errors else "",
-        summary=tuple(_summary(told, house, asked)),
+        summary=tuple(_summary(account, house, asked)),
         queries=asked,
-        since=_since(told),
+        since=_since(account),
         changes=tuple(
-            _change(number, one, backings)
-            for number, (one, backings) in enumerate(zip(told.changes.listed, told.backings, strict=True), 1)
+            _change(number, change, backings)
+            for number, (change, backings) in enumerate(
+                zip(account.changes.listed, account.backings, strict=True), 1
+            )
         ),
         systems=tuple(SYSTEM_NAMES[system] for system in house.order),
-        places=tuple(places(told, house, bases)),
+        places=tuple(places(account, house, bases)),
         bases=tuple((letter, typeset(basis)) for basis, letter in bases.items()),
-        agreement=tuple(agreement_lines(told.agreement)),
-        drifts=drift_table(told.agreement, house),
+        agreement=tuple(agreement_lines(account.agreement)),
+        drifts=drift_table(account.agreement, house),
         edition=markets()[prepared.edition].name if prepared.edition else "",
-        reworded=tuple((typeset(said), typeset(told)) for said, told in prepared.changes),
+        reworded=tuple((typeset(said), typeset(printed)) for said, printed in prepared.changes),
         answered=tuple(
             AnswerView(
                 name=finding.name,
@@ -147,12 +151,12 @@ def proof_view(
             )
             for finding, answer in prepared.silenced
         ),
-        lineage=tuple(_lineage(told, house)),
-        tree=tuple(_tree(told)),
-        makes=_makes(told, house),
+        lineage=tuple(_lineage(account, house)),
+        tree=tuple(_tree(account)),
+        makes=_makes(account, house),
         portion=portion_view(portion) if portion else None,
         signed_by=house.proof.signed_by,
-        release=f"Signed for version {told.version[:MARK]} of {prepared.name}, as printed on this proof.",
+        release=f"Signed for version {account.version[:MARK]} of {prepared.name}, as printed on this proof.",
     )
 
 
@@ -174,10 +178,10 @@ def _since(account: Account) -> str:
 
 def _summary(account: Account, house: House, asked: Sequence[QueryView]) -> Iterator[tuple[str, Markup]]:
     counts = [
-        several(sum(one.severity == severity for one in asked), word)
+        several(sum(query.severity == severity for query in asked), word)
         for severity, word in (("error", "error"), ("warning", "query"), ("note", "note"))
     ]
-    counts = [one.replace("querys", "queries") for one in counts if not one.startswith("0 ")]
+    counts = [count.replace("querys", "queries") for count in counts if not count.startswith("0 ")]
     answered = len(account.prepared.silenced)
     yield "Open", typeset((listed(counts) or "nothing") + (f"; {answered} answered" if answered else ""))
     yield "Numbers", typeset(counted(account.agreement))
@@ -187,11 +191,11 @@ def _summary(account: Account, house: House, asked: Sequence[QueryView]) -> Iter
             yield f"Furthest off, {SYSTEM_NAMES[worst.system]}", typeset(said)
     drifts = account.agreement.drifts
     if drifts:
-        failed = [one for one in drifts if not one.held]
+        failed = [drift for drift in drifts if not drift.held]
         limit = percent(house.ratio_limit).removesuffix(" over")
         said = f"every ratio of the formula within {limit}"
         if failed:
-            names = listed([one.part or "the recipe" for one in failed])
+            names = listed([drift.part or "the recipe" for drift in failed])
             said = f"a ratio moves by more than {limit} in {names}"
         yield "Ratios", typeset(said)
     yield "Changes", typeset(_changed(account))
@@ -214,26 +218,26 @@ def _changed(account: Account) -> str:
 # --- changes ------------------------------------------------------------------------------------------
 
 
-def _change(at: int, one: TextChange, backings: Sequence[Backing]) -> ChangeView:
-    kinds = [one.kind.value] if one.kind is not ChangeKind.MOVED else []
-    if one.moved_from:
-        kinds.append("moved" if one.moved_from == one.place else f"moved from {one.moved_from}")
-    former = "former " if one.kind is ChangeKind.REMOVED and one.field.kind == "step" else ""
-    told = []
-    for number, found in zip(one.numbers, backings, strict=True):
+def _change(at: int, change: TextChange, backings: Sequence[Backing]) -> ChangeView:
+    kinds = [change.kind.value] if change.kind is not ChangeKind.MOVED else []
+    if change.moved_from:
+        kinds.append("moved" if change.moved_from == change.place else f"moved from {change.moved_from}")
+    former = "former " if change.kind is ChangeKind.REMOVED and change.field.kind == "step" else ""
+    support = []
+    for number, backing in zip(change.numbers, backings, strict=True):
         old = number.old.author if number.old else "none"
         new = number.new.author if number.new else "none"
-        said = f"{old} → {new}: {found.said}"
+        said = f"{old} → {new}: {backing.said}"
         if number.only_rounding and number.old and number.new:
             was, now = (listed(list(dict.fromkeys((it.us, it.metric)))) for it in (number.old, number.new))
-            said = f"{new}: {was} → {now}, {found.said}"
-        told.append((found.missing, typeset(said)))
+            said = f"{new}: {was} → {now}, {backing.said}"
+        support.append((backing.missing, typeset(said)))
     return ChangeView(
         number=at,
-        place=typeset(sentence(f"{former}{one.place}")),
+        place=typeset(sentence(f"{former}{change.place}")),
         kind=", ".join(kinds),
-        hunks=tuple(_hunk(hunk) for hunk in one.hunks),
-        told=tuple(told),
+        hunks=tuple(_hunk(hunk) for hunk in change.hunks),
+        support=tuple(support),
     )
 
 
@@ -308,13 +312,13 @@ def _makes(account: Account, house: House) -> TableView | None:
         head=("Trial", "Date", "Cook", "Kitchen", "From column", "Verdict"),
         rows=tuple(
             (
-                str(one.number),
-                one.date,
-                one.cook or "–",
-                one.kitchen or "–",
-                COLUMN_NAMES.get(one.cooked_from, one.cooked_from) or "–",
-                one.call or "open",
+                str(make.number),
+                make.date,
+                make.cook or "–",
+                make.kitchen or "–",
+                COLUMN_NAMES.get(make.cooked_from, make.cooked_from) or "–",
+                make.call or "open",
             )
-            for one in trials.makes(trial)
+            for make in trials.makes(trial)
         ),
     )

@@ -25,8 +25,8 @@ def written(value: Fraction) -> str:
     return f"{float(value):.4f}"
 
 
-def _line(one: SheetPoint, other: SheetPoint) -> str:
-    return f"{written(one[0])} {written(one[1])} m {written(other[0])} {written(other[1])} l S"
+def _line(start: SheetPoint, end: SheetPoint) -> str:
+    return f"{written(start[0])} {written(start[1])} m {written(end[0])} {written(end[1])} l S"
 
 
 def marks_of(grid: Grid) -> str:

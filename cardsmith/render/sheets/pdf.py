@@ -196,11 +196,11 @@ def _spot_of(files: Sequence[pikepdf.Pdf]) -> pikepdf.Object | None:
     Raises:
         CardsmithError: the press files have different ones, so the house changed its ink between them.
     """
-    found = [pdf.pages[0].Resources.get(Name.ColorSpace, Dictionary()).get(SPOT) for pdf in files]
-    kinds = {(str(one[1]), *map(float, one[3].C1)) if one is not None else () for one in found}
+    spaces = [pdf.pages[0].Resources.get(Name.ColorSpace, Dictionary()).get(SPOT) for pdf in files]
+    kinds = {(str(space[1]), *map(float, space[3].C1)) if space is not None else () for space in spaces}
     if len(kinds) > 1:
         raise CardsmithError("the press files of these cards print different second inks; build them again")
-    return found[0]
+    return spaces[0]
 
 
 class _Drawn:
