@@ -33,6 +33,7 @@ class Container:
     word: str  # can, packet; egg in "3 large egg whites (100 g)" is a count, not a container
     each: Quantity | None  # None where the size of one was left out
     said: tuple[Quantity, ...] = ()  # the same size on the label in other units: 28 oz/796 ml
+    as_labelled: bool = False  # whether ounces were taken for fluid ones, as a drink's label has them
 
 
 @frozen

@@ -241,6 +241,8 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
     for line in subject.recipe.ingredients:
         amount = line.amount
         told = any(one.dimension in WEIGHED for one in line.stated)
+        if line.container and line.container.as_labelled:
+            yield _taken_for_fluid(line)
         if amount is None or told or not _is_poured(line, subject):
             continue
         unit = line.container.each.unit if line.container and line.container.each else amount.unit
@@ -260,6 +262,13 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
             if food is not None and food.food.state == "liquid" and not span.stated:
                 what = f"“{span.text}” of {span.noun}: ounces by weight or fluid ounces?"
                 yield query(text.spot(span.text), what, "write fl oz, or grams")
+
+
+def _taken_for_fluid(line: Ingredient) -> Query:
+    """What the reader made of a bottle's ounces, for whoever meant a weight."""
+    name = line.food.name if line.food else line.item
+    what = f"the ounces of {name} are taken for fluid ounces, as its label has them"
+    return query(line, what, "write fl oz, or the grams of one if it is sold by weight", Severity.NOTE)
 
 
 USUAL_CAN = Fraction(31, 2)  # ounces: such a can is known on the shelf by its number; edition_cans.csv

@@ -26,6 +26,7 @@ from cardsmith.language.tokens import flat, tokenize
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import SIZED, WEIGHED, Dimension, System, Unit, units
+from cardsmith.recipe.fields.labels import as_labelled
 from cardsmith.recipe.fields.split_lines import cut_apart
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Container, Extra, Ingredient, Text
@@ -201,6 +202,7 @@ def ingredient_of(
     key: str = "",
 ) -> Ingredient:
     """The ingredient that a line describes."""
+    written, line = line, as_labelled(line, measures)
     sizes = tuple(_sizes(line, larder))
     truth = _truth(sizes)
     market = "eu" if measures is System.IMPERIAL else "us"
@@ -214,7 +216,7 @@ def ingredient_of(
         squeezed = larder.find(f"{line.item} {line.parts[0]}") if len(line.parts) == 1 else None
         food = squeezed.food if squeezed else food
         prep = (line.squeezed[0].lower() + line.squeezed[1:], *prep)
-    box = _container(line)
+    box = _container(line, as_labelled=line is not written)
     prep = (*prep, *_inside(line, box))
     return Ingredient(
         where=where,
@@ -330,7 +332,7 @@ def _truth(sizes: tuple[_Size, ...]) -> _Size | None:
     return sizes[0] if sizes else None
 
 
-def _container(line: Line) -> Container | None:
+def _container(line: Line, *, as_labelled: bool = False) -> Container | None:
     """So many of a noun, and what each of them holds."""
     main = line.main
     if main is None or main.quantity.dimension is not Dimension.COUNT:
@@ -349,7 +351,8 @@ def _container(line: Line) -> Container | None:
         return None
     word = "" if main.quantity.unit is ONE else main.quantity.unit.name
     each = sizes[0] if sizes else None
-    return Container(count=main.quantity, word=word, each=each, said=tuple(_labels(sizes)))
+    labels = tuple(_labels(sizes))
+    return Container(count=main.quantity, word=word, each=each, said=labels, as_labelled=as_labelled)
 
 
 def _labels(sizes: list[Quantity]) -> Iterator[Quantity]:
