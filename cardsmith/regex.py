@@ -12,7 +12,7 @@ from array import array
 from functools import cache
 from typing import Any, cast
 
-from cardsmith.kept import keep, recall
+from cardsmith.files.user_cache import keep, recall
 
 try:  # as CPython 3.11 to 3.14 have them; a pattern made of them is equal to one of `re.compile`
     import _sre  # type: ignore[import-not-found]

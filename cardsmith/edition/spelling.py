@@ -19,8 +19,8 @@ from functools import cache
 
 from cardsmith.edition.markets import Market
 from cardsmith.edition.words import Change, Wording
+from cardsmith.files.user_cache import kept
 from cardsmith.frozen import frozen
-from cardsmith.kept import kept
 from cardsmith.measure.patterns import cell
 from cardsmith.reference import OURS, Tables, table
 from cardsmith.regex import regex

@@ -15,6 +15,7 @@ from typing import Annotated
 from cardsmith.edition.markets import EDITIONS, Market, markets
 from cardsmith.edition.spelling import spelled
 from cardsmith.files.reading import Refused, lies_below, read_plain
+from cardsmith.files.user_cache import kept
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.frozen import frozen
 from cardsmith.house.editions import ENTRIES, NAMED, EditionStyle, Styles, as_styles, market_of
@@ -53,7 +54,6 @@ from cardsmith.house.settings import (
     SignOff,
     SiteStyle,
 )
-from cardsmith.kept import kept
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.tree import Scalar

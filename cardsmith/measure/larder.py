@@ -10,8 +10,8 @@ from fractions import Fraction
 from functools import cache, cached_property, lru_cache, partial
 from itertools import combinations
 
+from cardsmith.files.user_cache import kept
 from cardsmith.frozen import frozen
-from cardsmith.kept import kept
 from cardsmith.measure.food import MAIN_SHARE, NONE, Food, HouseholdMeasure, Own
 from cardsmith.measure.food_words import (
     IRREGULAR,

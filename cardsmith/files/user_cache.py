@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 T = TypeVar("T")
-_PACKAGE = os.path.dirname(__file__)  # noqa: PTH120 - also for the shortest commands
+_PACKAGE = os.path.dirname(os.path.dirname(__file__))  # noqa: PTH120 - also for the shortest commands
 _SIZE = hashlib.sha256().digest_size
 _OF_OTHERS = stat.S_IWGRP | stat.S_IWOTH
 _NAME = 16  # letters of a digest that tell one installation from another
