@@ -35,7 +35,7 @@ def components(recipe: Recipe, larder: Larder) -> tuple[Part, ...]:
         return recipe.parts
     (part,) = recipe.parts
     method = steps(recipe)
-    baked = max((place for place, one in enumerate(method) if _BAKES.search(one.text)), default=None)
+    baked = max((place for place, field in enumerate(method) if _BAKES.search(field.text)), default=None)
     if baked is None:
         return recipe.parts
     mentions = read_mentions(recipe, larder)
@@ -43,7 +43,7 @@ def components(recipe: Recipe, larder: Larder) -> tuple[Part, ...]:
         place
         for place, line in enumerate(part.ingredients)
         if _is_for_a_trimming(line)
-        or min((one.step for one in _own(place, line, mentions, method)), default=baked) > baked
+        or min((mention.step for mention in _own(place, line, mentions, method)), default=baked) > baked
     }
     core = tuple(line for place, line in enumerate(part.ingredients) if place not in apart)
     if not apart or not any(line.food is not None and line.food.share("flour") for line in core):
@@ -64,9 +64,13 @@ def _own(place: int, line: Ingredient, mentions: Mentions, method: Sequence[Fiel
     a step says extra.
     """
     extra = "extra" in words(f"{line.item} {line.prep}")
-    used = tuple(one for one in mentions.by_line.get(place, ()) if one.how is not How.CUE)
+    used = tuple(mention for mention in mentions.by_line.get(place, ()) if mention.how is not How.CUE)
     meant = tuple(
-        one for one in used if extra == (_AGAIN.search(method[one.step].text, 0, one.start) is not None)
+        mention
+        for mention in used
+        if extra == (_AGAIN.search(method[mention.step].text, 0, mention.start) is not None)
     )
-    alone = tuple(one for one in used if mentions.lines_at[one.step, one.start, one.end] == 1)
+    alone = tuple(
+        mention for mention in used if mentions.lines_at[mention.step, mention.start, mention.end] == 1
+    )
     return alone or meant or used

@@ -113,7 +113,7 @@ def _table(name: str) -> str:
 
 def _check(known: Check) -> str:
     """Why it exists, on what it rests, what to do, and an example."""
-    told = [
+    rows = [
         f"{known.name} ({known.severity})",
         f"  {known.about}",
         f"  why:     {known.why}",
@@ -123,21 +123,21 @@ def _check(known: Check) -> str:
     example = EXAMPLES.get(known.name)
     if example:
         kind = f" (kind: {example.kind})" if example.kind else ""
-        told += [f"  example: {example.faulty}{kind}", f"           → {example.mended}"]
-    return "\n".join(told if known.acceptable else [*told, f"  {ANSWER_IN_VAIN}"])
+        rows += [f"  example: {example.faulty}{kind}", f"           → {example.mended}"]
+    return "\n".join(rows if known.acceptable else [*rows, f"  {ANSWER_IN_VAIN}"])
 
 
 def catalogue() -> str:
     """All that can be explained, one a line: every check in its order, other findings, kinds, files."""
     listed = [
-        *((one.name, f"{one.severity:<7}  {one.about}") for one in CHECKS),
+        *((check.name, f"{check.severity:<7}  {check.about}") for check in CHECKS),
         ("\nraised while reading, at the bench, about prices or by a build:", ""),
         *((name, row["about"]) for name, row in READING.items()),
         ("\nkinds of recipes, and files with their keys:", ""),
         (KINDS, "every kind of recipe, and what is usual for it"),
         (TABLES, "what a house may know beside our tables: foods, words, kinds, pans, printers"),
         *((name, about) for name, (about, _) in FILES.items()),
-        *((name, one.about) for name, one in LISTS.items()),
+        *((name, print_list.about) for name, print_list in LISTS.items()),
     ]
     width = max(len(name) for name, about in listed if about)
     return "\n".join(f"{name:<{width}}  {about}".rstrip() for name, about in listed)

@@ -42,26 +42,26 @@ class Field:
     @cached_property
     def numerals(self) -> tuple[tuple[int, Numeral], ...]:
         """Every numeral but those of links, in order."""
-        found: list[tuple[int, Numeral]] = []
+        numerals: list[tuple[int, Numeral]] = []
         at = 0
         for span in self.spans:
             if isinstance(span, Measured | Told | Unread):
-                found.append((at, span))
+                numerals.append((at, span))
             at += len(span.text)
-        return tuple(found)
+        return tuple(numerals)
 
     def _between(self, start: int, end: int | None) -> Iterator[tuple[int, Numeral]]:
-        return ((at, one) for at, one in self.numerals if at >= start and (end is None or at < end))
+        return ((at, span) for at, span in self.numerals if at >= start and (end is None or at < end))
 
     def measures(self, *kinds: Kind, start: int = 0, end: int | None = None) -> list[tuple[int, Measured]]:
         """The measures of some kinds that begin between two places."""
-        found = self._between(start, end)
-        return [(at, one) for at, one in found if isinstance(one, Measured) and one.kind in kinds]
+        spans = self._between(start, end)
+        return [(at, span) for at, span in spans if isinstance(span, Measured) and span.kind in kinds]
 
     def told(self, kind: Kind, start: int = 0, end: int | None = None) -> list[tuple[int, Told]]:
         """The numbers without a unit of one kind that begin between two places."""
-        found = self._between(start, end)
-        return [(at, one) for at, one in found if isinstance(one, Told) and one.kind is kind]
+        spans = self._between(start, end)
+        return [(at, span) for at, span in spans if isinstance(span, Told) and span.kind is kind]
 
     def times(self, start: int = 0, end: int | None = None) -> list[tuple[int, Measured]]:
         """The durations that begin between two places."""
@@ -69,11 +69,11 @@ class Field:
 
     def longest(self, start: int = 0, end: int | None = None) -> Fraction:
         """The longest time between two places, at its upper end, in seconds; 0 where none is named."""
-        return max((one.quantity.high for _, one in self.times(start, end)), default=Fraction(0))
+        return max((measured.quantity.high for _, measured in self.times(start, end)), default=Fraction(0))
 
     def surely(self, start: int = 0, end: int | None = None) -> Fraction:
         """The longest time between two places, at its lower end, in seconds; 0 where none is named."""
-        return max((one.quantity.low for _, one in self.times(start, end)), default=Fraction(0))
+        return max((measured.quantity.low for _, measured in self.times(start, end)), default=Fraction(0))
 
     def temperatures(self, start: int = 0, end: int | None = None) -> list[tuple[int, Measured]]:
         """The temperatures with a scale that begin between two places."""
@@ -81,29 +81,29 @@ class Field:
 
     def is_inside(self, at: int) -> bool:
         """Whether a place lies within a numeral, behind its first character."""
-        place = bisect_left(self.numerals, at, key=lambda one: one[0]) - 1
+        place = bisect_left(self.numerals, at, key=lambda pair: pair[0]) - 1
         return place >= 0 and at < self.numerals[place][0] + len(self.numerals[place][1].text)
 
     def is_unread(self, start: int = 0, end: int | None = None) -> bool:
         """Whether a number that nobody can read begins between two places; a finding asks about it."""
-        return any(numeral_kind(one) is Kind.UNREAD for _, one in self._between(start, end))
+        return any(numeral_kind(span) is Kind.UNREAD for _, span in self._between(start, end))
 
     def says_how_much(self, start: int, end: int) -> bool:
         """Whether an amount, a count or a share begins between two places."""
-        return any(numeral_kind(one) in AMOUNTS for _, one in self._between(start, end))
+        return any(numeral_kind(span) in AMOUNTS for _, span in self._between(start, end))
 
     @cached_property
     def cuts(self) -> tuple[tuple[int, int, int], ...]:
         """Each sentence: where it begins, where its words end, and where its stop does."""
-        found: list[tuple[int, int, int]] = []
+        cuts: list[tuple[int, int, int]] = []
         begins = 0
         for stop, end in stops(self.text, self.is_inside):
-            found.append((begins, stop, end))
+            cuts.append((begins, stop, end))
             begins = end
-        found.append((begins, len(self.text), len(self.text)))
+        cuts.append((begins, len(self.text), len(self.text)))
         return tuple(
             (begins + len(words) - len(words.lstrip()), begins + len(words.rstrip()), stops)
-            for begins, ends, stops in found
+            for begins, ends, stops in cuts
             if (words := self.text[begins:ends]).strip()
         )
 
@@ -111,7 +111,7 @@ class Field:
         return (*self.cuts, (len(self.text),) * 3)[min(at, len(self.cuts))][:2]
 
     def _place(self, at: int) -> int:
-        return bisect_right(self.cuts, at, key=lambda one: one[2] - 1)
+        return bisect_right(self.cuts, at, key=lambda entry: entry[2] - 1)
 
     def sentence_at(self, at: int) -> tuple[int, int]:
         """Where the sentence around, or else after, a place begins, and where its words end."""
@@ -185,9 +185,9 @@ def _others(recipe: Recipe) -> Iterator[Field]:
         ("headnote", recipe.headnote, top),
         ("storage", recipe.storage, top),
     ]
-    texts += [("notes", one.text, one.where) for one in recipe.notes]
-    texts += [("cautions", one.text, one.where) for one in recipe.cautions]
-    texts += [("equipment", one.text, one.where) for one in recipe.equipment]
+    texts += [("notes", note.text, note.where) for note in recipe.notes]
+    texts += [("cautions", caution.text, caution.where) for caution in recipe.cautions]
+    texts += [("equipment", tool.text, tool.where) for tool in recipe.equipment]
     texts += [("yield", makes.text, makes.where)] if makes else []
     for name, text, where in texts:
         yield read(recipe, name, text, where)
@@ -204,7 +204,7 @@ def read(recipe: Recipe, name: str, text: str, where: Where) -> Field:
 
 def named(recipe: Recipe, name: str) -> Field:
     """The field of a name that every recipe has once: title, headnote or storage."""
-    return next(one for one in fields(recipe) if one.name == name)
+    return next(text for text in fields(recipe) if text.name == name)
 
 
 def place_of(recipe: Recipe, name: str, text: str) -> Where:

@@ -22,9 +22,9 @@ def acidities(line: Ingredient) -> tuple[Fraction, ...]:
     """The strengths that a line of vinegar gives, in per cent."""
     sour = {"", "acidity", "acid", "vinegar"}
     return tuple(
-        one.high
-        for one in readings(line.text)
-        if one.kind in (Kind.PERCENT, Kind.NAME) and sour & {one.noun, *one.noun.split()}
+        reading.high
+        for reading in readings(line.text)
+        if reading.kind in (Kind.PERCENT, Kind.NAME) and sour & {reading.noun, *reading.noun.split()}
     )
 
 
@@ -32,4 +32,6 @@ def only_volume(line: Ingredient) -> Quantity | None:
     """The volume of a line that has no weight and no count beside it."""
     if line.amount is None or line.amount.dimension is not Dimension.VOLUME or line.amount.is_vague:
         return None
-    return None if any(one.dimension is not Dimension.VOLUME for one in line.stated) else line.amount
+    return (
+        None if any(quantity.dimension is not Dimension.VOLUME for quantity in line.stated) else line.amount
+    )

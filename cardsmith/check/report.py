@@ -15,8 +15,8 @@ WORST = 10  # files it names
 def counted(findings: Iterable[Finding]) -> str:
     """``2 errors, 1 warning``; "nothing found" for none."""
     numbers = zip(_by_severity(findings), Severity, strict=True)
-    told = [f"{number} {word.value}{'' if number == 1 else 's'}" for number, word in numbers if number]
-    return ", ".join(told) or "nothing found"
+    counts = [f"{number} {word.value}{'' if number == 1 else 's'}" for number, word in numbers if number]
+    return ", ".join(counts) or "nothing found"
 
 
 def _excerpt(finding: Finding, source: str) -> list[str]:
@@ -27,27 +27,27 @@ def _excerpt(finding: Finding, source: str) -> list[str]:
     line = lines[finding.where.line - 1]
     shown = line.expandtabs(1)
     gutter = f"{finding.where.line:>5} | "
-    told = [f"{gutter}{shown}"]
+    rows = [f"{gutter}{shown}"]
     start = finding.where.column - 1
     if 0 <= start <= len(line):
         width = max(min(finding.width, len(line) - start), 1)
-        told.append(f"{' ' * (len(gutter) - 2)}| {' ' * start}{'^' * width}")
-    return told
+        rows.append(f"{' ' * (len(gutter) - 2)}| {' ' * start}{'^' * width}")
+    return rows
 
 
 def as_text(findings: Iterable[Finding], sources: Mapping[str, str]) -> str:
     """Findings grouped by file, each with its line; ``sources`` holds the text of each file."""
     blocks: list[str] = []
-    for file, group in groupby(in_order(list(findings)), key=lambda one: one.where.file):
-        found = list(group)
-        blocks.append(f"{file}: {counted(found)}")
-        for one in found:
+    for file, group in groupby(in_order(list(findings)), key=lambda finding: finding.where.file):
+        of_file = list(group)
+        blocks.append(f"{file}: {counted(of_file)}")
+        for finding in of_file:
             blocks.append(
                 "\n".join(
                     [
-                        f"{one.where}: {one.severity}: {one.what} [{one.name}]",
-                        *_excerpt(one, sources.get(file, "")),
-                        f"      → {one.instead}",
+                        f"{finding.where}: {finding.severity}: {finding.what} [{finding.name}]",
+                        *_excerpt(finding, sources.get(file, "")),
+                        f"      → {finding.instead}",
                     ]
                 )
             )
@@ -56,15 +56,19 @@ def as_text(findings: Iterable[Finding], sources: Mapping[str, str]) -> str:
 
 def totals(findings: Iterable[Finding]) -> str:
     """How often each check spoke, the gravest first, and the files with most to mend; empty for nothing."""
-    found = in_order(list(findings))
-    if not found:
+    in_sequence = in_order(list(findings))
+    if not in_sequence:
         return ""
-    checks = Counter((one.severity.rank, one.name) for one in found)
+    checks = Counter((finding.severity.rank, finding.name) for finding in in_sequence)
     names = sorted(checks, key=lambda each: (each[0], -checks[each], each[1]))
     files: dict[str, list[Finding]] = {}
-    for one in found:
-        files.setdefault(one.where.file, []).append(one)
-    grave = [file for file, told in files.items() if any(one.severity is not Severity.NOTE for one in told)]
+    for finding in in_sequence:
+        files.setdefault(finding.where.file, []).append(finding)
+    grave = [
+        file
+        for file, of_file in files.items()
+        if any(finding.severity is not Severity.NOTE for finding in of_file)
+    ]
     worst = sorted(grave, key=lambda file: ([-number for number in _by_severity(files[file])], file))[:WORST]
     width = len(str(max(checks.values())))
     lines = [f"  {checks[rank, name]:>{width}}  {name} ({list(Severity)[rank]})" for rank, name in names]
@@ -75,7 +79,7 @@ def totals(findings: Iterable[Finding]) -> str:
 
 def _by_severity(findings: Iterable[Finding]) -> list[int]:
     """How many errors, warnings and notes."""
-    numbers = Counter(one.severity for one in findings)
+    numbers = Counter(finding.severity for finding in findings)
     return [numbers[severity] for severity in Severity]
 
 
@@ -83,15 +87,15 @@ def as_records(findings: Iterable[Finding]) -> list[dict[str, str | int]]:
     """Findings as plain values that JSON can hold."""
     return [
         {
-            "file": one.where.file,
-            "line": one.where.line,
-            "column": one.where.column,
-            "width": one.width,
-            "field": one.where.field,
-            "severity": one.severity.value,
-            "name": one.name,
-            "what": one.what,
-            "instead": one.instead,
+            "file": finding.where.file,
+            "line": finding.where.line,
+            "column": finding.where.column,
+            "width": finding.width,
+            "field": finding.where.field,
+            "severity": finding.severity.value,
+            "name": finding.name,
+            "what": finding.what,
+            "instead": finding.instead,
         }
-        for one in in_order(list(findings))
+        for finding in in_order(list(findings))
     ]

@@ -113,15 +113,15 @@ FAMILIES: tuple[ModuleType, ...] = (
 
 def checks_of(family: ModuleType) -> tuple[Check, ...]:
     """The checks of a module, in the order they are written."""
-    found: list[Check] = []
+    checks: list[Check] = []
     for value in vars(family).values():
         several = value if isinstance(value, tuple) else (value,)
-        found.extend(one for one in several if isinstance(one, Check))
-    return tuple(found)
+        checks.extend(member for member in several if isinstance(member, Check))
+    return tuple(checks)
 
 
-CHECKS: tuple[Check, ...] = tuple(one for family in FAMILIES for one in checks_of(family))
-BY_NAME = {one.name: one for one in CHECKS}
+CHECKS: tuple[Check, ...] = tuple(check for family in FAMILIES for check in checks_of(family))
+BY_NAME = {check.name: check for check in CHECKS}
 
 
 @frozen
@@ -148,11 +148,11 @@ def judge(
     subject = Subject(
         recipe=recipe, larder=larder, house=house, trials=trials, printed=printed, editions=editions
     )
-    found = in_order([*read, *(finding for one in CHECKS for finding in one(subject))])
+    findings = in_order([*read, *(finding for check in CHECKS for finding in check(subject))])
     answers = {answer.check: answer for answer in recipe.accepted}
     left: list[Finding] = []
     silenced: list[tuple[Finding, Accepted]] = []
-    for finding in found:
+    for finding in findings:
         answer = answers.get(finding.name)
         if answer is not None and _may_silence(finding):
             silenced.append((finding, answer))
@@ -160,7 +160,7 @@ def judge(
             left.append(finding)
     left.extend(
         _about_answers(
-            recipe.accepted, {finding.name for finding in found}, {finding.name for finding, _ in silenced}
+            recipe.accepted, {finding.name for finding in findings}, {finding.name for finding, _ in silenced}
         )
     )
     return Verdict(findings=in_order(left), silenced=tuple(silenced))

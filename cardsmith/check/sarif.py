@@ -30,38 +30,40 @@ def as_sarif(
 
     ``sources`` holds the text of each file, so that no region reaches beyond its line.
     """
-    found = in_order(list(findings))
+    in_sequence = in_order(list(findings))
     answered = sorted(silenced, key=lambda pair: (pair[0].where, pair[0].name))
-    rules = [_rule(one) for one in CHECKS]
-    known = {one.name for one in CHECKS}
-    for name in dict.fromkeys(one.name for one in (*found, *(one for one, _ in answered))):
+    rules = [_rule(check) for check in CHECKS]
+    known = {check.name for check in CHECKS}
+    for name in dict.fromkeys(
+        finding.name for finding in (*in_sequence, *(finding for finding, _ in answered))
+    ):
         if name not in known:
             rules.append(_rule_of_reading(name))
     places = {rule["id"]: place for place, rule in enumerate(rules)}
-    results = [_result(one, places, sources) for one in found]
-    for one, answer in answered:
+    results = [_result(finding, places, sources) for finding in in_sequence]
+    for finding, answer in answered:
         suppressed = {"kind": "inSource", "justification": answer.reason}
-        results.append({**_result(one, places, sources), "suppressions": [suppressed]})
+        results.append({**_result(finding, places, sources), "suppressions": [suppressed]})
     driver = {"name": "cardsmith", "version": version("cardsmith"), "rules": rules}
     run = {"tool": {"driver": driver}, "columnKind": "unicodeCodePoints", "results": results}
     return {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
 
 
-def _rule(one: Check) -> dict[str, Any]:
+def _rule(check: Check) -> dict[str, Any]:
     """A check as a rule: what it looks for, why, and its help."""
-    lines = [one.why, f"Source: {one.source}.", f"Instead: {one.remedy}."]
-    marked = [one.why, f"*Source:* {one.source}.", f"*Instead:* {one.remedy}."]
-    example = EXAMPLES.get(one.name)
+    lines = [check.why, f"Source: {check.source}.", f"Instead: {check.remedy}."]
+    marked = [check.why, f"*Source:* {check.source}.", f"*Instead:* {check.remedy}."]
+    example = EXAMPLES.get(check.name)
     if example:
         lines.append(f"Example: {example.faulty} → {example.mended}")
         marked.append(f"*Example:* `{example.faulty}` → `{example.mended}`")
     return {
-        "id": one.name,
-        "shortDescription": {"text": one.about},
-        "fullDescription": {"text": one.why},
+        "id": check.name,
+        "shortDescription": {"text": check.about},
+        "fullDescription": {"text": check.why},
         "help": {"text": "\n".join(lines), "markdown": "\n\n".join(marked)},
-        "defaultConfiguration": {"level": LEVELS[one.severity]},
-        "properties": {"source": one.source, "acceptable": one.acceptable},
+        "defaultConfiguration": {"level": LEVELS[check.severity]},
+        "properties": {"source": check.source, "acceptable": check.acceptable},
     }
 
 
@@ -74,16 +76,16 @@ def _rule_of_reading(name: str) -> dict[str, Any]:
     return {"id": name, "shortDescription": {"text": row["about"]}, "help": {"text": help_text}}
 
 
-def _result(one: Finding, places: Mapping[str, int], sources: Mapping[str, str]) -> dict[str, Any]:
+def _result(finding: Finding, places: Mapping[str, int], sources: Mapping[str, str]) -> dict[str, Any]:
     """A finding as a result; its message ends with what to write instead."""
-    place: dict[str, Any] = {"artifactLocation": {"uri": _uri(one.where.file)}}
-    if one.where.line:
-        place["region"] = _region(one, sources.get(one.where.file, ""))
+    place: dict[str, Any] = {"artifactLocation": {"uri": _uri(finding.where.file)}}
+    if finding.where.line:
+        place["region"] = _region(finding, sources.get(finding.where.file, ""))
     return {
-        "ruleId": one.name,
-        "ruleIndex": places[one.name],
-        "level": LEVELS[one.severity],
-        "message": {"text": f"{one.what}. Instead: {one.instead}."},
+        "ruleId": finding.name,
+        "ruleIndex": places[finding.name],
+        "level": LEVELS[finding.severity],
+        "message": {"text": f"{finding.what}. Instead: {finding.instead}."},
         "locations": [{"physicalLocation": place}],
     }
 
@@ -94,13 +96,13 @@ def _uri(file: str) -> str:
     return path.as_uri() if path.is_absolute() else quote(path.as_posix())
 
 
-def _region(one: Finding, source: str) -> dict[str, int]:
+def _region(finding: Finding, source: str) -> dict[str, int]:
     """Lines and columns from 1; the end column stands behind the last character."""
-    region = {"startLine": one.where.line}
-    if one.where.column:
+    region = {"startLine": finding.where.line}
+    if finding.where.column:
         lines = source.splitlines()
-        end = one.where.column + max(one.width, 1)
-        if one.where.line <= len(lines):
-            end = min(end, max(len(lines[one.where.line - 1]) + 1, one.where.column + 1))
-        region |= {"startColumn": one.where.column, "endColumn": end}
+        end = finding.where.column + max(finding.width, 1)
+        if finding.where.line <= len(lines):
+            end = min(end, max(len(lines[finding.where.line - 1]) + 1, finding.where.column + 1))
+        region |= {"startColumn": finding.where.column, "endColumn": end}
     return region

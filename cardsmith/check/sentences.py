@@ -32,12 +32,12 @@ class Sentence:
 
     def of(self, kind: Kind) -> tuple[tuple[int, Measured], ...]:
         """The measures of one kind, with their places."""
-        return tuple(one for one in self.measures if one[1].kind is kind)
+        return tuple(measure for measure in self.measures if measure[1].kind is kind)
 
     @property
     def oven(self) -> Measured | None:
         """The first setting of an oven."""
-        return next((one for _, one in self.measures if one.purpose is Purpose.OVEN), None)
+        return next((measured for _, measured in self.measures if measured.purpose is Purpose.OVEN), None)
 
     @property
     def seconds(self) -> Fraction:
@@ -58,9 +58,9 @@ def sentences(recipe: Recipe) -> tuple[Sentence, ...]:
             text=step.text[start:end],
             start=start,
             measures=tuple(
-                (at - start, one)
-                for at, one in step.numerals
-                if start <= at < end and isinstance(one, Measured)
+                (at - start, span)
+                for at, span in step.numerals
+                if start <= at < end and isinstance(span, Measured)
             ),
         )
         for step in steps(recipe)

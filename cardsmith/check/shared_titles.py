@@ -26,29 +26,29 @@ class Titled:
 
 def answers(recipe: Recipe) -> bool:
     """Whether a recipe says why another may have its title."""
-    return any(one.check == NAME for one in recipe.accepted)
+    return any(accepted.check == NAME for accepted in recipe.accepted)
 
 
 def titles_shared(recipes: Iterable[Titled]) -> tuple[Finding, ...]:
     """A warning for each recipe that has another's title, capitals aside, unless one of them says why."""
     alike: dict[str, list[Titled]] = {}
-    for one in recipes:
-        alike.setdefault(" ".join(one.title.casefold().split()), []).append(one)
+    for titled in recipes:
+        alike.setdefault(" ".join(titled.title.casefold().split()), []).append(titled)
     return tuple(
         Finding(
             name=NAME,
             severity=Severity.WARNING,
-            where=Where(file=one.file),
-            what=f"“{one.title}” is the title of {_others(one, several)} too",
+            where=Where(file=titled.file),
+            what=f"“{titled.title}” is the title of {_others(titled, several)} too",
             instead="give one of them a title that tells it apart in lists and in search",
         )
         for several in alike.values()
-        if len(several) > 1 and not any(one.answered for one in several)
-        for one in several
+        if len(several) > 1 and not any(titled.answered for titled in several)
+        for titled in several
     )
 
 
-def _others(one: Titled, several: list[Titled]) -> str:
-    named = [other.file for other in several[: MOST + 1] if other is not one][:MOST]
+def _others(titled: Titled, several: list[Titled]) -> str:
+    named = [other.file for other in several[: MOST + 1] if other is not titled][:MOST]
     more = len(several) - 1 - len(named)
     return ", ".join(named) + (f" and {more} more" if more else "")

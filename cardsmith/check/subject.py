@@ -81,8 +81,8 @@ def _sums(lines: tuple[tuple[Ingredient, Mass | None], ...]) -> dict[str, Fracti
 @remembered  # asked for the card, then for the checks
 def _masses(recipe: Recipe) -> Mapping[int, Mass]:
     lines = enumerate(recipe.ingredients)
-    found = {place: weigh(line, line.amount) for place, line in lines if line.amount is not None}
-    return {place: mass for place, mass in found.items() if mass is not None}
+    by_place = {place: weigh(line, line.amount) for place, line in lines if line.amount is not None}
+    return {place: mass for place, mass in by_place.items() if mass is not None}
 
 
 @remembered
@@ -174,7 +174,7 @@ class Subject:
     @cached_property
     def finished(self) -> Finished:
         """The batch as it is served."""
-        return finished(self.recipe, total(one.eaten for one in self.shares), trials=self.trials)
+        return finished(self.recipe, total(share.eaten for share in self.shares), trials=self.trials)
 
     def portion(self, nutrient: str) -> Estimate | None:
         """What one portion holds of a nutrient; None where nobody can tell how many there are."""

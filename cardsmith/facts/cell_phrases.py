@@ -42,22 +42,22 @@ class Phrases:
 
         Of two that begin at one place the first of the cell holds.
         """
-        told = _words(text)
-        if self.by_start.keys().isdisjoint(told):
+        places = _words(text)
+        if self.by_start.keys().isdisjoint(places):
             return
-        shared = self.by_start.keys() & told.keys()
+        shared = self.by_start.keys() & places.keys()
         end = len(text) if end is None else end
         begun = [
-            (at, one)
+            (at, phrase)
             for letters in sorted(shared, reverse=True)
-            for at, word in told[letters]
+            for at, word in places[letters]
             if start <= at < end
-            for one in self.by_start[letters]
-            if (word == one.first or (one.is_begun and word.startswith(one.first)))
-            and told.keys() >= one.needs
+            for phrase in self.by_start[letters]
+            if (word == phrase.first or (phrase.is_begun and word.startswith(phrase.first)))
+            and places.keys() >= phrase.needs
         ]
-        for at, one in sorted(begun, key=itemgetter(0)):
-            if at >= start and (match := _pattern(one.text).match(text, at, end)):
+        for at, phrase in sorted(begun, key=itemgetter(0)):
+            if at >= start and (match := _pattern(phrase.text).match(text, at, end)):
                 yield match
                 start = match.end()
 
@@ -67,8 +67,8 @@ class Phrases:
 
     def match(self, text: str) -> re.Match[str] | None:
         """The phrase that a text begins with."""
-        found = self.search(text)
-        return found if found is not None and not found.start() else None
+        first = self.search(text)
+        return first if first is not None and not first.start() else None
 
     def without(self, text: str) -> str:
         """The text, a space in place of each phrase."""
@@ -89,16 +89,16 @@ def phrases(cell: str) -> Phrases | None:
     Raises:
         ValueError: a phrase begins with no word, or with a star after fewer than three letters.
     """
-    found: dict[str, list[CellPhrase]] = {}
-    for phrase in filter(None, (one.strip().lower() for one in cell.split("|"))):
+    by_letters: dict[str, list[CellPhrase]] = {}
+    for phrase in filter(None, (part.strip().lower() for part in cell.split("|"))):
         match = WORD.match(phrase)
         first = match.group() if match else ANY
         is_begun = phrase.startswith("*", len(first))
         if (not is_begun and not first) or (is_begun and 0 < len(first) < START):
             raise ValueError(f"the phrase {phrase!r} has to begin with a word, or with three letters of one")
-        letters = frozenset(one[:START] for one in WHOLE.findall(phrase))
-        found.setdefault(first[:START], []).append(CellPhrase(first, is_begun, letters, phrase))
-    by_start = {letters: tuple(told) for letters, told in found.items()}
+        letters = frozenset(word[:START] for word in WHOLE.findall(phrase))
+        by_letters.setdefault(first[:START], []).append(CellPhrase(first, is_begun, letters, phrase))
+    by_start = {letters: tuple(group) for letters, group in by_letters.items()}
     return Phrases(MappingProxyType(by_start)) if by_start else None
 
 
@@ -109,13 +109,13 @@ def _pattern(phrase: str) -> re.Pattern[str]:
         return WORD
     if phrase.endswith("*") and WORD.fullmatch(phrase[:-1]):
         return BEGUN
-    told = (
+    pattern = (
         re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(phrase))
         .replace(r"\.\.\.[\s-]+", r"(?:[\w'’-]+[\s-]+){0,5}")
         .replace(r"[\s-]+\~[\s-]+", r"\b(?:[^.;!?]|\.(?=\S))*?\b")
         .replace(r"\*", r"[\w'’-]*")
     )
-    return regex(rf"{told}(?!\w)", re.IGNORECASE)
+    return regex(rf"{pattern}(?!\w)", re.IGNORECASE)
 
 
 @lru_cache(maxsize=4096)  # dozens of tables ask about the same sentence, most of them in vain
@@ -123,10 +123,10 @@ def _words(text: str) -> Mapping[str, Sequence[tuple[int, str]]]:
     """The words of a text in small letters, each with its place, by their first letters; all by `ANY`."""
     low = text.lower()
     if len(low) == len(text):
-        each = [(found.start(), found.group()) for found in WORD.finditer(low)]
+        each = [(match.start(), match.group()) for match in WORD.finditer(low)]
     else:  # a letter that is two in small: İ
-        each = [(found.start(), found.group().lower()) for found in WORD.finditer(text)]
+        each = [(match.start(), match.group().lower()) for match in WORD.finditer(text)]
     by_start: dict[str, list[tuple[int, str]]] = {ANY: each}
-    for one in each:
-        by_start.setdefault(one[1][:START], []).append(one)
+    for entry in each:
+        by_start.setdefault(entry[1][:START], []).append(entry)
     return by_start

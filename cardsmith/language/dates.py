@@ -37,12 +37,12 @@ def in_form(text: str, form: str) -> str:
     """``text`` with its days as ``form`` has them: ``day-first`` or ``month-first``."""
     if _FORMS[form].search(text) is None:
         return text
-    days = {one.start for one in readings(text) if one.kind in _DATED}
+    days = {reading.start for reading in readings(text) if reading.kind in _DATED}
 
-    def told(found: re.Match[str]) -> str:
-        if found.start("day") not in days:
-            return found[0]
-        month, day, year = found["month"], found["day"], found["year"]
+    def told(match: re.Match[str]) -> str:
+        if match.start("day") not in days:
+            return match[0]
+        month, day, year = match["month"], match["day"], match["year"]
         if form == "day-first":
             return " ".join(filter(None, (day, month, year)))
         return f"{month} {day}, {year}" if year else f"{month} {day}"

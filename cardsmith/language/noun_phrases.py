@@ -44,25 +44,25 @@ class Phrase:
 
 def phrase_at(tokens: Tokens, at: int) -> Phrase:
     """The noun phrase that begins at token ``at``; empty where none does."""
-    found: list[str] = []
+    phrase: list[str] = []
     place = at
-    while len(found) < LONGEST_PHRASE:
+    while len(phrase) < LONGEST_PHRASE:
         token = tokens[place]
-        if token.text in DASHES and found and token.glued and tokens[place + 1].glued:
+        if token.text in DASHES and phrase and token.glued and tokens[place + 1].glued:
             place += 1
             continue
-        if token.text == "," and found and _adjective_follows(tokens, place + 1, found[-1]):
+        if token.text == "," and phrase and _adjective_follows(tokens, place + 1, phrase[-1]):
             place += 1
             continue
         if token.kind is not TokenKind.WORD or token.low in words_of("stop"):
             break
-        if found and found[-1] in vessel_words(tokens.tables) and token.low in _verbs():
+        if phrase and phrase[-1] in vessel_words(tokens.tables) and token.low in _verbs():
             break  # "in a 10-inch pan bake 5 minutes less", "in a 3-quart saucepan bring sugar to a boil"
-        found.append(token.low)
+        phrase.append(token.low)
         place += 1
     while place > at and tokens[place - 1].text in DASHES | {","}:
         place -= 1
-    return Phrase(tuple(found), at, place)
+    return Phrase(tuple(phrase), at, place)
 
 
 def _verbs() -> frozenset[str]:

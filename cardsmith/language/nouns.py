@@ -41,7 +41,7 @@ def _table() -> dict[str, str]:
 def _pieces() -> frozenset[str]:
     """Nouns that units.csv counts: a clove, a loaf, a piece."""
     counted = (unit for unit in units().values() if unit.dimension is Dimension.COUNT)
-    return frozenset(one for unit in counted for one in words(unit.name)[-1:])
+    return frozenset(word for unit in counted for word in words(unit.name)[-1:])
 
 
 def is_counted(word: str) -> bool:
@@ -56,21 +56,21 @@ def countable(noun: str, number: Fraction, larder: Larder) -> bool:
     rest English decides: a plural, or one of a singular, and not too many.
     """
     first = _OF.split(noun.strip(), maxsplit=1)[0]
-    found = larder.find(noun) or larder.find(first)
-    told = _WORD.findall(first)
-    if not told:
+    match = larder.find(noun) or larder.find(first)
+    spelled = _WORD.findall(first)
+    if not spelled:
         return False
-    last = words(told[-1])[-1:]
-    singular = last[0] if last else told[-1].lower()
+    last = words(spelled[-1])[-1:]
+    singular = last[0] if last else spelled[-1].lower()
     kind = _table().get(singular, "")
     if not kind and singular in _pieces():
         kind = "yes"
-    plural = is_plural(told[-1])
+    plural = is_plural(spelled[-1])
     fits = plural or number <= 1
-    if words(told[0])[-1:] in _PORTIONS:
+    if words(spelled[0])[-1:] in _PORTIONS:
         return number <= MANY
-    if found is not None:
-        return _of_food(found.food, kind, number, fits=fits, plural=plural)
+    if match is not None:
+        return _of_food(match.food, kind, number, fits=fits, plural=plural)
     if kind == "no":
         return plural and number <= FEW  # two milk puddings
     if kind in {"yes", "plural"}:
@@ -83,7 +83,7 @@ def _of_food(food: Food, kind: str, number: Fraction, *, fits: bool, plural: boo
         return kind == "yes" and fits and number <= MANY  # cloves, a nutmeg: names that ground ones share
     if food.aisle == "meat" and not fits and kind != "plural":
         return False  # "3 boneless lamb shoulder" lacks its pounds
-    if any(one.measure in _ONES for one in food.measures):
+    if any(measure.measure in _ONES for measure in food.measures):
         return number <= MOST
     if kind == "no":
         return plural and food.us_print == "count" and number <= FEW  # two Yorkshire puddings

@@ -26,26 +26,26 @@ def read_quantity(
     moment = moment_at(tokens, 0)
     if moment is not None and moment.quantity is not None and moment.end == len(tokens):
         return moment.quantity, ()
-    found = amount_at(tokens, 0, measures)
-    if found is None or (found.quantity is not None and found.end < len(tokens)):
+    amount = amount_at(tokens, 0, measures)
+    if amount is None or (amount.quantity is not None and amount.end < len(tokens)):
         return None, (_unreadable(text).finding(where.at(len(text) - len(text.lstrip()))),)
-    return found.quantity, tuple(fault.finding(where) for fault in found.faults)
+    return amount.quantity, tuple(fault.finding(where) for fault in amount.faults)
 
 
 def read_number(text: str) -> Fraction | None:
     """All of ``text`` as one number in figures, such as 5.4 or 12; None where it is none."""
     tokens = tokenize(text)
-    found = number_at(tokens, 0)
-    if found is None or found.form is not Form.FIGURES or found.end != len(tokens):
+    number = number_at(tokens, 0)
+    if number is None or number.form is not Form.FIGURES or number.end != len(tokens):
         return None
-    return found.value
+    return number.value
 
 
 def read_percent(text: str) -> tuple[Fraction, Fraction] | None:
     """All of ``text`` as a share in per cent, low and high: 4.2 %, 3 to 5 %; None where it is none."""
-    found = readings(text.strip())
-    whole = len(found) == 1 and found[0].text == text.strip() and found[0].kind is Kind.PERCENT
-    return (found[0].low, found[0].high) if whole else None
+    read = readings(text.strip())
+    whole = len(read) == 1 and read[0].text == text.strip() and read[0].kind is Kind.PERCENT
+    return (read[0].low, read[0].high) if whole else None
 
 
 def read_share_behind(text: str) -> tuple[str, tuple[Fraction, Fraction, Bound] | None]:
@@ -71,14 +71,14 @@ def read_share_behind(text: str) -> tuple[str, tuple[Fraction, Fraction, Bound] 
 def _bare_share(text: str) -> tuple[Fraction, Fraction, Bound] | None:
     """All of ``text`` as a share with the words of its bound: at least 14 %, <2 %, 14 to 16 %."""
     text = text.strip()
-    found = readings(text)
-    if len(found) != 1 or found[0].kind is not Kind.PERCENT:
+    read = readings(text)
+    if len(read) != 1 or read[0].kind is not Kind.PERCENT:
         return None
     tokens = tokenize(text)
     first = bound_before(tokens, 0)[1]
-    behind = next((at for at in range(len(tokens)) if tokens[at].start >= found[0].end), len(tokens))
-    whole = tokens[first].start == found[0].start and bound_after(tokens, behind)[1] == len(tokens)
-    return (found[0].low, found[0].high, found[0].bound) if whole else None
+    behind = next((at for at in range(len(tokens)) if tokens[at].start >= read[0].end), len(tokens))
+    whole = tokens[first].start == read[0].start and bound_after(tokens, behind)[1] == len(tokens)
+    return (read[0].low, read[0].high, read[0].bound) if whole else None
 
 
 def read_count(text: str) -> tuple[Fraction, str] | None:
@@ -104,17 +104,17 @@ def read_degrees(text: str) -> Fraction | None:
     (None, None, Fraction(6, 1), Fraction(0, 1))
     """
     tokens = tokenize(text)
-    found = heat_at(tokens, 1 if tokens[0].text == "+" else 0)
+    temperature = heat_at(tokens, 1 if tokens[0].text == "+" else 0)
     if (
-        found is None
-        or found.quantity.unit.system not in {System.METRIC, System.US}
-        or found.quantity.is_range
+        temperature is None
+        or temperature.quantity.unit.system not in {System.METRIC, System.US}
+        or temperature.quantity.is_range
     ):
         return None
-    unit = found.quantity.unit
+    unit = temperature.quantity.unit
     change = units()[unit.name if unit.name.endswith("(difference)") else f"{unit.name} (difference)"]
-    degrees = change.to_base(unit.from_base(found.quantity.low))
-    later = [token.low for token in tokens.all[found.end :]]
+    degrees = change.to_base(unit.from_base(temperature.quantity.low))
+    later = [token.low for token in tokens.all[temperature.end :]]
     signs = {-1} if degrees < 0 else {1} if tokens[0].text == "+" else set()
     signs |= {-1} if any(word.startswith(("cool", "cold", "low")) for word in later) else set()
     signs |= {1} if any(word.startswith(("hot", "warm", "high")) for word in later) else set()
@@ -157,15 +157,15 @@ def figures(written: str) -> str:
     ('2¼', '2 to 3', 'a')
     """
     tokens = tokenize(written)
-    found = amount_at(tokens, 0)
-    return tokens.between(found.first, found.unit_first) if found and found.quantity is not None else ""
+    amount = amount_at(tokens, 0)
+    return tokens.between(amount.first, amount.unit_first) if amount and amount.quantity is not None else ""
 
 
 def read_temperature(text: str) -> Quantity | None:
     """All of ``text`` as a temperature or a difference of two; None where it is neither."""
     tokens = tokenize(text)
-    found = heat_at(tokens, 0)
-    return found.quantity if found is not None and found.end == len(tokens) else None
+    temperature = heat_at(tokens, 0)
+    return temperature.quantity if temperature is not None and temperature.end == len(tokens) else None
 
 
 def _unreadable(text: str) -> Fault:

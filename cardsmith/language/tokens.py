@@ -88,11 +88,11 @@ class Tokens(dict[int, Token]):
     __hash__ = object.__hash__  # type: ignore[assignment]
     __eq__ = object.__eq__
 
-    def __init__(self, text: str, found: tuple[Token, ...], tables: Tables = OURS) -> None:
-        super().__init__(enumerate(found))
+    def __init__(self, text: str, tokens: tuple[Token, ...], tables: Tables = OURS) -> None:
+        super().__init__(enumerate(tokens))
         self.text = text
-        self.all = found
-        self.low = tuple([token.low for token in found])  # their texts in small letters
+        self.all = tokens
+        self.low = tuple([token.low for token in tokens])  # their texts in small letters
         self.tables = tables  # which words are foods
 
     def __missing__(self, at: int) -> Token:
@@ -140,17 +140,17 @@ class Tokens(dict[int, Token]):
 @lru_cache(maxsize=1 << 12)
 def tokenize(text: str, tables: Tables = OURS) -> Tokens:
     """The tokens of ``text`` in order; every character but blanks lies in one."""
-    found: list[Token] = []
+    tokens: list[Token] = []
     end = 0
     for match in _TOKEN.finditer(text):
         written, (start, stop) = match[0], match.span()
         kind = _KINDS[match.lastindex or 0]
-        found.append(Token._make((kind, written, written.lower(), start, stop, start == end)))
+        tokens.append(Token._make((kind, written, written.lower(), start, stop, start == end)))
         end = stop
-    if found:
-        first = found[0]
-        found[0] = Token(first.kind, first.text, first.low, first.start, first.end, False)
-    return Tokens(text, tuple(found), tables)
+    if tokens:
+        first = tokens[0]
+        tokens[0] = Token(first.kind, first.text, first.low, first.start, first.end, False)
+    return Tokens(text, tuple(tokens), tables)
 
 
 def figures(text: str) -> int:
@@ -165,17 +165,17 @@ def numerals(text: str) -> tuple[tuple[int, int], ...]:
     ['1½', '2.5', '1,000', '3⁄16']
     """
     tokens = tokenize(text)
-    found: list[tuple[int, int]] = []
+    places: list[tuple[int, int]] = []
     for at, token in enumerate(tokens.all):
         if not token.is_number:
             continue
         before, inner = tokens[at - 1], tokens[at - 2]
         joined = before.glued and before.text in _INSIDE and inner.is_number
-        if found and token.glued and (before.is_number or joined):
-            found[-1] = (found[-1][0], token.end)
+        if places and token.glued and (before.is_number or joined):
+            places[-1] = (places[-1][0], token.end)
         else:
-            found.append((token.start, token.end))
-    return tuple(found)
+            places.append((token.start, token.end))
+    return tuple(places)
 
 
 def numeric(sign: str) -> str:

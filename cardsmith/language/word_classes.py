@@ -11,10 +11,10 @@ from cardsmith.reference import Tables, table
 @cache
 def words_of(name: str) -> frozenset[str]:
     """The words of one class of the table: ``stop``, ``vessel``, ``reference`` …"""
-    found = frozenset(row["word"] for row in table("sentence_words") if row["class"] == name)
-    if not found:
+    words = frozenset(row["word"] for row in table("sentence_words") if row["class"] == name)
+    if not words:
         raise ValueError(f"sentence_words.csv has no class {name!r}")
-    return found
+    return words
 
 
 @cache

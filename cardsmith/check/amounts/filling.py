@@ -105,7 +105,7 @@ class Baked:
 
 def _in_pan(subject: Subject, named: tuple[Vessel, ...] | None = None) -> Baked | None:
     """The mixture of a recipe that is baked in a pan, in the first pan of a known size."""
-    sized = [one for one in named or all_vessels(subject) if one.sort == "pan"]
+    sized = [vessel for vessel in named or all_vessels(subject) if vessel.sort == "pan"]
     if not sized:
         return None
     first = sized[0]
@@ -130,10 +130,10 @@ def _is_piece(food: Food | None) -> bool:
 def _likely_fill(subject: Subject) -> tuple[Fill | None, Formula | None]:
     """Of the kinds that the list can be, the rule that lets a pan hold most, and the mixture."""
     known = fills(subject.tables)
-    likely = [one for one in likely_kinds(subject) if one.kind in known]
+    likely = [likeness for likeness in likely_kinds(subject) if likeness.kind in known]
     if not likely or len(likely) < len(likely_kinds(subject)) // 2:
         return None, None
-    rules = [known[one.kind] for one in likely]
+    rules = [known[likeness.kind] for likeness in likely]
     roomy = max(rules, key=lambda rule: rule.most)
     return replace(roomy, density=max(rule.density for rule in rules)), likely[0].formula
 
@@ -192,19 +192,19 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
 def _deep_fat(subject: Subject, named: tuple[Vessel, ...]) -> Iterator[Query]:
     """A pot that the fat for deep frying fills so far that it may foam over."""
     known = dish(subject.recipe, subject.larder)
-    pots = [one for one in named if one.sort == "pot" and one.count == 1]
+    pots = [pan for pan in named if pan.sort == "pot" and pan.count == 1]
     if not pots or not deep_fat(known, 0):
         return
-    fats = [place for place, one in enumerate(known.foods) if is_of(one.food, FRYING_FATS)]
+    fats = [place for place, identity in enumerate(known.foods) if is_of(identity.food, FRYING_FATS)]
     bath, steps = Fraction(0), set[int]()
     for place in fats:
-        spoken = [(one.step.number - 1, one.amount) for one in taken(subject, place)]
+        spoken = [(use.step.number - 1, use.amount) for use in taken(subject, place)]
         sizes = [amount for _, amount in spoken if amount is not None]
         listed = subject.recipe.ingredients[place].amount
         sizes = sizes or ([listed] if listed is not None and not listed.is_vague else [])
         bath = max(bath, max(map(_millilitres, sizes), default=Fraction(0)))
         steps |= {step for step, _ in spoken}
-    vessel = max((one for one in pots if one.step in steps), key=_holds, default=max(pots, key=_holds))
+    vessel = max((pot for pot in pots if pot.step in steps), key=_holds, default=max(pots, key=_holds))
     if bath > vessel.volume * ROOM_FOR_FAT:
         yield query(
             vessel.place,
@@ -232,13 +232,13 @@ FOAMS_OVER = Fraction(2, 3)
 
 def _overfull(subject: Subject, named: tuple[Vessel, ...]) -> Iterator[Query]:
     """One pan of any dish that what is poured into it cannot go into, however heavy it is."""
-    pans = [one for one in named if one.sort == "pan"]
+    pans = [vessel for vessel in named if vessel.sort == "pan"]
     if len(pans) != 1 or (pans[0].count == 1 and pans[0].told.endswith("s")):
         return
-    baked = max((place for place, one in enumerate(subject.steps) if _BAKES.search(one.text)), default=-1)
+    baked = max((place for place, field in enumerate(subject.steps) if _BAKES.search(field.text)), default=-1)
     fills_at = (place for place in range(baked + 1) if _FILLS.search(subject.steps[place].text))
     filled = max(fills_at, default=None)
-    if filled is None or any(_SHRINKS.search(one.text) for one in subject.steps):
+    if filled is None or any(_SHRINKS.search(field.text) for field in subject.steps):
         return
     formula = subject.formula(poured_parts(subject.components))
     places = {id(line): place for place, line in enumerate(subject.recipe.ingredients)}
@@ -250,16 +250,16 @@ def _overfull(subject: Subject, named: tuple[Vessel, ...]) -> Iterator[Query]:
     poured = sum((grams for line, grams in went_in if not _is_piece(line.food)), Fraction(0))
     room = pans[0].volume * pans[0].count
     if poured / HEAVIEST_BATTER > room:
-        told = f"what is poured in is at least {number(poured / HEAVIEST_BATTER)} ml"
-        what = f"{told}, and the {pans[0].told} holds {number(room)} ml to the brim"
+        poured_in = f"what is poured in is at least {number(poured / HEAVIEST_BATTER)} ml"
+        what = f"{poured_in}, and the {pans[0].told} holds {number(room)} ml to the brim"
         yield query(pans[0].place, what, severity=Severity.ERROR)
-    elif pans[0].depth is not None and any(formula.roles.get(one) for one in RAISING):
+    elif pans[0].depth is not None and any(formula.roles.get(role) for role in RAISING):
         share = sum((grams for _, grams in went_in), Fraction(0)) / HEAVIEST / room
         if share > FULL and formula.roles.get("flour", 0) > formula.roles["total"] / 10:
-            told = (
+            poured_in = (
                 f"the batter fills {percent(share)} of the {pans[0].told} ({number(room)} ml), and it rises"
             )
-            yield query(pans[0].place, told)
+            yield query(pans[0].place, poured_in)
 
 
 RAISING = ("baking-powder", "soda", "leavener")
@@ -303,8 +303,8 @@ def _in_pot(subject: Subject, start: int) -> Fraction:
     texts = subject.steps
     for part in subject.recipe.parts:
         for step in texts[place : place + len(part.steps)]:
-            told = step.text
-            if place > start and _OTHER.search(told):
+            step_text = step.text
+            if place > start and _OTHER.search(step_text):
                 return _room(subject, lines)
             if place >= start:
                 lines |= set(subject.mentions.lines_of(place))
@@ -351,14 +351,19 @@ THIN = Fraction(6, 10)  # of the least, where nobody says the kind: a tray bake 
 )
 def pans_disagree(subject: Subject) -> Iterator[Query]:
     """One baking pan in the equipment and one in the steps, of which one holds a quarter more."""
-    told = [one for place, step in enumerate(subject.steps) for one in vessels(step, place)]
+    in_steps = [vessel for place, step in enumerate(subject.steps) for vessel in vessels(step, place)]
     tools = (text for text in subject.fields if text.name == "equipment")
-    listed = [one for text in tools for one in vessels(text, None)]
+    listed = [vessel for text in tools for vessel in vessels(text, None)]
     for sort in ("pan", "cup"):
-        used, named = ([one for one in found if one.sort == sort] for found in (told, listed))
-        if len({one.told for one in used}) != 1 or len(named) != 1 or used[0].told == named[0].told:
+        used, named = (
+            [vessel for vessel in vessels_there if vessel.sort == sort]
+            for vessels_there in (in_steps, listed)
+        )
+        if len({vessel.told for vessel in used}) != 1 or len(named) != 1 or used[0].told == named[0].told:
             continue
-        holds, other = (one.volume * (one.count if sort == "cup" else 1) for one in (used[0], named[0]))
+        holds, other = (
+            vessel.volume * (vessel.count if sort == "cup" else 1) for vessel in (used[0], named[0])
+        )
         if max(holds, other) > min(holds, other) * APART:
             yield query(
                 named[0].place,
@@ -369,8 +374,8 @@ def pans_disagree(subject: Subject) -> Iterator[Query]:
 APART = Fraction(5, 4)  # of two pans; less may be two makers' way to measure: common practice, no source
 
 
-def _several(one: Vessel) -> str:
-    return f"{one.count} × {one.told}" if one.count > 1 else f"a {one.told}"
+def _several(vessel: Vessel) -> str:
+    return f"{vessel.count} × {vessel.told}" if vessel.count > 1 else f"a {vessel.told}"
 
 
 @check(
@@ -400,4 +405,4 @@ def _sized(subject: Subject) -> Iterator[str]:
     """The vessels of which a size is given, or how many wells they have, in steps and equipment."""
     for text in subject.fields:
         if text.name in {"steps", "equipment"}:
-            yield from (one.noun for _, one in text.numerals if numeral_kind(one) in SIZES)
+            yield from (span.noun for _, span in text.numerals if numeral_kind(span) in SIZES)

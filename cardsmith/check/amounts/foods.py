@@ -40,8 +40,8 @@ def named_vaguely(subject: Subject, line: Ingredient) -> bool:
     match = subject.larder.find(line.item)
     if match is None or not match.generic:
         return False
-    told = (subject.larder.find(f"{more} {line.item}") for more in (line.prep, *box, *sprig) if more)
-    return all(one is None or one.generic for one in told)
+    matches = (subject.larder.find(f"{more} {line.item}") for more in (line.prep, *box, *sprig) if more)
+    return all(named is None or named.generic for named in matches)
 
 
 @check(
@@ -61,35 +61,35 @@ def unknown_ingredient(subject: Subject) -> Iterator[Query]:
             foods = AND.split(line.item)
             known = joined(line.item, subject.larder)
             mild = bool(known) and all(_seasons(food) for food in known)
-            told = f"“{line.item}” names {len(foods)} foods in one line, and the larder knows none by that"
+            what = f"“{line.item}” names {len(foods)} foods in one line, and the larder knows none by that"
             instead = f"write a line for each: {'; '.join(foods)}"
-            yield query(line, told, instead, Severity.NOTE if mild else None)
+            yield query(line, what, instead, Severity.NOTE if mild else None)
         elif line.food is None and line.item:
             yield _unknown(subject, line)
         elif line.food is not None and (match := subject.larder.find(line.item)) and match.without:
             sort, food = listed(match.without, "and"), line.food.name
-            told = f"the larder knows no “{sort}” sort of {food}; “{line.item}” is taken for {food}"
-            yield query(line, told, "if it is something else, use a name the larder knows", Severity.NOTE)
+            what = f"the larder knows no “{sort}” sort of {food}; “{line.item}” is taken for {food}"
+            yield query(line, what, "if it is something else, use a name the larder knows", Severity.NOTE)
 
 
 def _unknown(subject: Subject, line: Ingredient) -> Query:
     """A food that is only guessed, or not even that: a guess is named, and no weight is taken from it."""
     near, guess = subject.larder.nearest(line.item), identity(line, subject.larder)
     hint = f"did you mean {listed(near, 'or')}?" if near else "use a name the larder knows"
-    told = f"the larder does not know “{line.item}”"
+    what = f"the larder does not know “{line.item}”"
     if drawn_otherwise(subject, line):
-        lost = f"{told}, so nobody can tell how much of it the steps take"
+        lost = f"{what}, so nobody can tell how much of it the steps take"
         return query(line, lost, f"{hint} Or measure it alike in the list and in the steps", Severity.ERROR)
     volume, misspelt = only_volume(line), is_misspelt(line.item, subject.larder)
     if guess.food is not None:
         taken = f"a kind of {guess.food.name}" if guess.how is Certainty.CLASS else guess.food.name
-        told = f"{told}; for allergens, claims and safety it is {taken}"
+        what = f"{what}; for allergens, claims and safety it is {taken}"
     if volume is not None and volume.high >= LARGE and not _is_loose(line, guess):
         instead = f"{hint} Or write its weight beside the volume"
-        return query(line, f"{told}, and the metric column prints its volume", instead)
+        return query(line, f"{what}, and the metric column prints its volume", instead)
     if misspelt or not (volume is not None or _is_told(guess, line.item, subject.larder)):
-        return query(line, told, hint)
-    return query(line, told, f"if it is something else, use a name the larder knows: {hint}", Severity.NOTE)
+        return query(line, what, hint)
+    return query(line, what, f"if it is something else, use a name the larder knows: {hint}", Severity.NOTE)
 
 
 def _is_loose(line: Ingredient, guess: Identity) -> bool:
@@ -115,7 +115,7 @@ def drawn_otherwise(subject: Subject, line: Ingredient) -> bool:
         for span in step.spans
         if isinstance(span, Draw) and span.key == line.key and span.amount is not None
     )
-    return any(line.amount is None or one.dimension is not line.amount.dimension for one in draws)
+    return any(line.amount is None or quantity.dimension is not line.amount.dimension for quantity in draws)
 
 
 def _several(subject: Subject, line: Ingredient) -> bool:
@@ -160,16 +160,16 @@ def _matters(subject: Subject, line: Ingredient, food: Food) -> bool:
     """
     if line.for_use:
         return False
-    told = set(words(line.item))
-    if told <= LEAF_OR_SEED and not (line.prep or line.form) and only_volume(line) is not None:
+    item_words = set(words(line.item))
+    if item_words <= LEAF_OR_SEED and not (line.prep or line.form) and only_volume(line) is not None:
         return True  # by the spoon: the leaf, the seed or its powder
     if food.is_mainly(*DOING):
-        return not (told & DRY and food.is_mainly(*DRY_YEAST))
-    plain = any(told <= set(words(name)) for name in food.generic if len(words(name)) == 1)
+        return not (item_words & DRY and food.is_mainly(*DRY_YEAST))
+    plain = any(item_words <= set(words(name)) for name in food.generic if len(words(name)) == 1)
     if not (plain and food.is_mainly(*TELLING)):
         return False
     formula = subject.formula(subject.recipe.parts)
-    mass = next((one for of, one in formula.lines if of is line), None)
+    mass = next((line_mass for of, line_mass in formula.lines if of is line), None)
     share = MOST if food.is_mainly("milk") else MUCH
     return mass is None or mass.grams >= formula.roles["total"] * share
 
@@ -219,14 +219,18 @@ def missing_density(subject: Subject) -> Iterator[Query]:
 APART = frozenset({"boiled", "poached", "fried", "beaten", "glaze", "glazing", "brushing"})
 
 
-def _is_piled(line: Ingredient, one: Identity) -> bool:
+def _is_piled(line: Ingredient, food_identity: Identity) -> bool:
     """Whether a cup of it is no exact measure, and no ratio rests on it: florets, leaves, shredded meat.
 
     Nobody fills a cup with a joint or with bones.
     """
-    if one.food is None or one.food.state not in PILED or next(iter(one.food.roles), "") in GOVERNING:
+    if (
+        food_identity.food is None
+        or food_identity.food.state not in PILED
+        or next(iter(food_identity.food.roles), "") in GOVERNING
+    ):
         return False
-    return not one.food.is_mainly(*JOINTS) or bool(line.form or one.ready)
+    return not food_identity.food.is_mainly(*JOINTS) or bool(line.form or food_identity.ready)
 
 
 PILED = frozenset({"piece", "leaf", "solid"})
@@ -259,9 +263,11 @@ def egg_size_missing(subject: Subject) -> Iterator[Query]:
 
 def _is_weighed_whole(subject: Subject, line: Ingredient) -> bool:
     """Whether the preparation tells what each weighs in its shell: 6 egg whites, from 59 g eggs."""
-    told = read(subject.recipe, "ingredients", line.prep, line.where)
+    preparation = read(subject.recipe, "ingredients", line.prep, line.where)
     return any(
-        one.quantity.dimension is Dimension.MASS for _, one in told.numerals if isinstance(one, Measured)
+        span.quantity.dimension is Dimension.MASS
+        for _, span in preparation.numerals
+        if isinstance(span, Measured)
     )
 
 
@@ -305,9 +311,13 @@ def flour_by_volume(subject: Subject) -> Iterator[Query]:
     ]
     if cups:
         foods = listed(list(dict.fromkeys(line.food.name for line in cups if line.food)), "and")
-        one = density(cups[0].food, measured_form(cups[0])) if cups[0].food else None
-        told = f"; the card will take {grams(one.grams * units()['cup'].size)} for a cup of it" if one else ""
-        yield query(cups[0], f"{foods} only by volume{told}")
+        weighing = density(cups[0].food, measured_form(cups[0])) if cups[0].food else None
+        remark = (
+            f"; the card will take {grams(weighing.grams * units()['cup'].size)} for a cup of it"
+            if weighing
+            else ""
+        )
+        yield query(cups[0], f"{foods} only by volume{remark}")
 
 
 _nothing = Quantity(low=Fraction(0), high=Fraction(0), unit=units()["cup"], written="")

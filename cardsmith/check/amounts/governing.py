@@ -39,7 +39,7 @@ def salt_governs(subject: Subject, line: Ingredient) -> bool:
 def _whole(subject: Subject) -> set[str]:
     """The kinds that the recipe as a whole may be; not what one of its parts may be."""
     whole = subject.recipe.parts
-    return {one.kind for one in likely_kinds(subject) if one.formula.parts == whole}
+    return {likeness.kind for likeness in likely_kinds(subject) if likeness.formula.parts == whole}
 
 
 def _rests_on(subject: Subject, rule: Ratio, line: Ingredient) -> bool:

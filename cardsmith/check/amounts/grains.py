@@ -47,7 +47,11 @@ def drinks(tables: Tables = OURS) -> tuple[Drinks, ...]:
     """Every row of ``grain_liquids.csv``."""
     numbers = ("low", "usual_low", "usual_high", "high", "absurd_high")
     return tuple(
-        Drinks(name=row["name"], foods=cell(row["foods"]), **{one: Fraction(row[one]) for one in numbers})
+        Drinks(
+            name=row["name"],
+            foods=cell(row["foods"]),
+            **{figure: Fraction(row[figure]) for figure in numbers},
+        )
         for row in tables.rows("grain_liquids")
     )
 
@@ -65,11 +69,13 @@ def grain_liquid_off(subject: Subject) -> Iterator[Query]:
     An error where it is so much that the dish is soup.
     """
     known = dish(subject.recipe, subject.larder)
-    grains = [place for place, one in enumerate(known.foods) if is_of(one.food, GRAIN)]
+    grains = [place for place, identity in enumerate(known.foods) if is_of(identity.food, GRAIN)]
     if len(grains) != 1 or known.foods[grains[0]].ready or grains[0] not in subject.masses:
         return  # lentils beside it drink too
     (place,) = grains
-    rule = next((one for one in drinks(subject.tables) if is_of(known.foods[place].food, one.foods)), None)
+    rule = next(
+        (drink for drink in drinks(subject.tables) if is_of(known.foods[place].food, drink.foods)), None
+    )
     span = _cooking(subject, place) if rule is not None else None
     if rule is None or span is None:
         return
@@ -104,10 +110,10 @@ def _cooking(subject: Subject, grain: int) -> range | None:
     spoken = subject.mentions.steps_of(grain)
     parts = [number for number, part in enumerate(subject.recipe.parts) for _ in part.steps]
     for at in range(spoken[0] if spoken else 0, len(parts) if spoken else 0):
-        told = subject.steps[at].text.lower()
-        if parts[at] == parts[spoken[0]] and ABSORBED.search(told):
+        step_text = subject.steps[at].text.lower()
+        if parts[at] == parts[spoken[0]] and ABSORBED.search(step_text):
             first = parts.index(parts[at])
-            away = any(AWAY.search(one.text.lower()) for one in subject.steps[spoken[0] : at + 1])
+            away = any(AWAY.search(field.text.lower()) for field in subject.steps[spoken[0] : at + 1])
             return None if away else range(first, at + 1)
     return None
 
@@ -116,20 +122,20 @@ def _poured(subject: Subject, steps: range) -> tuple[Fraction, bool]:
     """Grams of what is poured in these steps, and whether all of it has an amount."""
     total, whole, tap = Fraction(0), True, True
     for place, line in enumerate(subject.recipe.ingredients):
-        spoken = [one for one in taken(subject, place) if one.step.number - 1 in steps]
+        spoken = [use for use in taken(subject, place) if use.step.number - 1 in steps]
         if not is_of(line.food, POURED) or not spoken:
             continue
         tap = tap and not is_of(line.food, ("key:water",))
-        parts = [mass.grams for one in spoken if one.amount and (mass := weigh(line, one.amount))]
+        parts = [mass.grams for use in spoken if use.amount and (mass := weigh(line, use.amount))]
         listed = subject.masses.get(place)
         whole = whole and bool(parts or listed)
         total += sum(parts) if parts else listed.grams if listed else 0
     for step in (subject.steps[at] for at in steps if tap):
-        told = [
+        values = [
             span.quantity.middle
             for at, span in step.measures(Kind.AMOUNT)
             if span.quantity.dimension is Dimension.VOLUME and WATER.match(step.text, at + len(span.text))
         ]
-        whole = whole and (bool(told) or "water" not in step.text)
-        total += sum(told)  # a millilitre weighs a gram
+        whole = whole and (bool(values) or "water" not in step.text)
+        total += sum(values)  # a millilitre weighs a gram
     return total, whole

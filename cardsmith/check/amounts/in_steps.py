@@ -77,10 +77,10 @@ BETWEEN = regex(r" (?:[a-z-]+ ){0,3}", re.IGNORECASE)  # a count and the name of
 def prose_amount_disagrees(subject: Subject) -> Iterator[Query]:
     """The steps name amounts of a food that are more than the list holds, or that leave some of it over."""
     for place, line in enumerate(subject.recipe.ingredients):
-        found = _disagreement(subject, place, line)
-        if found is not None:
-            spot, told = found
-            yield query(spot, f"{told}, the list has “{line.text}”")
+        disagreement = _disagreement(subject, place, line)
+        if disagreement is not None:
+            spot, what = disagreement
+            yield query(spot, f"{what}, the list has “{line.text}”")
 
 
 @check(
@@ -93,7 +93,7 @@ def prose_amount_disagrees(subject: Subject) -> Iterator[Query]:
 def loose_amount(subject: Subject) -> Iterator[Query]:
     """A step measures a listed food, and no link ties the figure to the list."""
     for place, line in enumerate(subject.recipe.ingredients):
-        loose = next((one for one in taken(subject, place) if one.amount and is_single(subject, one)), None)
+        loose = next((use for use in taken(subject, place) if use.amount and is_single(subject, use)), None)
         if loose is None or loose.amount is None or line.amount is None:
             continue
         if _disagreement(subject, place, line) is None:
@@ -111,55 +111,55 @@ def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text,
     """Where the steps take another amount than the list has, and what; None where no difference is sure."""
     if line.for_use or line.amount is None or line.amount.is_vague:
         return None
-    told = taken(subject, place)
-    extra = _of_extras(line, told)
-    told = tuple(one for at, one in enumerate(told) if at not in extra)
-    told = tuple(one for one in told if not (LEFT_IN_THE_PAN.search(one.before) or GIVEN.search(one.before)))
-    told = tuple(one for one in told if not KEPT.match(one.after))
+    uses = taken(subject, place)
+    extra = _of_extras(line, uses)
+    uses = tuple(use for at, use in enumerate(uses) if at not in extra)
+    uses = tuple(use for use in uses if not (LEFT_IN_THE_PAN.search(use.before) or GIVEN.search(use.before)))
+    uses = tuple(use for use in uses if not KEPT.match(use.after))
     used = Fraction(0)
-    for one in told:
-        if not is_single(subject, one) or ALTERED.search(one.before):
+    for use in uses:
+        if not is_single(subject, use) or ALTERED.search(use.before):
             return None
-        pair = in_line(line, one.amount) if one.amount else None
-        if one.amount and pair:
+        pair = in_line(line, use.amount) if use.amount else None
+        if use.amount and pair:
             part, whole = pair
-            more, slack, unit = _besides(line, one.amount), _slack(line, one.amount), one.amount.unit
+            more, slack, unit = _besides(line, use.amount), _slack(line, use.amount), use.amount.unit
             used = part if line.key else used + part  # the draws of a keyed line are reckoned by themselves
-            all_of_it = f"the {one.amount.written}" in one.before
+            all_of_it = f"the {use.amount.written}" in use.before
             bought = line.food is None or line.food.key not in ("water", "ice") or all_of_it
             off = all_of_it and all(abs(part - lot) > lot * slack for lot in (whole, more, whole + more))
             if (bought and used > (whole + more) * (1 + slack)) or off:
-                summed = used > part and _slack(line, one.amount) == SAME
+                summed = used > part and _slack(line, use.amount) == SAME
                 in_all = f", {number(unit.from_base(used))} {unit.symbol} in all" if summed else ""
-                return _says(one, f"{one.amount.written} of the {one.name}{in_all}")
-        elif count := _count(line, one, alone=len(told) == 1):
-            return _says(one, f"{count} {one.name}")
-    return _left(subject, line, told)
+                return _says(use, f"{use.amount.written} of the {use.name}{in_all}")
+        elif count := _count(line, use, alone=len(uses) == 1):
+            return _says(use, f"{count} {use.name}")
+    return _left(subject, line, uses)
 
 
 def _besides(line: Ingredient, amount: Quantity) -> Fraction:
     """What a line lists beyond its amount, in the measure of ``amount``: "plus 10 g for the tin"."""
-    added = (one.amount for one in line.extras if one.added and one.amount)
-    return sum((pair[1] for one in added if (pair := _alike(line, one, amount))), Fraction(0))
+    added = (extra.amount for extra in line.extras if extra.added and extra.amount)
+    return sum((pair[1] for quantity in added if (pair := _alike(line, quantity, amount))), Fraction(0))
 
 
-def _alike(line: Ingredient, one: Quantity, amount: Quantity) -> tuple[Fraction, Fraction] | None:
+def _alike(line: Ingredient, quantity: Quantity, amount: Quantity) -> tuple[Fraction, Fraction] | None:
     """``amount`` and another amount of the same line in one measure: that in which `in_line` compares."""
-    return in_line(replace(line, amount=one, stated=(), container=None), amount)
+    return in_line(replace(line, amount=quantity, stated=(), container=None), amount)
 
 
-def _of_extras(line: Ingredient, told: Sequence[Taken]) -> frozenset[int]:
+def _of_extras(line: Ingredient, uses: Sequence[Taken]) -> frozenset[int]:
     """Which mentions take what the line adds for a use of its own: each extra is taken once."""
-    found: set[int] = set()
+    extra_uses: set[int] = set()
     for extra in line.extras:
-        for place, one in enumerate(told):
-            if place in found or extra.amount is None or one.amount is None:
+        for place, use in enumerate(uses):
+            if place in extra_uses or extra.amount is None or use.amount is None:
                 continue
-            pair = _alike(line, extra.amount, one.amount)
+            pair = _alike(line, extra.amount, use.amount)
             if extra.added and pair and abs(pair[0] - pair[1]) <= SAME_WEIGHED * pair[1]:
-                found.add(place)
+                extra_uses.add(place)
                 break
-    return frozenset(found)
+    return frozenset(extra_uses)
 
 
 def _slack(line: Ingredient, amount: Quantity) -> Fraction:
@@ -167,8 +167,8 @@ def _slack(line: Ingredient, amount: Quantity) -> Fraction:
     return SAME if any(size.dimension is amount.dimension for size in sizes(line)) else SAME_WEIGHED
 
 
-def _says(one: Taken, asked: str) -> tuple[Text, str]:
-    return one.step.spot(asked.partition(" of the ")[0]), f"step {one.number} takes {asked}"
+def _says(use: Taken, asked: str) -> tuple[Text, str]:
+    return use.step.spot(asked.partition(" of the ")[0]), f"step {use.number} takes {asked}"
 
 
 @remembered
@@ -177,18 +177,20 @@ def _leaves_a_rest(recipe: Recipe) -> bool:
     return any(REST.search(step.text) for step in steps(recipe))
 
 
-def _left(subject: Subject, line: Ingredient, told: Sequence[Taken]) -> tuple[Text, str] | None:
+def _left(subject: Subject, line: Ingredient, uses: Sequence[Taken]) -> tuple[Text, str] | None:
     """Amounts at every mention of a line that come to less than it holds, and no word of a rest."""
-    if line.key or line.optional or not told or any(one.mention.how is How.CUE for one in told):
+    if line.key or line.optional or not uses or any(use.mention.how is How.CUE for use in uses):
         return None
-    near = [one.before + one.after for one in told]
-    if _leaves_a_rest(subject.recipe) or any(PORTIONWISE.search(one) or MORE.search(one) for one in near):
+    near = [use.before + use.after for use in uses]
+    if _leaves_a_rest(subject.recipe) or any(
+        PORTIONWISE.search(phrase) or MORE.search(phrase) for phrase in near
+    ):
         return None
-    if any(NOT_ALL.search(one.before) for one in told):
+    if any(NOT_ALL.search(use.before) for use in uses):
         return None
-    pairs = [(one.amount, in_line(line, one.amount)) for one in told if one.amount]
+    pairs = [(use.amount, in_line(line, use.amount)) for use in uses if use.amount]
     known = [(amount, pair) for amount, pair in pairs if pair]
-    if len(known) < len(told):
+    if len(known) < len(uses):
         return None
     used, whole = sum((pair[0] for _, pair in known), Fraction(0)), known[0][1][1]
     if line.amount is not None and line.amount.is_range:
@@ -197,26 +199,26 @@ def _left(subject: Subject, line: Ingredient, told: Sequence[Taken]) -> tuple[Te
         return None
     unit = known[0][0].unit
     summed = f"{number(unit.from_base(used))} {unit.symbol}" if len(known) > 1 else known[0][0].written
-    spot, says = _says(told[-1], f"{known[-1][0].written} of the {told[-1].name}")
-    return spot, f"{says if len(known) == 1 else f'the steps take {summed} of the {told[-1].name} in all'}"
+    spot, says = _says(uses[-1], f"{known[-1][0].written} of the {uses[-1].name}")
+    return spot, f"{says if len(known) == 1 else f'the steps take {summed} of the {uses[-1].name} in all'}"
 
 
-def _count(line: Ingredient, one: Taken, *, alone: bool) -> str:
+def _count(line: Ingredient, use: Taken, *, alone: bool) -> str:
     """``the 4`` of the 3 eggs listed, or ``both``; empty where the count fits or is of something else."""
     counts = [size for size in sizes(line) if size.dimension is Dimension.COUNT and not size.is_vague]
     unit = counts[0].unit.name if counts else line.container.word if line.container else ""
-    told = _counted(one) if unit and one.mention.how is How.NAME else None
-    if told is None:
+    counted = _counted(use) if unit and use.mention.how is How.NAME else None
+    if counted is None:
         return ""
-    between = set(words(told.between)) - (descriptors() - {unit}) - {"of", "the"}
-    after = re.sub(rf"^ {re.escape(unit)}e?s?\b", "", one.after)
-    named = unit == "one" or unit in between or after != one.after or unit in words(one.name)
+    between = set(words(counted.between)) - (descriptors() - {unit}) - {"of", "the"}
+    after = re.sub(rf"^ {re.escape(unit)}e?s?\b", "", use.after)
+    named = unit == "one" or unit in between or after != use.after or unit in words(use.name)
     if not named or not between <= {unit} or not HERE_ENDS.match(after):
         return ""
     low, high = (counts[0].low, counts[0].high) if counts else _cans(line)
-    whole = told.whole and not NOT_ALL.search(one.before)
-    few = alone and whole and not PORTIONWISE.search(one.before + one.after)
-    return told.text if told.low > high or (few and told.high < low) else ""
+    whole = counted.whole and not NOT_ALL.search(use.before)
+    few = alone and whole and not PORTIONWISE.search(use.before + use.after)
+    return counted.text if counted.low > high or (few and counted.high < low) else ""
 
 
 @frozen
@@ -230,17 +232,17 @@ class Counted:
     whole: bool  # whether it says that it is all of them
 
 
-def _counted(one: Taken) -> Counted | None:
+def _counted(use: Taken) -> Counted | None:
     """The count that stands before a mention, with no more than three words between."""
-    both = BOTH.search(one.before)
+    both = BOTH.search(use.before)
     if both is not None:
         two = Fraction(2)
         return Counted(text=both.group().strip(), low=two, high=two, between=both["between"], whole=True)
-    step, start = one.step, one.mention.start
-    for at, span in step.told(Kind.COUNT, one.begins, start):
+    step, start = use.step, use.mention.start
+    for at, span in step.told(Kind.COUNT, use.begins, start):
         end = at + len(span.text)
         if end <= start and BETWEEN.fullmatch(step.text, end, start):
-            whole = WHOLE.search(step.text, one.begins, at)
+            whole = WHOLE.search(step.text, use.begins, at)
             begins = whole.start() if whole else at
             return Counted(
                 text=step.text[begins:start].strip(),

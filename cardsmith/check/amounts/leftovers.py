@@ -87,22 +87,23 @@ def _nouns(text: str) -> set[str]:
 )
 def set_aside_never_used(subject: Subject) -> Iterator[Query]:
     """Something set aside that no later sentence takes up; a warning where no list knows it by that name."""
-    told = subject.sentences
-    for place, one in enumerate(told):
-        match = KEEPING.search(one.text)
-        if match is None or FOR_LATER.search(one.text):
+    all_sentences = subject.sentences
+    for place, sentence in enumerate(all_sentences):
+        match = KEEPING.search(sentence.text)
+        if match is None or FOR_LATER.search(sentence.text):
             continue
-        following = " ".join(other.text for other in told[place + 1 :])
-        later = f"{one.text[match.end() :]} {following}"
-        kept = _kept(subject, one, match)
+        following = " ".join(other.text for other in all_sentences[place + 1 :])
+        later = f"{sentence.text[match.end() :]} {following}"
+        kept = _kept(subject, sentence, match)
         if not kept or TAKEN_UP.search(following if kept & LIQUIDS else later):  # drain the rest
             continue
         sought = kept | LIQUIDS if kept & LIQUIDS else kept
-        if not sought & set(words(later)) and not _comes_again(subject, one, kept):
-            what = f"step {one.number} has {_named(one, match, kept)} set aside, and no later step uses it"
-            mixed = MIXES.search(one.text[: match.start()]) and _spoken(subject, one)
+        if not sought & set(words(later)) and not _comes_again(subject, sentence, kept):
+            saved = _named(sentence, match, kept)
+            what = f"step {sentence.number} has {saved} set aside, and no later step uses it"
+            mixed = MIXES.search(sentence.text[: match.start()]) and _spoken(subject, sentence)
             sure = REST.search(match.group()) or _listed(subject, kept) or mixed
-            yield query(one.spot(*match.span()), what, severity=None if sure else Severity.WARNING)
+            yield query(sentence.spot(*match.span()), what, severity=None if sure else Severity.WARNING)
 
 
 def _listed(subject: Subject, kept: set[str]) -> bool:
@@ -116,20 +117,20 @@ def _thing(match: re.Match[str]) -> str:
     return "" if re.match(r"(?:in|at|on|and)\b", thing) else thing
 
 
-def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
+def _kept(subject: Subject, sentence: Sentence, match: re.Match[str]) -> set[str]:
     """Words of what is kept back; where the sentence does not say, the one food that it readies."""
     thing = _thing(match)
     if PASTIME.match(thing) or not BYSTANDERS.isdisjoint(words(thing)):
         return set()  # "set aside to rest", "keep children well back"
     nouns = _nouns(thing) - _nouns("bowl plate side dish pan")
-    after = one.text[match.end() :].strip()
+    after = sentence.text[match.end() :].strip()
     if PASTIME.match(after) and nouns and nouns <= mixtures("mixture"):
         return set()  # "set the dough aside for an hour"
     if _is_for_another(subject, after):
         return set()
     if nouns and not REST.search(thing):
         return nouns
-    before = one.text[: match.start()]
+    before = sentence.text[: match.start()]
     whole = OF_WHAT.search(before)
     if whole:
         return _nouns(whole["what"])
@@ -137,24 +138,30 @@ def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
     if poured and thing in ("it", "this"):
         return poured  # scoop out a cup of the water, set it aside
     names = [
-        one.step.text[mention.start : mention.end]
-        for mention in _spoken(subject, one)
-        if mention.start < one.start + match.start()
+        sentence.step.text[mention.start : mention.end]
+        for mention in _spoken(subject, sentence)
+        if mention.start < sentence.start + match.start()
     ]
     if not before.strip() and not names:  # "Fry the mushrooms. Set aside."
-        earlier = [other for other in subject.sentences if other.step is one.step and other.end <= one.start]
+        earlier = [
+            other
+            for other in subject.sentences
+            if other.step is sentence.step and other.end <= sentence.start
+        ]
         return _sole(subject, earlier[-1]) if earlier else set()
-    sole = len(set(names)) == 1 and READYING.search(one.text)
+    sole = len(set(names)) == 1 and READYING.search(sentence.text)
     return _nouns(names[0]) if sole else set()
 
 
-def _sole(subject: Subject, one: Sentence) -> set[str]:
+def _sole(subject: Subject, sentence: Sentence) -> set[str]:
     """The one food that a sentence fries or toasts, in whatever fat; empty where it takes more."""
     lines = subject.recipe.ingredients
-    foods = [place for place in _spoken(subject, one) if not is_of(lines[place.line].food, MEDIA)]
-    names = {one.step.text[place.start : place.end] for place in foods}
-    returns = any(RETURNS.search(step.text) for step in subject.steps[one.number - 1 :])
-    return _nouns(names.pop()) if len(names) == 1 and READYING.search(one.text) and not returns else set()
+    foods = [place for place in _spoken(subject, sentence) if not is_of(lines[place.line].food, MEDIA)]
+    names = {sentence.step.text[place.start : place.end] for place in foods}
+    returns = any(RETURNS.search(step.text) for step in subject.steps[sentence.number - 1 :])
+    return (
+        _nouns(names.pop()) if len(names) == 1 and READYING.search(sentence.text) and not returns else set()
+    )
 
 
 RETURNS = regex(r"\b(?:return|back|again)\b", re.IGNORECASE)
@@ -164,36 +171,40 @@ def _is_for_another(subject: Subject, after: str) -> bool:
     """Whether it is kept for a dish that the recipe speaks of nowhere else: "aside for meringues"."""
     match = FOR_WHAT.match(after)
     wanted = set(words(match["what"])) if match else set()
-    told = words(" ".join([subject.recipe.title, *(step.text for step in subject.steps)]))
-    return bool(wanted) and sum(word in wanted for word in told) == len(wanted) and not GARNISH.search(after)
-
-
-def _spoken(subject: Subject, one: Sentence) -> tuple[Mention, ...]:
-    """The foods a sentence speaks of."""
-    return tuple(
-        mention
-        for mention in subject.mentions.by_step.get(one.number - 1, ())
-        if mention.how is not How.CUE and one.start <= mention.start < one.end
+    dish_words = words(" ".join([subject.recipe.title, *(step.text for step in subject.steps)]))
+    return (
+        bool(wanted)
+        and sum(word in wanted for word in dish_words) == len(wanted)
+        and not GARNISH.search(after)
     )
 
 
-def _comes_again(subject: Subject, one: Sentence, kept: set[str]) -> bool:
+def _spoken(subject: Subject, sentence: Sentence) -> tuple[Mention, ...]:
+    """The foods a sentence speaks of."""
+    return tuple(
+        mention
+        for mention in subject.mentions.by_step.get(sentence.number - 1, ())
+        if mention.how is not How.CUE and sentence.start <= mention.start < sentence.end
+    )
+
+
+def _comes_again(subject: Subject, sentence: Sentence, kept: set[str]) -> bool:
     """Whether a later step speaks of the same lines by another word: the fruit, the dry ingredients."""
-    text = one.step.text
+    text = sentence.step.text
     lines = {
         mention.line
-        for mention in _spoken(subject, one)
+        for mention in _spoken(subject, sentence)
         if kept & set(words(text[mention.start : mention.end]))
     }
     return any(
-        mention.line in lines and mention.step >= one.number and mention.how is not How.CUE
+        mention.line in lines and mention.step >= sentence.number and mention.how is not How.CUE
         for mention in subject.mentions.found
     )
 
 
-def _named(one: Sentence, match: re.Match[str], kept: set[str]) -> str:
+def _named(sentence: Sentence, match: re.Match[str], kept: set[str]) -> str:
     """What a query calls it: the rest of the hot liquid."""
-    whole = OF_WHAT.search(one.text[: match.start()])
+    whole = OF_WHAT.search(sentence.text[: match.start()])
     thing = _thing(match)
     if whole and REST.search(thing):
         return f"{thing} of the {whole['what']}"
@@ -218,7 +229,7 @@ class RestTaken:
     @property
     def drawn(self) -> tuple[Fraction, Fraction] | None:
         """What the steps before take, and the whole line; None where one of them does not say."""
-        pairs = [in_line(self.line, one.amount) if one.amount else None for one in self.before]
+        pairs = [in_line(self.line, use.amount) if use.amount else None for use in self.before]
         known = [pair for pair in pairs if pair]
         if not known or len(known) < len(pairs):
             return None
@@ -228,16 +239,16 @@ class RestTaken:
 def _rests(subject: Subject) -> Iterator[RestTaken]:
     """The first rest of each line that no link draws from."""
     for place, line in enumerate(subject.recipe.ingredients):
-        if line.key or line.for_use or line.amount is None or any(one.added for one in line.extras):
+        if line.key or line.for_use or line.amount is None or any(extra.added for extra in line.extras):
             continue  # what it adds for uses of its own may be what remains
-        told = taken(subject, place)
-        for position, one in enumerate(told):
-            rest = REMAINING.search(one.before)
-            if rest and is_single(subject, one):
-                spot = one.step.spot(f"{rest.group().strip()} {one.name}")
-                before = tuple(other for other in told[:position] if other.before != one.before)
-                begins = one.begins + rest.start()
-                yield RestTaken(line=line, taken=one, place=spot, begins=begins, before=before)
+        uses = taken(subject, place)
+        for position, use in enumerate(uses):
+            rest = REMAINING.search(use.before)
+            if rest and is_single(subject, use):
+                spot = use.step.spot(f"{rest.group().strip()} {use.name}")
+                before = tuple(other for other in uses[:position] if other.before != use.before)
+                begins = use.begins + rest.start()
+                yield RestTaken(line=line, taken=use, place=spot, begins=begins, before=before)
                 break
 
 
@@ -252,26 +263,26 @@ def remaining_of_nothing(subject: Subject) -> Iterator[Query]:
     """A step uses the remaining sugar, or reserved water, and no earlier step used a part, or kept any."""
     yield from _never_reserved(subject)
     for rest in _rests(subject):
-        told = f"step {rest.taken.number} uses “{rest.place.text}”"
+        what = f"step {rest.taken.number} uses “{rest.place.text}”"
         drawn, item = rest.drawn, rest.line.item
         if not rest.before:
-            yield query(rest.place, f"{told}, and no step before uses any {item}")
+            yield query(rest.place, f"{what}, and no step before uses any {item}")
         elif drawn and drawn[0] >= drawn[1] * (1 - NEAR) and not _comes_out(rest):
-            all_of_it = f"{told}, and the steps before take all of “{rest.line.text}”"
+            all_of_it = f"{what}, and the steps before take all of “{rest.line.text}”"
             yield query(rest.place, all_of_it, severity=Severity.ERROR)
         elif not rest.line.divided and not any(
-            one.is_part or _keeps_some(subject, one) for one in rest.before
+            use.is_part or _keeps_some(subject, use) for use in rest.before
         ):
             first = rest.before[0].number
-            yield query(rest.place, f"{told}; step {first} uses the {item}, all of it by this text")
+            yield query(rest.place, f"{what}; step {first} uses the {item}, all of it by this text")
 
 
-def _keeps_some(subject: Subject, one: Taken) -> bool:
+def _keeps_some(subject: Subject, use: Taken) -> bool:
     """Whether the words behind one use of a line keep some of it back, in its own step."""
-    if KEPT_BACK.search(one.step.text, one.mention.end) is not None:
+    if KEPT_BACK.search(use.step.text, use.mention.end) is not None:
         return True
-    kept = KEEPS.search(one.step.text, one.mention.end)
-    return kept is not None and bool(one.step.measures(Kind.AMOUNT, start=kept.end()))
+    kept = KEEPS.search(use.step.text, use.mention.end)
+    return kept is not None and bool(use.step.measures(Kind.AMOUNT, start=kept.end()))
 
 
 KEPT_BACK = regex(
@@ -301,27 +312,27 @@ def _never_reserved(subject: Subject) -> Iterator[Query]:
     """A liquid or fat that a step calls reserved, though no sentence before keeps any, or parts it off."""
     kept = any(KEEPS.search(f"{line.text} {line.prep}") for line in subject.recipe.ingredients)
     before: list[str] = []
-    for one in subject.sentences:
-        match = RESERVED.search(one.text)
-        told = _PHRASE_ENDS.sub("", match.group()).strip() if match else ""
-        what = (words(told) or ("",))[-1]
+    for sentence in subject.sentences:
+        match = RESERVED.search(sentence.text)
+        named = _PHRASE_ENDS.sub("", match.group()).strip() if match else ""
+        what = (words(named) or ("",))[-1]
         if match is not None and what in POURED_AWAY and not kept:
-            so_far = [*before, one.text[: match.start()]]
+            so_far = [*before, sentence.text[: match.start()]]
             sought = LIQUIDS if what in LIQUIDS else {what}
             parted = any(PARTS_OFF.search(text) and sought & set(words(text)) for text in so_far)
             if not parted and not any(map(KEEPS_SOME.search, so_far)):
                 yield query(
-                    one.spot(*match.span()),
-                    f"step {one.number} uses “{told}”, and no step before keeps any",
+                    sentence.spot(*match.span()),
+                    f"step {sentence.number} uses “{named}”, and no step before keeps any",
                     f"say in an earlier step to set the {what} aside",
                 )
-        before.append(one.text)
+        before.append(sentence.text)
 
 
 def _comes_out(rest: RestTaken) -> bool:
     """Whether a step tells how much is left, and as much is, however little: 20 g of 470 g."""
-    told = rest.taken.amount if rest.figure else None
-    pair = in_line(rest.line, told) if told else None
+    quantity = rest.taken.amount if rest.figure else None
+    pair = in_line(rest.line, quantity) if quantity else None
     if pair is None or rest.drawn is None:
         return False
     left = rest.drawn[1] - rest.drawn[0]
@@ -338,15 +349,15 @@ def _comes_out(rest: RestTaken) -> bool:
 def remaining_disagrees(subject: Subject) -> Iterator[Query]:
     """The remaining 50 g of butter, where the list and the steps before leave 100 g."""
     for rest in _rests(subject):
-        drawn, told = rest.drawn, rest.taken.amount
-        pair = in_line(rest.line, told) if told and rest.figure else None
-        if drawn is None or told is None or pair is None or drawn[1] != pair[1]:
+        drawn, quantity = rest.drawn, rest.taken.amount
+        pair = in_line(rest.line, quantity) if quantity and rest.figure else None
+        if drawn is None or quantity is None or pair is None or drawn[1] != pair[1]:
             continue
         left = drawn[1] - drawn[0]
         if left > 0 and abs(left - pair[0]) > drawn[1] * NEAR:
             yield query(
                 rest.place,
-                f"step {rest.taken.number} takes the remaining {told.written} of the {rest.line.item}; "
+                f"step {rest.taken.number} takes the remaining {quantity.written} of the {rest.line.item}; "
                 f"{_left(rest, left)} is left of “{rest.line.text}”",
             )
 
@@ -366,13 +377,13 @@ def remaining_unstated(subject: Subject) -> Iterator[Query]:
             continue  # stated, and checked against the list elsewhere
         if drawn and drawn[0] < drawn[1] * (1 - NEAR):
             left = _left(rest, drawn[1] - drawn[0])
-            told = f"step {rest.taken.number} uses “{rest.place.text}”: {left} by this list; is that right?"
-            yield query(rest.place, told)
+            what = f"step {rest.taken.number} uses “{rest.place.text}”: {left} by this list; is that right?"
+            yield query(rest.place, what)
 
 
 def _left(rest: RestTaken, left: Fraction) -> str:
     """What is left, in the unit of the first amount taken."""
-    unit = next(one.amount.unit for one in rest.before if one.amount)
+    unit = next(use.amount.unit for use in rest.before if use.amount)
     return f"{number(unit.from_base(left))} {unit.symbol}"
 
 
@@ -392,12 +403,12 @@ def divided_needless(subject: Subject) -> Iterator[Query]:
             for span in step.spans
             if isinstance(span, Draw) and line.key and span.key == line.key
         ]
-        told = taken(subject, place)
-        if line.divided and len(draws) < 2 and len({one.mention.start for one in told}) == 1:
-            each = re.search(r"\b(?:each|batches|additions|both|halves)\b", told[0].before + told[0].after)
-            counted = told[0].step.told(Kind.COUNT, told[0].begins, told[0].ends)
-            if not each and not any(one.high > 1 for _, one in counted):
+        uses = taken(subject, place)
+        if line.divided and len(draws) < 2 and len({use.mention.start for use in uses}) == 1:
+            each = re.search(r"\b(?:each|batches|additions|both|halves)\b", uses[0].before + uses[0].after)
+            counted = uses[0].step.told(Kind.COUNT, uses[0].begins, uses[0].ends)
+            if not each and not any(figure.high > 1 for _, figure in counted):
                 yield query(
                     line,
-                    f"the {line.item} is marked divided, and only step {told[0].number} uses it",
+                    f"the {line.item} is marked divided, and only step {uses[0].number} uses it",
                 )

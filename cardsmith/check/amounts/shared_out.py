@@ -30,28 +30,28 @@ def share_unsaid(subject: Subject) -> Iterator[Query]:
         whole = line.amount is not None and not (line.divided or line.key or line.optional or line.extras)
         if not whole or not is_of(line.food, MIXED_IN):
             continue
-        told = [
-            one for one in taken(subject, place) if one.mention.how is How.NAME and is_single(subject, one)
+        uses = [
+            use for use in taken(subject, place) if use.mention.how is How.NAME and is_single(subject, use)
         ]
-        added = [one for one in told if _is_added(one, clauses)]
-        steps = sorted({one.number for one in added})
-        if len(steps) > 1 and not any(one.is_part or MORE.search(one.step.text) for one in told):
-            last = next(one for one in added if one.number == steps[1])
+        added = [use for use in uses if _is_added(use, clauses)]
+        steps = sorted({use.number for use in added})
+        if len(steps) > 1 and not any(use.is_part or MORE.search(use.step.text) for use in uses):
+            last = next(use for use in added if use.number == steps[1])
             spot = last.step.spot(last.name, last.mention.start)
             yield query(
                 spot, f"steps {steps[0]} and {steps[1]} both add the {line.item}; how much each time?"
             )
 
 
-def _is_added(one: Taken, clauses: tuple[Clause, ...]) -> bool:
+def _is_added(use: Taken, clauses: tuple[Clause, ...]) -> bool:
     """Whether a step puts it in, rather than speaks of what it went into: the sugar syrup."""
-    after = words(one.after.lstrip()[:20])[:1]
+    after = words(use.after.lstrip()[:20])[:1]
     if after and after[0] in nouns("mixture"):
         return False
     mine = next(
         clause
         for clause in clauses
-        if clause.step == one.mention.step and clause.start <= one.mention.start < clause.end
+        if clause.step == use.mention.step and clause.start <= use.mention.start < clause.end
     )
     return mine.verb in ADDING
 

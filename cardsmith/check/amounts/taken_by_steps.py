@@ -75,17 +75,17 @@ def taken(subject: Subject, place: int) -> tuple[Taken, ...]:
 
 @remembered  # five checks ask about every line
 def _all_taken(recipe: Recipe, mentions: Mentions) -> dict[int, tuple[Taken, ...]]:
-    found: dict[int, tuple[Taken, ...]] = {}
+    by_place: dict[int, tuple[Taken, ...]] = {}
     texts = steps(recipe)
     spoken: dict[tuple[int, int, int], Taken] = {}  # one word may speak of many lines: the vegetables
     for place, mine in mentions.by_line.items():
-        used = [one for one in mine if one.how is not How.CUE] or mine
+        used = [other for other in mine if other.how is not How.CUE] or mine
         for mention in used:
             if (spot := (mention.step, mention.start, mention.end)) not in spoken:
                 spoken[spot] = _taken(texts[mention.step], mention)
-        told = (replace(spoken[one.step, one.start, one.end], mention=one) for one in used)
-        found[place] = tuple(sorted(told, key=lambda one: (one.mention.step, one.mention.start)))
-    return found
+        uses = (replace(spoken[other.step, other.start, other.end], mention=other) for other in used)
+        by_place[place] = tuple(sorted(uses, key=lambda use: (use.mention.step, use.mention.start)))
+    return by_place
 
 
 def _taken(step: Field, mention: Mention) -> Taken:
@@ -121,19 +121,19 @@ def in_line(line: Ingredient, amount: Quantity) -> tuple[Fraction, Fraction] | N
     return (part.grams, whole.grams) if part and whole else None
 
 
-def is_single(subject: Subject, one: Taken) -> bool:
+def is_single(subject: Subject, use: Taken) -> bool:
     """Whether the words name one line only, and no list holds its food twice."""
-    times = _times_listed(subject.recipe)[_food_of(subject.recipe.ingredients[one.mention.line])]
-    return times == 1 and len(_lines_at(subject.mentions)[one.mention.step, one.mention.start]) == 1
+    times = _times_listed(subject.recipe)[_food_of(subject.recipe.ingredients[use.mention.line])]
+    return times == 1 and len(_lines_at(subject.mentions)[use.mention.step, use.mention.start]) == 1
 
 
 @remembered
 def _lines_at(mentions: Mentions) -> dict[tuple[int, int], set[int]]:
     """The lines that the word at each place of a step speaks of."""
-    found: dict[tuple[int, int], set[int]] = {}
-    for one in mentions.found:
-        found.setdefault((one.step, one.start), set()).add(one.line)
-    return found
+    by_place: dict[tuple[int, int], set[int]] = {}
+    for mention in mentions.found:
+        by_place.setdefault((mention.step, mention.start), set()).add(mention.line)
+    return by_place
 
 
 @remembered

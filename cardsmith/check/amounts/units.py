@@ -65,17 +65,17 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
         amount = line.amount
         if amount is None:
             continue
-        told = f"“{amount.written}” of {line.item or 'it'} has no agreed size"
+        what = f"“{amount.written}” of {line.item or 'it'} has no agreed size"
         if amount.is_vague:
             bunch = line.food is not None and weight_of_one(line.food, amount.unit.name) is not None
             pinch = amount.dimension is Dimension.VOLUME and role_class(line.food) not in STRONG
             herb = amount.unit.name in LOOSE_HERBS and line.food is not None and line.food.is_mainly("herb")
             mild = bool(line.for_use) or line.optional or pinch or bunch or herb
-            yield query(line, told, severity=Severity.NOTE if mild else None)
-        elif amount.bound.is_unlevel and not any(_measures(one) for one in line.stated):
+            yield query(line, what, severity=Severity.NOTE if mild else None)
+        elif amount.bound.is_unlevel and not any(_measures(quantity) for quantity in line.stated):
             mild = amount.high <= SPOONFULS and role_class(line.food) not in EXACT
             instead = f"measure it level and write the amount, not “{amount.bound}”"
-            yield query(line, told, instead, Severity.NOTE if mild else None)
+            yield query(line, what, instead, Severity.NOTE if mild else None)
 
 
 @check(
@@ -137,14 +137,14 @@ def weight_count_disagree(subject: Subject) -> Iterator[Query]:
             graded = bool(line.size) and role_class(line.food) == "governing"
             graded = graded or count.unit.name == "stick"
             off = Fraction(15, 100) if graded else GROWN_APART
-            one = weight_of_one(line.food, count.unit.name, line.size_sold)
-            most = expected.high * (one.bought / one.grams if one else 1)
+            weighing = weight_of_one(line.food, count.unit.name, line.size_sold)
+            most = expected.high * (weighing.bought / weighing.grams if weighing else 1)
             if line.amount.low > most * (1 + off) or line.amount.high < expected.low / (1 + off):
-                told = " ".join(filter(None, (count.written, line.size, line.item)))
+                counted = " ".join(filter(None, (count.written, line.size, line.item)))
                 weigh_word = "weighs" if count.high <= 1 else "weigh"
                 yield query(
                     line,
-                    f"{told} {weigh_word} about {grams(expected.grams)}, "
+                    f"{counted} {weigh_word} about {grams(expected.grams)}, "
                     f"not {line.amount.written}: {expected.basis}",
                     severity=Severity.ERROR if graded and is_apart(line.amount, expected, TWICE) else None,
                 )
@@ -161,8 +161,8 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
     """Two weights, or two volumes, for one amount that differ by more than 5 %; two lengths by a tenth."""
     for line in subject.recipe.ingredients:
         yield from _of_another_country(line, subject.recipe.measures)
-        told = sizes(line)
-        for first, second in pairwise(told):
+        line_sizes = sizes(line)
+        for first, second in pairwise(line_sizes):
             if first.dimension is second.dimension and not (first.is_vague or second.is_vague):
                 if first.dimension is Dimension.COUNT:
                     continue
@@ -184,15 +184,15 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
             yield from _said_otherwise(text, span)
 
 
-def _measures(one: Quantity) -> bool:
+def _measures(quantity: Quantity) -> bool:
     """Whether it says how much a heaped or a scant measure holds."""
-    return one.dimension in WEIGHED and not (one.is_vague or one.bound.is_unlevel)
+    return quantity.dimension in WEIGHED and not (quantity.is_vague or quantity.bound.is_unlevel)
 
 
 def _of_another_country(line: Ingredient, measures: str) -> Iterator[Query]:
     """A pint that the millilitres behind it tell to be imperial, where the recipe measures otherwise."""
     first = line.amount
-    metric = next((one for one in line.stated if one.unit.system is System.METRIC), None)
+    metric = next((quantity for quantity in line.stated if quantity.unit.system is System.METRIC), None)
     if first is None or metric is None or first.unit.system is not System.IMPERIAL:
         return
     if measures != System.IMPERIAL and not IMPERIAL.search(first.written):
@@ -206,27 +206,32 @@ def _of_another_country(line: Ingredient, measures: str) -> Iterator[Query]:
 def _said_otherwise(text: Field, span: Measured) -> Iterator[Query]:
     """What is said again beside a measure of running text, and is another size."""
     pairs = (
-        (one, other) for again in span.said_again() for one, other in zip(span.sides, again, strict=True)
+        (quantity, other)
+        for again in span.said_again()
+        for quantity, other in zip(span.sides, again, strict=True)
     )
-    for one, other in pairs:
-        if one.dimension is not other.dimension or one.is_vague or other.is_vague:
+    for quantity, other in pairs:
+        if quantity.dimension is not other.dimension or quantity.is_vague or other.is_vague:
             continue
-        if as_measured(one, other) is not other:  # as a rounded table prints it
+        if as_measured(quantity, other) is not other:  # as a rounded table prints it
             continue
         apart = Mass(grams=other.middle, low=other.low, high=other.high, basis="")
-        if is_apart(one, apart, _as_rounded(one)):
-            unit = units()[SHOWN[one.dimension]]
-            what = f"{one.written} is {number(unit.from_base(one.middle))} {unit.symbol}, not {other.written}"
+        if is_apart(quantity, apart, _as_rounded(quantity)):
+            unit = units()[SHOWN[quantity.dimension]]
+            size = f"{number(unit.from_base(quantity.middle))} {unit.symbol}"
+            what = f"{quantity.written} is {size}, not {other.written}"
             yield query(
-                text.spot(span.text), what, severity=Severity.ERROR if is_apart(one, apart, FAR) else None
+                text.spot(span.text),
+                what,
+                severity=Severity.ERROR if is_apart(quantity, apart, FAR) else None,
             )
 
 
-def _as_rounded(one: Quantity) -> Fraction:
+def _as_rounded(quantity: Quantity) -> Fraction:
     """How far off people round a size when they say it again (common practice, no source)."""
-    if one.dimension is not Dimension.LENGTH:
+    if quantity.dimension is not Dimension.LENGTH:
         return Fraction(6, 100)  # a cup is 250 ml
-    return SMALL_APART if one.middle <= SMALL_LENGTH else Fraction(10, 100)
+    return SMALL_APART if quantity.middle <= SMALL_LENGTH else Fraction(10, 100)
 
 
 @check(
@@ -240,10 +245,10 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
     """Ounces of something poured, with no other size beside them that would tell which ounce is meant."""
     for line in subject.recipe.ingredients:
         amount = line.amount
-        told = any(one.dimension in WEIGHED for one in line.stated)
+        is_weighed = any(quantity.dimension in WEIGHED for quantity in line.stated)
         if line.container and line.container.as_labelled:
             yield _taken_for_fluid(line)
-        if amount is None or told or not _is_poured(line, subject):
+        if amount is None or is_weighed or not _is_poured(line, subject):
             continue
         unit = line.container.each.unit if line.container and line.container.each else amount.unit
         if unit.name == "ounce":
@@ -354,8 +359,8 @@ def volume_too_coarse(subject: Subject) -> Iterator[Query]:
         if 0 < volume.low < SMALLEST:
             yield query(line, f"{volume.written} is less than ⅛ teaspoon, the smallest spoon there is")
         elif line.food is not None and role_class(line.food) in STRONG and _by_cup(volume):
-            told = density(line.food, measured_form(line))
-            weight = f" ({grams(told.grams * volume.middle)})" if told else ""
+            weighing = density(line.food, measured_form(line))
+            weight = f" ({grams(weighing.grams * volume.middle)})" if weighing else ""
             yield query(line, f"{volume.written}{weight} of {line.food.name} by the cup")
 
 
@@ -383,10 +388,10 @@ def prep_changes_measure(subject: Subject) -> Iterator[Query]:
         if after is None or not after.exact_form:
             continue
         if whole is None or whole.form == after.form:
-            told = f"is {volume.written} of {line.item} measured before it is {cut}, or after? "
-            yield query(line, f"{told}The larder knows only a cup of it {cut}")
+            what = f"is {volume.written} of {line.item} measured before it is {cut}, or after? "
+            yield query(line, f"{what}The larder knows only a cup of it {cut}")
         elif abs(after.grams / whole.grams - 1) > FORMS_DIFFER:
-            first, second = (grams(one.grams * volume.middle) for one in (whole, after))
+            first, second = (grams(weighing.grams * volume.middle) for weighing in (whole, after))
             yield query(
                 line,
                 f"is {volume.written} of {line.item} measured before it is {cut}, or after? "

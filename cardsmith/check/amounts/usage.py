@@ -72,13 +72,13 @@ def line_twice(subject: Subject) -> Iterator[Query]:
     for part in subject.recipe.parts:
         seen: set[tuple[str, ...]] = set()
         for line in part.ingredients:
-            told, steps = words(line.text), subject.mentions.steps_of(place)
+            line_words, steps = words(line.text), subject.mentions.steps_of(place)
             place += 1
             if is_heading(line):
                 seen.clear()  # what follows belongs to another mixture
-            if line.amount is not None and told in seen and len(steps) < 2:
+            if line.amount is not None and line_words in seen and len(steps) < 2:
                 yield query(line, f"“{line.text.strip()}” stands twice in one list")
-            seen.add(told)
+            seen.add(line_words)
 
 
 @check(
@@ -91,17 +91,22 @@ def line_twice(subject: Subject) -> Iterator[Query]:
 def used_not_listed(subject: Subject) -> Iterator[Query]:
     """A step names a food no list holds; an error for “the butter”, a warning for “season with salt”."""
     seen: set[str] = set()
-    for one in subject.mentions.strangers:
-        counted = one.text.lower().removesuffix("s") in units()  # the rashers, of what is made here
-        if one.food.key in FREE or one.food.key in seen or counted or _is_part(subject, one.text):
+    for stranger in subject.mentions.strangers:
+        counted = stranger.text.lower().removesuffix("s") in units()  # the rashers, of what is made here
+        if (
+            stranger.food.key in FREE
+            or stranger.food.key in seen
+            or counted
+            or _is_part(subject, stranger.text)
+        ):
             continue
-        if _is_of_class(subject, one.food):
+        if _is_of_class(subject, stranger.food):
             continue
-        seen.add(one.food.key)
+        seen.add(stranger.food.key)
         yield query(
-            subject.steps[one.step].spot(one.text),
-            f"the step uses “{one.text}”, and no list has it",
-            severity=None if one.certain else Severity.WARNING,
+            subject.steps[stranger.step].spot(stranger.text),
+            f"the step uses “{stranger.text}”, and no list has it",
+            severity=None if stranger.certain else Severity.WARNING,
         )
     yield from _of_another_part(subject)
 
@@ -111,8 +116,8 @@ def _is_of_class(subject: Subject, named: Food) -> bool:
     sorts = tuple(f"role:{role}" for role in FLESH if named.share(role))
     known = identities(subject.recipe, subject.larder)
     return bool(sorts) and any(
-        line.food is None and is_of(one.food, sorts)
-        for line, one in zip(subject.recipe.ingredients, known, strict=True)
+        line.food is None and is_of(identity.food, sorts)
+        for line, identity in zip(subject.recipe.ingredients, known, strict=True)
     )
 
 
@@ -121,9 +126,9 @@ FLESH = ("meat", "poultry", "fish", "shellfish")
 
 def _is_part(subject: Subject, name: str) -> bool:
     """Whether a part makes what a step names: the coffee cream of that name, the curd of a lemon curd."""
-    told, named = words(name), [words(part.name) for part in subject.recipe.parts]
-    whole = len(told) > 1 and any(set(told) <= set(one) for one in named)
-    return whole or any(len(one) > 1 and one[-1:] == told[-1:] for one in named)
+    name_words, named = words(name), [words(part.name) for part in subject.recipe.parts]
+    whole = len(name_words) > 1 and any(set(name_words) <= set(part_words) for part_words in named)
+    return whole or any(len(part_words) > 1 and part_words[-1:] == name_words[-1:] for part_words in named)
 
 
 def _of_another_part(subject: Subject) -> Iterator[Query]:
@@ -131,25 +136,25 @@ def _of_another_part(subject: Subject) -> Iterator[Query]:
     recipe = subject.recipe
     line_part = [number for number, part in enumerate(recipe.parts) for _ in part.ingredients]
     step_part = [number for number, part in enumerate(recipe.parts) for _ in part.steps]
-    named = [one for one in subject.mentions.found if one.how is How.NAME]
-    at_home = {one.line for one in named if step_part[one.step] == line_part[one.line]}
-    told: set[tuple[int, str]] = set()
-    for one in named:
-        line, part = recipe.ingredients[one.line], recipe.parts[step_part[one.step]]
-        text = subject.steps[one.step].text
-        name = text[one.start : one.end]
+    named = [mention for mention in subject.mentions.found if mention.how is How.NAME]
+    at_home = {mention.line for mention in named if step_part[mention.step] == line_part[mention.line]}
+    reported: set[tuple[int, str]] = set()
+    for mention in named:
+        line, part = recipe.ingredients[mention.line], recipe.parts[step_part[mention.step]]
+        text = subject.steps[mention.step].text
+        name = text[mention.start : mention.end]
         kept = line.key or line.divided or line.for_use or line.food is None or line.food.key in FREE
-        if not (one.added and one.line in at_home and part.ingredients) or kept:
+        if not (mention.added and mention.line in at_home and part.ingredients) or kept:
             continue
-        home = recipe.parts[line_part[one.line]].name
-        later = line_part[one.line] > step_part[one.step]
+        home = recipe.parts[line_part[mention.line]].name
+        later = line_part[mention.line] > step_part[mention.step]
         itself = later or (line.food and any(line.food.share(role) == 1 for role in MIXED_IN))
         made = set(words(name)) & set(words(home))  # the sugar of "Cinnamon sugar"
-        more = MORE.search(text[max(0, one.start - 40) : one.start])
-        if itself and not made and not more and (step_part[one.step], name.lower()) not in told:
-            told.add((step_part[one.step], name.lower()))  # one word may be several lines
+        more = MORE.search(text[max(0, mention.start - 40) : mention.start])
+        if itself and not made and not more and (step_part[mention.step], name.lower()) not in reported:
+            reported.add((step_part[mention.step], name.lower()))  # one word may be several lines
             yield query(
-                subject.steps[one.step].spot(name, one.start),
+                subject.steps[mention.step].spot(name, mention.start),
                 f"the step uses {line.item}, which only the list of “{home}” has, and its steps use it up",
                 f"list it under “{part.name}” too, or mark it divided",
                 Severity.WARNING,
@@ -174,7 +179,7 @@ class Ledger:
 def ledger(subject: Subject) -> tuple[Ledger, ...]:
     """What the steps draw from each keyed line; lines whose draws cannot be compared are left out."""
     draws = [span for step in subject.recipe.steps for span in step.spans if isinstance(span, Draw)]
-    found: list[Ledger] = []
+    ledgers: list[Ledger] = []
     for line in subject.recipe.ingredients:
         mine = [draw for draw in draws if line.key and draw.key == line.key]
         if not mine or line.amount is None:
@@ -194,18 +199,18 @@ def ledger(subject: Subject) -> tuple[Ledger, ...]:
                 amounts.append((draw, weighed.grams if weighed else draw.amount.middle))
             else:
                 amounts.append((draw, None))
-        found.append(Ledger(line=line, weighed=not same, whole=whole, draws=tuple(amounts)))
-    return tuple(found)
+        ledgers.append(Ledger(line=line, weighed=not same, whole=whole, draws=tuple(amounts)))
+    return tuple(ledgers)
 
 
 def _drawn_extras(line: Ingredient, draws: Sequence[Draw], *, weighed: bool) -> Fraction:
     """What a line adds for uses of its own, as far as the draws take it: 10 g for the tin."""
-    found = Fraction(0)
+    drawn = Fraction(0)
     for amount in (extra.amount for extra in drawn_extras(line, draws).values() if extra.amount):
         mass = weigh(line, amount) if weighed else None
         alike = line.amount is not None and amount.dimension is line.amount.dimension
-        found += mass.grams if mass else amount.middle if alike else 0
-    return found
+        drawn += mass.grams if mass else amount.middle if alike else 0
+    return drawn
 
 
 def _told(drawn: Ledger, amount: Fraction) -> str:
@@ -269,12 +274,12 @@ def rest_of_nothing(subject: Subject) -> Iterator[Query]:
         before, taken = Fraction(0), False
         for draw, amount in drawn.draws:
             if draw.rest and (taken or before >= drawn.whole * (1 - NEAR)):
-                told = (
+                what = (
                     "the rest was taken before"
                     if taken
                     else f"all {_told(drawn, drawn.whole)} are drawn before"
                 )
-                yield query(draw, f"“{draw.text}” of the {drawn.line.item} is nothing: {told}")
+                yield query(draw, f"“{draw.text}” of the {drawn.line.item} is nothing: {what}")
             elif amount is not None and taken:
                 yield query(draw, f"“{draw.text}” of the {drawn.line.item} comes after the rest was taken")
             taken = taken or draw.rest
@@ -293,9 +298,9 @@ def divided_unmarked(subject: Subject) -> Iterator[Query]:
     for place, line in enumerate(subject.recipe.ingredients):
         if line.divided or line.key:
             continue
-        for one in subject.mentions.by_line.get(place, ()):
-            if one.how is How.NAME:
-                split = SPLIT.search(subject.steps[one.step].text, 0, one.start)
+        for mention in subject.mentions.by_line.get(place, ()):
+            if mention.how is How.NAME:
+                split = SPLIT.search(subject.steps[mention.step].text, 0, mention.start)
                 if split and len(subject.mentions.steps_of(place)) > 1:
                     yield query(
                         line, f"a step takes “{split[1].lower()}” of the {line.item}, which is not divided"
@@ -323,8 +328,8 @@ def order_of_use(subject: Subject) -> Iterator[Query]:
         late = _late(used)
         if late is not None:
             line, after = late
-            told = f"the steps use the {after.item} before the {line.item}"
-            yield query(line, f"{told}; the list has them the other way round")
+            what = f"the steps use the {after.item} before the {line.item}"
+            yield query(line, f"{what}; the list has them the other way round")
 
 
 def _late(used: list[tuple[Ingredient, int]]) -> tuple[Ingredient, Ingredient] | None:
@@ -346,18 +351,18 @@ def share_unfinished(subject: Subject) -> Iterator[Query]:
     """Half of a line goes in, and no field says what becomes of the other half."""
     later = " ".join(text.text for text in subject.fields if text.name in {"storage", "notes", "headnote"})
     for place, line in enumerate(subject.recipe.ingredients):
-        told = taken(subject, place)
-        if line.key or line.for_use or line.amount is None or len(told) != 1:
+        uses = taken(subject, place)
+        if line.key or line.for_use or line.amount is None or len(uses) != 1:
             continue
-        one = told[0]
-        share = SHARE.search(one.before)
-        shared = EACH.search(one.before) or EACH.search(one.after)
-        if share is None or shared or not is_single(subject, one) or one.mention.how is not How.NAME:
+        use = uses[0]
+        share = SHARE.search(use.before)
+        shared = EACH.search(use.before) or EACH.search(use.after)
+        if share is None or shared or not is_single(subject, use) or use.mention.how is not How.NAME:
             continue
-        steps = (step.text for step in subject.steps[one.mention.step + 1 :])
-        behind = " ".join((one.step.text[one.mention.end :], *steps, later))
+        steps = (step.text for step in subject.steps[use.mention.step + 1 :])
+        behind = " ".join((use.step.text[use.mention.end :], *steps, later))
         if not OTHER.search(behind):
-            what = f"step {one.number} takes {share['share'].lower()} of the {line.item}"
+            what = f"step {use.number} takes {share['share'].lower()} of the {line.item}"
             yield query(line, f"{what}, and nothing says what becomes of the rest")
 
 

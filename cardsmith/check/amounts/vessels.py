@@ -47,14 +47,14 @@ def vessels(text: Field, place: int | None) -> Iterator[Vessel]:
     """Every vessel with a size in a text."""
     for at, span in text.measures(Kind.VESSEL):
         noun = _described(text, at, span)
-        found = _pan(text, at, span, noun) or _hollow(span, noun)
-        if found is not None:
-            sort, volume = found
-            told = f"{span.text} {span.noun}"
+        sort_and_volume = _pan(text, at, span, noun) or _hollow(span, noun)
+        if sort_and_volume is not None:
+            sort, volume = sort_and_volume
+            in_words = f"{span.text} {span.noun}"
             is_pan = sort == "pan"
             yield Vessel(
                 sort=sort,
-                told=told,
+                told=in_words,
                 count=_count(text, at),
                 volume=volume,
                 place=text.spot(span.text, at),
@@ -64,9 +64,14 @@ def vessels(text: Field, place: int | None) -> Iterator[Vessel]:
             )
     for at, wells in text.told(Kind.NAME):
         if "muffin" in wells.noun.split():
-            told, count = f"{wells.text} {wells.noun}", int(wells.high) * _count(text, at)
+            in_words, count = f"{wells.text} {wells.noun}", int(wells.high) * _count(text, at)
             yield Vessel(
-                sort="pan", told=told, count=count, volume=MUFFIN_CUP, place=text.spot(told, at), step=place
+                sort="pan",
+                told=in_words,
+                count=count,
+                volume=MUFFIN_CUP,
+                place=text.spot(in_words, at),
+                step=place,
             )
 
 
@@ -79,9 +84,9 @@ def _described(text: Field, at: int, span: Measured) -> list[str]:
 
 def _count(text: Field, at: int) -> int:
     """The number just before a size: "four 180 ml ramekins"."""
-    for place, one in text.told(Kind.COUNT, 0, at):
-        if _BESIDE.fullmatch(text.text, place + len(one.text), at):
-            return int(one.high)
+    for place, figure in text.told(Kind.COUNT, 0, at):
+        if _BESIDE.fullmatch(text.text, place + len(figure.text), at):
+            return int(figure.high)
     return 1
 
 
@@ -112,7 +117,9 @@ def _pan(text: Field, at: int, span: Measured, noun: list[str]) -> tuple[str, Fr
 def _said_depth(text: Field, at: int) -> Fraction | None:
     """How deep a text says that the pan is whose size stands at a place; None where it doesn't."""
     lengths = text.measures(Kind.LENGTH, Kind.VESSEL, start=at + 1)
-    return next((one.quantity.high for place, one in lengths if _is_depth(text, place, one)), None)
+    return next(
+        (measured.quantity.high for place, measured in lengths if _is_depth(text, place, measured)), None
+    )
 
 
 def _is_depth(text: Field, at: int, span: Measured) -> bool:
@@ -122,13 +129,13 @@ def _is_depth(text: Field, at: int, span: Measured) -> bool:
 def _depth(shape: str, edges: tuple[Fraction, ...], tables: Tables) -> Fraction:
     """The depth of the pan sold in that size; the usual one where none is."""
     for sold in pans(tables):
-        for one in (sold.us, sold.metric):
-            near = len(one.edges) == len(edges[:2]) and all(
+        for pan in (sold.us, sold.metric):
+            near = len(pan.edges) == len(edges[:2]) and all(
                 abs(mine - theirs) <= 6
-                for mine, theirs in zip(sorted(one.edges), sorted(edges[:2]), strict=True)
+                for mine, theirs in zip(sorted(pan.edges), sorted(edges[:2]), strict=True)
             )
-            if one.shape == shape and near and one.depth:
-                return one.depth
+            if pan.shape == shape and near and pan.depth:
+                return pan.depth
     return DEPTH[shape]
 
 
@@ -144,14 +151,14 @@ def _hollow(span: Measured, noun: list[str]) -> tuple[str, Fraction] | None:
 @remembered  # several checks ask about the same recipe in turn
 def all_vessels(subject: Subject) -> tuple[Vessel, ...]:
     """The vessels of the steps; those of the equipment where the steps give none of their sort a size."""
-    found = [one for place, step in enumerate(subject.steps) for one in vessels(step, place)]
-    sorts = {one.sort for one in found}
-    listed = [one for text in subject.fields if text.name == "equipment" for one in vessels(text, None)]
-    deep = {one.edges: one for one in listed if one.depth is not None}
-    found = [
-        replace(one, volume=deep[one.edges].volume, depth=deep[one.edges].depth)
-        if one.depth is None and one.edges in deep
-        else one
-        for one in found
+    sized = [vessel for place, step in enumerate(subject.steps) for vessel in vessels(step, place)]
+    sorts = {vessel.sort for vessel in sized}
+    listed = [vessel for text in subject.fields if text.name == "equipment" for vessel in vessels(text, None)]
+    deep = {vessel.edges: vessel for vessel in listed if vessel.depth is not None}
+    sized = [
+        replace(vessel, volume=deep[vessel.edges].volume, depth=deep[vessel.edges].depth)
+        if vessel.depth is None and vessel.edges in deep
+        else vessel
+        for vessel in sized
     ]
-    return (*found, *(one for one in listed if one.sort not in sorts))
+    return (*sized, *(vessel for vessel in listed if vessel.sort not in sorts))

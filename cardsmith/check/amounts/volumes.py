@@ -91,8 +91,12 @@ def _is_open(lines: tuple[tuple[Ingredient, Mass | None], ...]) -> bool:
 
 def _millilitres(line: Ingredient, mass: Mass | None) -> Fraction:
     """The most room that a line takes, as it is measured."""
-    told = [one.high for one in (line.amount, *line.stated) if one and one.dimension is Dimension.VOLUME]
+    volumes = [
+        quantity.high
+        for quantity in (line.amount, *line.stated)
+        if quantity and quantity.dimension is Dimension.VOLUME
+    ]
     if mass is None or line.food is None:
-        return max(told, default=Fraction(0))
+        return max(volumes, default=Fraction(0))
     known = density(line.food, measured_form(line))
-    return max([*told, mass.high / min(known.low if known else LOOSE, Fraction(1))])
+    return max([*volumes, mass.high / min(known.low if known else LOOSE, Fraction(1))])

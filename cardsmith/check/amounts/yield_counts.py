@@ -21,21 +21,27 @@ from cardsmith.regex import regex
 GRAVE = Fraction(3, 2)  # times another figure of the same recipe, from which one of them prints wrong
 
 
-def by_rows(subject: Subject, told: Yield) -> Iterator[Query]:
+def by_rows(subject: Subject, yields: Yield) -> Iterator[Query]:
     """A slab cut in so many rows by so many that gives another number of pieces: "cut 6 by 4"."""
-    if told.makes_count is None or told.makes is None or told.makes_high is not None:
+    if yields.makes_count is None or yields.makes is None or yields.makes_high is not None:
         return
     for step in subject.steps:
         for (at, rows), (then, each) in pairwise(step.told(Kind.COUNT)):
             between = step.text[at + len(rows.text) : then].strip().lower()
             made = rows.high * each.high
             cuts = CUTS.search(step.before(at)) is not None and between == "by"
-            if cuts and made != told.makes_count and told.makes_count > 1 and not rows.noun and not each.noun:
+            if (
+                cuts
+                and made != yields.makes_count
+                and yields.makes_count > 1
+                and not rows.noun
+                and not each.noun
+            ):
                 what = f"{rows.text} by {each.text} gives {number(made)} pieces"
-                more, less = max(made, told.makes_count), min(made, told.makes_count)
+                more, less = max(made, yields.makes_count), min(made, yields.makes_count)
                 severity = Severity.ERROR if more >= less * GRAVE else None
                 yield query(
-                    step.spot(rows.text, at), f"{what}, the yield says {told.makes.text}", "", severity
+                    step.spot(rows.text, at), f"{what}, the yield says {yields.makes.text}", "", severity
                 )
                 return
 
@@ -43,27 +49,32 @@ def by_rows(subject: Subject, told: Yield) -> Iterator[Query]:
 CUTS = regex(r"\b(?:cut|mark|score|slice|divide)\b[^.;]*$", re.IGNORECASE)
 
 
-def by_equipment(subject: Subject, told: Yield) -> Iterator[Query]:
+def by_equipment(subject: Subject, yields: Yield) -> Iterator[Query]:
     """Fewer skewers, jars or hollows of a tin at hand than are made, and no word of a second batch."""
-    if told.makes_count is None or told.makes is None or told.makes_count <= 1:
+    if yields.makes_count is None or yields.makes is None or yields.makes_count <= 1:
         return
-    names = {word for word in words(told.makes_item) if len(word) > 2}
+    names = {word for word in words(yields.makes_item) if len(word) > 2}
     if any(AGAIN.search(step.text) for step in subject.steps):
         return
     for text in subject.fields:
-        for _, one in text.told(Kind.COUNT) if text.name == "equipment" else ():
-            noun = words(one.noun)[-1:] if one.noun else ()
+        for _, figure in text.told(Kind.COUNT) if text.name == "equipment" else ():
+            noun = words(figure.noun)[-1:] if figure.noun else ()
             mine = set(noun) & names
-            if mine and 1 < one.high < told.makes_count:
-                severity = Severity.ERROR if told.makes_count >= one.high * GRAVE else None
-                what = f"the yield says {told.makes.text}, and there are {one.text} {one.noun}"
-                yield query(told.makes, what, "mend the number that is wrong", severity)
+            if mine and 1 < figure.high < yields.makes_count:
+                severity = Severity.ERROR if yields.makes_count >= figure.high * GRAVE else None
+                what = f"the yield says {yields.makes.text}, and there are {figure.text} {figure.noun}"
+                yield query(yields.makes, what, "mend the number that is wrong", severity)
                 return
 
 
-def by_piece(subject: Subject, told: Yield) -> Iterator[Query]:
+def by_piece(subject: Subject, yields: Yield) -> Iterator[Query]:
     """Pieces whose weight only a step gives: "drop in mounds (about 1 oz each)" 150 times."""
-    if told.piece is not None or told.makes_count is None or told.makes is None or told.makes_count <= 1:
+    if (
+        yields.piece is not None
+        or yields.makes_count is None
+        or yields.makes is None
+        or yields.makes_count <= 1
+    ):
         return
     for step in subject.steps:
         for at, size in step.measures(Kind.AMOUNT):
@@ -73,7 +84,7 @@ def by_piece(subject: Subject, told: Yield) -> Iterator[Query]:
                 and EACH.match(behind)
                 and SHAPED.search(step.before(at))
             ):
-                yield from impossible(subject, told.makes, told.makes_count * size.quantity.low, None)
+                yield from impossible(subject, yields.makes, yields.makes_count * size.quantity.low, None)
                 return
 
 

@@ -49,14 +49,19 @@ _OF_EACH = regex(r"\beach\b(?! (?:into|in|to|with)\b)|\bof (?:one|every) |\bhalf
 
 def pieces(text: Field) -> Iterator[tuple[Fraction, str, str, bool]]:
     """How many of what a text makes, the words that say so, and whether of a part only: "each into 6"."""
-    for at, one in text.told(Kind.COUNT):
+    for at, figure in text.told(Kind.COUNT):
         begins, ends = text.sentence_at(at)
         making = _MAKING.search(text.text, begins, at)
-        if making is not None and one.noun and one.high > 1:
-            behind = text.text[at + len(one.text) : ends].partition(",")[0]
+        if making is not None and figure.noun and figure.high > 1:
+            behind = text.text[at + len(figure.text) : ends].partition(",")[0]
             before = _PARTLY.search(text.text, begins, making.start())
             partly = before is not None or _OF_EACH.search(behind) is not None
-            yield one.high, one.noun.split()[-1], text.text[making.start() : at + len(one.text)], partly
+            yield (
+                figure.high,
+                figure.noun.split()[-1],
+                text.text[making.start() : at + len(figure.text)],
+                partly,
+            )
 
 
 def sized_pieces(text: Field) -> Iterator[tuple[Fraction, Fraction | None, str]]:
@@ -64,24 +69,24 @@ def sized_pieces(text: Field) -> Iterator[tuple[Fraction, Fraction | None, str]]
 
     24 balls of about 26 g each; "shape the mixture, about 850 g, into 28 balls of 75 g".
     """
-    for at, one in text.told(Kind.COUNT):
+    for at, figure in text.told(Kind.COUNT):
         begins, ends = text.sentence_at(at)
-        behind = text.measures(Kind.AMOUNT, start=at + len(one.text), end=ends)
+        behind = text.measures(Kind.AMOUNT, start=at + len(figure.text), end=ends)
         making = _MAKING.search(text.text, begins, at)
         if making is None or not behind or _PARTLY.search(text.text, begins, making.start()):
             continue
         place, size = behind[0]
         stops = place + len(size.text)
         if size.quantity.dimension is Dimension.MASS and _OF_ONE.search(
-            text.text[at + len(one.text) : place]
+            text.text[at + len(figure.text) : place]
         ):
             masses = (
-                told.quantity.high
-                for _, told in text.measures(Kind.AMOUNT, start=begins, end=making.start())
-                if told.quantity.dimension is Dimension.MASS
+                measured.quantity.high
+                for _, measured in text.measures(Kind.AMOUNT, start=begins, end=making.start())
+                if measured.quantity.dimension is Dimension.MASS
             )
             words_of = text.text[making.start() : stops]
-            yield one.low * size.quantity.low, max(masses, default=None), words_of
+            yield figure.low * size.quantity.low, max(masses, default=None), words_of
 
 
 _OF_ONE = regex(
@@ -89,17 +94,17 @@ _OF_ONE = regex(
 )
 
 
-def _volume(subject: Subject, told: Yield) -> Quantity | None:
+def _volume(subject: Subject, yields: Yield) -> Quantity | None:
     """The volume that ``makes`` gives: 840 ml, 2 cups."""
-    return _size(told, subject, Dimension.VOLUME)
+    return _size(yields, subject, Dimension.VOLUME)
 
 
-def _size(told: Yield, subject: Subject, dimension: Dimension) -> Quantity | None:
+def _size(yields: Yield, subject: Subject, dimension: Dimension) -> Quantity | None:
     """What ``makes`` gives in a dimension, without what stands in brackets: 900 g (three jars)."""
-    if told.makes is None or told.makes_count is not None:
+    if yields.makes is None or yields.makes_count is not None:
         return None
-    text = told.makes.text.partition("(")[0].strip()
-    given, _ = read_quantity(text, told.makes.where, System(subject.recipe.measures))
+    text = yields.makes.text.partition("(")[0].strip()
+    given, _ = read_quantity(text, yields.makes.where, System(subject.recipe.measures))
     return given if given is not None and given.dimension is dimension and not given.is_vague else None
 
 
@@ -112,27 +117,27 @@ def _size(told: Yield, subject: Subject, dimension: Dimension) -> Quantity | Non
 )
 def yield_disagrees(subject: Subject) -> Iterator[Query]:
     """Pieces times their weight, or a volume, that the list cannot come to; another number in the steps."""
-    told = subject.recipe.yields
-    if told is None:
+    yields = subject.recipe.yields
+    if yields is None:
         return
-    one = batch(subject)
-    if one is not None:
-        yield from _by_mass(subject, told, one)
-        yield from _by_volume(subject, told, one)
-        if one.loss.density is None:
-            yield from impossible(subject, told.makes or told.where, None, _volume(subject, told))
+    weight = batch(subject)
+    if weight is not None:
+        yield from _by_mass(subject, yields, weight)
+        yield from _by_volume(subject, yields, weight)
+        if weight.loss.density is None:
+            yield from impossible(subject, yields.makes or yields.where, None, _volume(subject, yields))
     elif not subject.recipe.kind:
         least, _ = made(subject) or (None, None)
-        whole = _size(told, subject, Dimension.MASS)
+        whole = _size(yields, subject, Dimension.MASS)
         least = least if whole is None else whole.low
-        yield from impossible(subject, told.makes or told.where, least, _volume(subject, told))
-    yield from _by_servings(subject, told)
-    yield from _by_pieces(subject, told)
-    yield from _by_steps(subject, told)
-    yield from _by_squares(subject, told)
-    yield from by_rows(subject, told)
-    yield from by_piece(subject, told)
-    yield from by_equipment(subject, told)
+        yield from impossible(subject, yields.makes or yields.where, least, _volume(subject, yields))
+    yield from _by_servings(subject, yields)
+    yield from _by_pieces(subject, yields)
+    yield from _by_steps(subject, yields)
+    yield from _by_squares(subject, yields)
+    yield from by_rows(subject, yields)
+    yield from by_piece(subject, yields)
+    yield from by_equipment(subject, yields)
     for step in subject.steps:
         for each, shaped, phrase in sized_pieces(step):
             if shaped is not None and each > shaped * FAR_APART:
@@ -142,64 +147,74 @@ def yield_disagrees(subject: Subject) -> Iterator[Query]:
                 yield from impossible(subject, step.spot(phrase), each, None)
 
 
-def _by_mass(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Query]:
+def _by_mass(subject: Subject, yields: Yield, weight: BatchWeight) -> Iterator[Query]:
     out = made(subject)
-    if out is None or told.piece is None:
+    if out is None or yields.piece is None:
         return
     least, most = out
-    over = one.most is not None and least > one.most * (1 + MARGIN)
-    if over or most < one.least * (1 - MARGIN):
-        count = least / told.piece.low
+    over = weight.most is not None and least > weight.most * (1 + MARGIN)
+    if over or most < weight.least * (1 - MARGIN):
+        count = least / yields.piece.low
         several = (
-            f"{number(count)} at {told.piece.written} come to {grams(least)}" if count != 1 else grams(least)
+            f"{number(count)} at {yields.piece.written} come to {grams(least)}"
+            if count != 1
+            else grams(least)
         )
-        span = f"{grams(one.grams * (1 - one.loss.high))} to {grams(one.most or one.grams)}"
-        each = [number(end / count) for end in (one.grams * (1 - one.loss.high), one.most or one.grams)]
+        span = f"{grams(weight.grams * (1 - weight.loss.high))} to {grams(weight.most or weight.grams)}"
+        each = [
+            number(end / count)
+            for end in (weight.grams * (1 - weight.loss.high), weight.most or weight.grams)
+        ]
         yield query(
-            told.makes or told.serves or told.where,
-            f"{several}; the list weighs {grams(one.grams)}, and {a_kind(subject.kind)} loses "
-            f"{number((one.loss.low or 0) * 100)} to {percent(one.loss.high)} of it",
+            yields.makes or yields.serves or yields.where,
+            f"{several}; the list weighs {grams(weight.grams)}, and {a_kind(subject.kind)} loses "
+            f"{number((weight.loss.low or 0) * 100)} to {percent(weight.loss.high)} of it",
             f"{span} would come out" + (f": {each[0]} to {each[1]} g each" if count != 1 else ""),
-            _gravity(least, one.most or one.grams, TWICE) if over else _gravity(one.least, most, TWICE),
+            _gravity(least, weight.most or weight.grams, TWICE)
+            if over
+            else _gravity(weight.least, most, TWICE),
         )
 
 
-def _by_volume(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Query]:
-    given = _volume(subject, told)
-    if given is None or one.loss.density is None or one.most is None:
+def _by_volume(subject: Subject, yields: Yield, weight: BatchWeight) -> Iterator[Query]:
+    given = _volume(subject, yields)
+    if given is None or weight.loss.density is None or weight.most is None:
         return
-    if given.low * one.loss.density > one.most * (1 + MARGIN):
+    if given.low * weight.loss.density > weight.most * (1 + MARGIN):
         yield query(
-            told.makes or told.where,
-            f"{given.written} weigh at least {grams(given.low * one.loss.density)}; "
-            f"the list weighs {grams(one.grams)}",
-            f"at most {number(one.most / one.loss.density)} ml would come out",
-            _gravity(given.low * one.loss.density, one.most, TWICE),
+            yields.makes or yields.where,
+            f"{given.written} weigh at least {grams(given.low * weight.loss.density)}; "
+            f"the list weighs {grams(weight.grams)}",
+            f"at most {number(weight.most / weight.loss.density)} ml would come out",
+            _gravity(given.low * weight.loss.density, weight.most, TWICE),
         )
 
 
-def _by_servings(subject: Subject, told: Yield) -> Iterator[Query]:
+def _by_servings(subject: Subject, yields: Yield) -> Iterator[Query]:
     """Servings of a stated volume against the volume made."""
-    given = _volume(subject, told)
-    if given is None or told.piece is None or told.serves_low is None or told.serves is None:
+    given = _volume(subject, yields)
+    if given is None or yields.piece is None or yields.serves_low is None or yields.serves is None:
         return
-    if told.piece.dimension is Dimension.VOLUME:
-        low, high = told.serves_low * told.piece.low, (told.serves_high or told.serves_low) * told.piece.high
+    if yields.piece.dimension is Dimension.VOLUME:
+        low, high = (
+            yields.serves_low * yields.piece.low,
+            (yields.serves_high or yields.serves_low) * yields.piece.high,
+        )
         if low > given.high * Fraction(11, 10) or high < given.low * Fraction(9, 10):
             yield query(
-                told.serves,
-                f"{told.serves.text} servings of {told.piece.written} are {number(low)} ml; "
+                yields.serves,
+                f"{yields.serves.text} servings of {yields.piece.written} are {number(low)} ml; "
                 f"it makes {given.written}",
-                f"{number(given.low / told.piece.high)} servings would come out",
+                f"{number(given.low / yields.piece.high)} servings would come out",
             )
 
 
-def _by_pieces(subject: Subject, told: Yield) -> Iterator[Query]:
+def _by_pieces(subject: Subject, yields: Yield) -> Iterator[Query]:
     """Servings of so many pieces that come to another number than all of them: 36 buns, 12 servings of 4."""
-    made, place = told.makes_count, told.makes or told.where
-    if made is None or told.makes_high is not None or _PEOPLE.match(f" {told.makes_item}"):
+    made, place = yields.makes_count, yields.makes or yields.where
+    if made is None or yields.makes_high is not None or _PEOPLE.match(f" {yields.makes_item}"):
         return  # "4 servings of 2 halves" counts the servings
-    for text in (one for one in subject.fields if one.name == "yield"):
+    for text in (field for field in subject.fields if field.name == "yield"):
         counts = text.told(Kind.COUNT)
         for (at, people), (then, each) in pairwise(counts):
             between = text.text[at + len(people.text) : then]
@@ -221,12 +236,12 @@ _PEOPLE = regex(r"\s*(?:servings?|portions?|people|persons?|guests?)\b[^.;]*$", 
 _EACH = regex(r"\s*(?:each|apiece|per (?:person|serving|head|portion))\b", re.IGNORECASE)
 
 
-def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:
+def _by_steps(subject: Subject, yields: Yield) -> Iterator[Query]:
     """A step that makes another number of pieces than the yield."""
-    if told.makes_count is None or told.makes is None:
+    if yields.makes_count is None or yields.makes is None:
         return
-    low, high = told.makes_count, told.makes_high or told.makes_count
-    names = {word for word in words(told.makes_item) if len(word) > 2}
+    low, high = yields.makes_count, yields.makes_high or yields.makes_count
+    names = {word for word in words(yields.makes_item) if len(word) > 2}
     promised = _promised(subject)
     counts = {count for step in subject.steps for count, _, _, _ in pieces(step)}
     for step in subject.steps:
@@ -240,7 +255,7 @@ def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:
                 continue
             yield query(
                 step.spot(phrase),
-                f"the step makes {number(count)} {noun}, the yield says {told.makes.text}",
+                f"the step makes {number(count)} {noun}, the yield says {yields.makes.text}",
                 "mend the number that is wrong",
                 _gravity(max(count, low), min(count, high)),
             )
@@ -251,10 +266,10 @@ def _gravity(more: Fraction, less: Fraction, apart: Fraction = FAR_APART) -> Sev
     return Severity.ERROR if more >= less * apart else None
 
 
-def _by_squares(subject: Subject, told: Yield) -> Iterator[Query]:
+def _by_squares(subject: Subject, yields: Yield) -> Iterator[Query]:
     """A tin cut in squares of a size that gives another number of them: 20 cm square, in squares of 4 cm."""
-    tins = [one for one in all_vessels(subject) if _is_box(one) and one.count == 1]
-    if told.makes_count is None or told.makes is None or len({one.edges for one in tins}) != 1:
+    tins = [vessel for vessel in all_vessels(subject) if _is_box(vessel) and vessel.count == 1]
+    if yields.makes_count is None or yields.makes is None or len({vessel.edges for vessel in tins}) != 1:
         return
     long, wide = tins[0].edges[0] + ROUNDED, tins[0].edges[-1] + ROUNDED
     for step in subject.steps:
@@ -263,23 +278,23 @@ def _by_squares(subject: Subject, told: Yield) -> Iterator[Query]:
             cut = CUTS.search(step.before(at)) and SQUARES.match(behind)
             if not cut or side.quantity.is_range or len(side.sides) > 2:
                 continue
-            sides = [one.middle for one in side.sides]
+            sides = [quantity.middle for quantity in side.sides]
             made = Fraction(long // sides[0] * (wide // sides[-1]))
-            more, less = max(made, told.makes_count), min(made, told.makes_count)
+            more, less = max(made, yields.makes_count), min(made, yields.makes_count)
             if less and more > less * NEARLY:
                 what = f"{tins[0].told} gives {number(made)} pieces of {side.text}"
                 yield query(
-                    told.makes,
-                    f"{what}, the yield says {told.makes.text}",
+                    yields.makes,
+                    f"{what}, the yield says {yields.makes.text}",
                     "mend the number, the tin or the size",
                     Severity.ERROR,
                 )
                 return
 
 
-def _is_box(one: Vessel) -> bool:
+def _is_box(vessel: Vessel) -> bool:
     """Whether a vessel is a square or oblong tin."""
-    return one.sort == "pan" and bool(one.edges) and (len(one.edges) > 1 or "square" in one.told)
+    return vessel.sort == "pan" and bool(vessel.edges) and (len(vessel.edges) > 1 or "square" in vessel.told)
 
 
 CUTS = regex(r"\b(?:cut|mark|score|slice|divide)\b[^.;]*$", re.IGNORECASE)
@@ -291,7 +306,7 @@ NEARLY = Fraction(5, 4)  # of a count, for what is trimmed off: common practice,
 def _promised(subject: Subject) -> frozenset[Fraction]:
     """Every count that the yield gives beside the first: one cheesecake, 10 wedges."""
     fields = (text for text in subject.fields if text.name == "yield")
-    return frozenset(one.high for text in fields for _, one in text.told(Kind.COUNT) if one.high > 1)
+    return frozenset(figure.high for text in fields for _, figure in text.told(Kind.COUNT) if figure.high > 1)
 
 
 def _again(makes: Fraction, count: Fraction, counts: set[Fraction]) -> bool:
@@ -308,16 +323,16 @@ def _again(makes: Fraction, count: Fraction, counts: set[Fraction]) -> bool:
 )
 def portion_implausible(subject: Subject) -> Iterator[Query]:
     """A serving far heavier or lighter than a dish of this kind ever is, or with a mouthful of its meat."""
-    told, one = subject.recipe.yields, batch(subject)
-    if told is not None and not subject.recipe.kind:
-        yield from _meat_of_each(subject, told)
-    if told is None or one is None or told.serves is None or not told.serves_low or not one.whole:
+    yields, weight = subject.recipe.yields, batch(subject)
+    if yields is not None and not subject.recipe.kind:
+        yield from _meat_of_each(subject, yields)
+    if yields is None or weight is None or yields.serves is None or not yields.serves_low or not weight.whole:
         return
     out = made(subject)
-    least, most = out or ((one.usual, one.usual) if not one.leaves else (Fraction(0), one.grams))
-    each_least = least / (told.serves_high or told.serves_low)
-    each_most = most / told.serves_low
-    rule = one.loss
+    least, most = out or ((weight.usual, weight.usual) if not weight.leaves else (Fraction(0), weight.grams))
+    each_least = least / (yields.serves_high or yields.serves_low)
+    each_most = most / yields.serves_low
+    rule = weight.loss
     if rule.portion_least <= each_most and each_least <= rule.portion_most:
         return
     if each_least <= rule.portion_most and _swells(subject):
@@ -325,10 +340,10 @@ def portion_implausible(subject: Subject) -> Iterator[Query]:
     much = each_least > rule.portion_most
     each = each_least if much else each_most
     yield query(
-        told.serves,
-        f"{told.serves.text} servings of {grams(round(each, 1))} each; {a_kind(subject.kind)} is served in "
+        yields.serves,
+        f"{yields.serves.text} servings of {grams(round(each, 1))} each; {a_kind(subject.kind)} is served in "
         f"{number(rule.portion_least)} to {grams(rule.portion_most)}",
-        _slip(subject, one, told.serves_low) if much and out is None else "",
+        _slip(subject, weight, yields.serves_low) if much and out is None else "",
     )
 
 
@@ -342,18 +357,18 @@ def _swells(subject: Subject) -> bool:
 SWELLING = ("key:dried-*", "role:rice", "role:grain", "role:pasta", "role:legume")
 
 
-def _meat_of_each(subject: Subject, told: Yield) -> Iterator[Query]:
+def _meat_of_each(subject: Subject, yields: Yield) -> Iterator[Query]:
     """Meat or fish that is much of a dish, and a mouthful for each of those it serves."""
-    if told.serves is None or not told.serves_low:
+    if yields.serves is None or not yields.serves_low:
         return
     known = dish(subject.recipe, subject.larder)
     raw = (at for at in subject.masses if is_animal(known, at) and not known.foods[at].ready)
     fresh = (at for at in raw if not is_of(known.foods[at].food, CURED))
     meat = sum((subject.masses[at].grams for at in fresh), Fraction(0))
-    each = meat / told.serves_low
+    each = meat / yields.serves_low
     if each < MOUTHFUL and meat > subject.formula(subject.recipe.parts).roles["total"] * MUCH_OF_IT:
         yield query(
-            told.serves, f"{grams(meat)} of meat and fish for {told.serves.text} is {grams(each)} each"
+            yields.serves, f"{grams(meat)} of meat and fish for {yields.serves.text} is {grams(each)} each"
         )
 
 
@@ -373,16 +388,16 @@ MOUTHFUL = 40  # g of meat or fish: common practice, no source
 MUCH_OF_IT = Fraction(1, 5)  # of the list; less only flavours it: common practice, no source
 
 
-def _slip(subject: Subject, one: BatchWeight, serves: Fraction) -> str:
+def _slip(subject: Subject, batch_weight: BatchWeight, serves: Fraction) -> str:
     """Which slip in the heaviest line would explain portions far too large."""
     weighed = [(mass.grams, subject.recipe.ingredients[place]) for place, mass in subject.masses.items()]
     weight, line = max(weighed, key=lambda pair: pair[0])
-    middle = (one.loss.portion_least + one.loss.portion_most) / 2
+    middle = (batch_weight.loss.portion_least + batch_weight.loss.portion_most) / 2
 
     def off(other: Fraction) -> Fraction | None:
-        each = (one.grams + other - weight) * (1 - one.loss.typical) / serves
-        return max(each / middle, middle / each) if each <= one.loss.portion_most else None
+        each = (batch_weight.grams + other - weight) * (1 - batch_weight.loss.typical) / serves
+        return max(each / middle, middle / each) if each <= batch_weight.loss.portion_most else None
 
     meant = likely_meaning(line, off)
-    told = f"{meant.written} of {line.item}: was {meant.told} meant? {meant.slip}" if meant else ""
-    return f"{told} would explain it" if told else ""
+    what = f"{meant.written} of {line.item}: was {meant.told} meant? {meant.slip}" if meant else ""
+    return f"{what} would explain it" if what else ""

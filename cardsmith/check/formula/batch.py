@@ -35,12 +35,12 @@ class Loss:
 @cache
 def losses(tables: Tables = OURS) -> Mapping[str, Loss]:
     """The loss of each kind; figures out of order raise."""
-    found: dict[str, Loss] = {}
+    by_name: dict[str, Loss] = {}
     for row in tables.rows("kind_losses"):
         low, typical, high = (
             Fraction(row[end]) / 100 if row[end] else None for end in ("low", "typical", "high")
         )
-        one = Loss(
+        loss = Loss(
             low=low,
             typical=typical or Fraction(0),
             high=Fraction(1) if high is None else high,
@@ -48,10 +48,10 @@ def losses(tables: Tables = OURS) -> Mapping[str, Loss]:
             portion_least=Fraction(row["portion_least"]),
             portion_most=Fraction(row["portion_most"]),
         )
-        if not (one.low or 0) <= one.typical <= one.high or one.portion_least >= one.portion_most:
+        if not (loss.low or 0) <= loss.typical <= loss.high or loss.portion_least >= loss.portion_most:
             raise ValueError(f"kind_losses.csv: {row['kind']}: the figures are out of order")
-        found[row["kind"]] = one
-    return found
+        by_name[row["kind"]] = loss
+    return by_name
 
 
 @frozen
@@ -85,25 +85,25 @@ def batch(subject: Subject) -> BatchWeight | None:
     formula = subject.formula(subject.recipe.parts)
     if loss is None or not formula.roles["total"]:
         return None
-    told = " ".join(
-        [*(line.text for line in subject.recipe.ingredients), *(one.text for one in subject.steps)]
+    text = " ".join(
+        [*(line.text for line in subject.recipe.ingredients), *(field.text for field in subject.steps)]
     )
     return BatchWeight(
         grams=formula.roles["total"],
         loss=loss,
         whole="total" not in formula.unweighed,
-        leaves=LEAVES.search(told) is not None,
+        leaves=LEAVES.search(text) is not None,
     )
 
 
 def made(subject: Subject) -> tuple[Fraction, Fraction] | None:
     """The grams that ``makes`` and ``piece`` come to, at the least and most; None where they give no mass."""
-    told = subject.recipe.yields
-    if told is None or told.piece is None or told.piece.dimension is not Dimension.MASS:
+    yields = subject.recipe.yields
+    if yields is None or yields.piece is None or yields.piece.dimension is not Dimension.MASS:
         return None
-    serves = told.serves_pieces
-    low = told.serves_low if serves else told.makes_count
+    serves = yields.serves_pieces
+    low = yields.serves_low if serves else yields.makes_count
     if low is None:
         return None
-    high = (told.serves_high if serves else told.makes_high) or low
-    return low * told.piece.low, high * told.piece.high
+    high = (yields.serves_high if serves else yields.makes_high) or low
+    return low * yields.piece.low, high * yields.piece.high

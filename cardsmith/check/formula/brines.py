@@ -40,7 +40,7 @@ def brine_too_strong(subject: Subject) -> Iterator[Query]:
     if not any(clause.says(LIES) for clause in clauses):
         return
     for clause in clauses:
-        lines = {one.line for one in clause.mentions}
+        lines = {mention.line for mention in clause.mentions}
         salt = next(
             (place for place in sorted(lines) if is_of(known.foods[place].food, ("role:salt",))), None
         )
@@ -48,9 +48,9 @@ def brine_too_strong(subject: Subject) -> Iterator[Query]:
         mass = subject.masses.get(salt) if salt is not None else None
         if salt is not None and mass is not None and water > A_BATH and mass.grams > water * STRONG:
             line, share = known.line(salt), percent(mass.grams / water)
-            told = f"{grams(mass.grams)} of {line.item} is {share} of the water"
+            what = f"{grams(mass.grams)} of {line.item} is {share} of the water"
             grave = mass.grams > water * DROWNED
-            yield query(line, told, severity=Severity.ERROR if grave else None)
+            yield query(line, what, severity=Severity.ERROR if grave else None)
             return
 
 
@@ -72,7 +72,7 @@ def _water(subject: Subject, known: Dish, place: int) -> Fraction:
 def ferment_too_warm(subject: Subject) -> Iterator[Query]:
     """Vegetables that sour in salt for days above 28 °C (82 °F); an error above 35 °C (95 °F)."""
     known = dish(subject.recipe, subject.larder)
-    if not vegetables_souring(known, 0) or any(is_animal(known, one) for one in range(len(known.foods))):
+    if not vegetables_souring(known, 0) or any(is_animal(known, index) for index in range(len(known.foods))):
         return
     for step in subject.steps:
         for at, span in step.temperatures():

@@ -44,27 +44,27 @@ def browned_foods() -> tuple[Browned, ...]:
 
 def is_browned(subject: Subject, weighed: Iterable[tuple[Ingredient, Fraction]], flour: Fraction) -> bool:
     """Whether a list has enough of what soda darkens; masses in g."""
-    told = tuple(weighed)
+    lines = tuple(weighed)
     return any(
-        sum((grams for line, grams in told if _is_browned(subject, line.food, one)), Fraction(0))
-        >= max(one.least * flour, Fraction(1))
-        for one in browned_foods()
+        sum((grams for line, grams in lines if _is_browned(subject, line.food, browned)), Fraction(0))
+        >= max(browned.least * flour, Fraction(1))
+        for browned in browned_foods()
     )
 
 
-def _is_browned(subject: Subject, food: Food | None, one: Browned) -> bool:
-    steeps = not one.is_steeped or (food is not None and food.key in _steeped(subject))
-    return steeps and is_of(food, one.foods)
+def _is_browned(subject: Subject, food: Food | None, browned: Browned) -> bool:
+    steeps = not browned.is_steeped or (food is not None and food.key in _steeped(subject))
+    return steeps and is_of(food, browned.foods)
 
 
 @remembered  # asked of every line, for every proportion
 def _steeped(subject: Subject) -> frozenset[str]:
     """The foods that some step lets stand in hot water with the soda, by their keys."""
     lines = subject.recipe.ingredients
-    found: set[str] = set()
+    words: set[str] = set()
     for place, step in enumerate(subject.steps):
         if STEEPS.search(step.text):
             foods = [food for at in subject.mentions.lines_of(place) if (food := lines[at].food) is not None]
             if any(food.share("soda") > 0 for food in foods):
-                found.update(food.key for food in foods)
-    return frozenset(found)
+                words.update(food.key for food in foods)
+    return frozenset(words)

@@ -51,15 +51,15 @@ def kitchen_acids() -> tuple[KitchenAcid, ...]:
     power = {
         row["acid"]: 1000 * Fraction(row["protons"]) / Fraction(row["molar_mass"]) for row in table("acids")
     }
-    found: list[KitchenAcid] = []
+    acids: list[KitchenAcid] = []
     for row in table("kitchen_acids"):
         scale = power[row["acid"]] / 100 if row["unit"] == "%" else Fraction(1, 100)
         low, typical, high = (Fraction(row[end]) * scale for end in ("low", "typical", "high"))
         if not low <= typical <= high or not row["source"]:
             raise ValueError(f"kitchen_acids.csv: {row['told']}: figures out of order, or no source")
         foods = tuple(row["foods"].split("|"))
-        found.append(KitchenAcid(foods=foods, low=low, typical=typical, high=high, dry=row["dry"] == "yes"))
-    return tuple(found)
+        acids.append(KitchenAcid(foods=foods, low=low, typical=typical, high=high, dry=row["dry"] == "yes"))
+    return tuple(acids)
 
 
 @cache
@@ -79,7 +79,7 @@ def usual_leavening() -> Mapping[str, Usual]:
 
 def acid_of(food: Food | None) -> KitchenAcid | None:
     """What acid a food brings; None where it brings none worth counting."""
-    return next((one for one in kitchen_acids() if is_of(food, one.foods)), None)
+    return next((acid for acid in kitchen_acids() if is_of(food, acid.foods)), None)
 
 
 @cache
@@ -140,7 +140,7 @@ def leavened_kind(subject: Subject) -> str:
     usual = usual_leavening()
     if subject.recipe.kind:
         return subject.kind if subject.kind in usual else ""
-    likely = [one.kind for one in likely_kinds(subject)]
+    likely = [likeness.kind for likeness in likely_kinds(subject)]
     sure = all(kind in usual and not usual[kind].soda_alone for kind in likely)
     return likely[0] if likely and sure else ""
 
@@ -167,8 +167,8 @@ def leavening_of_any(subject: Subject) -> Leavening | None:
     flour = _total(weighed, "flour")
     if not flour:
         return None
-    sour = [(line, grams, one) for line, grams in weighed if (one := acid_of(line.food))]
-    dry = [(line, grams * one.typical) for line, grams, one in sour if one.dry]
+    sour = [(line, grams, acid) for line, grams in weighed if (acid := acid_of(line.food))]
+    dry = [(line, grams * acid.typical) for line, grams, acid in sour if acid.dry]
     sodas = [(line, grams * bicarbonate(line.food)) for line, grams in weighed if bicarbonate(line.food)]
     powders = [(line, grams * _share(line, "baking-powder")) for line, grams in weighed]
     powders = [(line, grams) for line, grams in powders if grams]
@@ -176,15 +176,15 @@ def leavening_of_any(subject: Subject) -> Leavening | None:
         flour=flour,
         soda=_sum(sodas) * SODA / 1000,
         powder=_sum(powders),
-        acid_low=sum((grams * one.low for _, grams, one in sour), Fraction(0)),
-        acid=sum((grams * one.typical for _, grams, one in sour), Fraction(0)),
-        acid_high=sum((grams * one.high for _, grams, one in sour), Fraction(0)),
-        dry=sum((grams for _, grams, one in sour if one.dry), Fraction(0)),
+        acid_low=sum((grams * acid.low for _, grams, acid in sour), Fraction(0)),
+        acid=sum((grams * acid.typical for _, grams, acid in sour), Fraction(0)),
+        acid_high=sum((grams * acid.high for _, grams, acid in sour), Fraction(0)),
+        dry=sum((grams for _, grams, acid in sour if acid.dry), Fraction(0)),
         dry_acid=_sum(dry),
         soda_line=sodas[0][0] if sodas else None,
-        powder_line=max(powders, key=lambda one: one[1])[0] if powders else None,
+        powder_line=max(powders, key=lambda pair: pair[1])[0] if powders else None,
         dry_line=dry[0][0] if dry else None,
-        sour=tuple((line, grams * one.typical) for line, grams, one in sour),
+        sour=tuple((line, grams * acid.typical) for line, grams, acid in sour),
         browned=is_browned(subject, weighed, flour),
         has_unknown=any(line.food is None for line, _ in lines),
         whites=any(_share(line, "egg-white") == 1 for line, _ in weighed),

@@ -28,7 +28,11 @@ DRY = Fraction(4, 100)  # less is a mixture made dry on purpose, a dredge or a m
 )
 def dough_too_dry(subject: Subject) -> Iterator[Query]:
     """So little water and fat for the flour of a part that no dough comes of it."""
-    if any(next(one.function(subject), None) for one in ratios.RATIO_CHECKS if one.name == "low-hydration"):
+    if any(
+        next(ratio_check.function(subject), None)
+        for ratio_check in ratios.RATIO_CHECKS
+        if ratio_check.name == "low-hydration"
+    ):
         return
     for part in subject.recipe.parts:
         formula = subject.formula((part,))

@@ -47,5 +47,5 @@ def frozen_too_strong(subject: Subject) -> Iterator[Query]:
         if line.food is not None and mass is not None
     )
     strong = formula.lines[max(spirits)[1]][0]
-    told = f"{percent(alcohol / whole)} of the mix is alcohol"
-    yield query(strong, f"{told}; over {percent(MOST)} it stays soft")
+    what = f"{percent(alcohol / whole)} of the mix is alcohol"
+    yield query(strong, f"{what}; over {percent(MOST)} it stays soft")

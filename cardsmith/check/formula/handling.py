@@ -34,9 +34,9 @@ def _risk(subject: Subject, line: Ingredient) -> str:
     used, ends = (density(food, measured_form(line)), handling(food)) if food and by_cup else (None, None)
     if food is None or used is None or ends is None or ends[0] == ends[1]:
         return ""
-    found = [_leaving(subject, line, ratio, used.grams, ends) for ratio in _bands(subject)]
-    _, told = max(found, default=(NONE, Said("")))
-    if not told:
+    risks = [_leaving(subject, line, ratio, used.grams, ends) for ratio in _bands(subject)]
+    _, said = max(risks, default=(NONE, Said("")))
+    if not said:
         return ""
     least, most = (number(end * units()["cup"].size) for end in ends)
     return Said(
@@ -44,15 +44,15 @@ def _risk(subject: Subject, line: Ingredient) -> str:
         food=food.name,
         least=Figure(least),
         most=Figure(most),
-        ratio=told,
+        ratio=said,
     )
 
 
 def _bands(subject: Subject) -> Iterator[Ratio]:
     return (
-        one
-        for one in ratios(subject.tables).get(subject.kind, ())
-        if one.low is not None or one.high is not None
+        ratio
+        for ratio in ratios(subject.tables).get(subject.kind, ())
+        if ratio.low is not None or ratio.high is not None
     )
 
 
@@ -66,7 +66,7 @@ def _leaving(
     if formula.unweighed & acts_in or not any(line.food and line.food.share(role) for role in acts_in):
         return nothing
     as_written = _share(formula, ratio)
-    grams = next((mass.grams for one, mass in formula.lines if one is line and mass), NONE)
+    grams = next((mass.grams for other, mass in formula.lines if other is line and mass), NONE)
     shares = [_share(formula, ratio, line, grams * (end / used - 1)) for end in ends]
     if as_written is None or not _inside(as_written, ratio) or any(share is None for share in shares):
         return nothing
@@ -77,14 +77,14 @@ def _leaving(
         Figure(percent(share)) if ratio.unit == "%" else Said("{count} times", count=Figure(number(share, 2)))
         for share in known
     )
-    told = Said(
+    said = Said(
         "{ratio} would be anything from {first} to {last} of {whole}",
         ratio=Said(ratio.ratio),
         first=first,
         last=last,
         whole=Said(ratio.told),
     )
-    return max(_beyond(share, ratio) for share in known), told
+    return max(_beyond(share, ratio) for share in known), said
 
 
 def _share(

@@ -35,9 +35,9 @@ def _names(kind: str, tables: Tables) -> Iterator[str]:
 
 def _proportions(kind: str, tables: Tables) -> Iterator[str]:
     nouns = {row["ratio"]: row["told"].partition(",")[0] for row in table("ratio_names")}
-    for one in ratios(tables)[kind]:
-        of = "of " if one.unit == "%" else ""
-        yield f"  {nouns[one.ratio]}: {usual(one)} {of}{one.told} [{one.source}]"
+    for ratio in ratios(tables)[kind]:
+        of = "of " if ratio.unit == "%" else ""
+        yield f"  {nouns[ratio.ratio]}: {usual(ratio)} {of}{ratio.told} [{ratio.source}]"
 
 
 def _loss(kind: str, tables: Tables) -> Iterator[str]:

@@ -34,32 +34,36 @@ def _of_author(subject: Subject) -> Leavening | None:
     return leavening(subject) if subject.kind else None
 
 
-def _swapped_for_powder(subject: Subject, one: Leavening) -> bool:
+def _swapped_for_powder(subject: Subject, leaven: Leavening) -> bool:
     """Whether soda stands where powder was meant: so much of it, no powder, and little acid to meet it.
 
     Beside some acid, what is taken for colour may be as much.
     """
     kind = leavened_kind(subject)
     most = max(usual_leavening()[kind].soda * 2, Fraction(2, 100)) if kind else IN_ANY
-    if one.browned and one.acid_high >= UNMET * one.base:
+    if leaven.browned and leaven.acid_high >= UNMET * leaven.base:
         most = MOST
-    return not one.powder and one.soda > most * one.flour and one.acid_high * 2 < one.base
+    return not leaven.powder and leaven.soda > most * leaven.flour and leaven.acid_high * 2 < leaven.base
 
 
-def _is_alone(subject: Subject, one: Leavening) -> bool:
+def _is_alone(subject: Subject, leaven: Leavening) -> bool:
     """Whether the soda meets no acid to speak of."""
-    alone = usual_leavening()[leavened_kind(subject)].soda_alone or one.browned or one.has_unknown
-    return one.soda > LITTLE and not alone and one.acid_high < UNMET * one.base
+    alone = usual_leavening()[leavened_kind(subject)].soda_alone or leaven.browned or leaven.has_unknown
+    return leaven.soda > LITTLE and not alone and leaven.acid_high < UNMET * leaven.base
 
 
 def _ratio_speaks(subject: Subject, name: str) -> bool:
     """Whether a check of proportions asks about this leavener already."""
-    return any(next(one.function(subject), None) for one in ratios.RATIO_CHECKS if one.name == name)
+    return any(
+        next(ratio_check.function(subject), None)
+        for ratio_check in ratios.RATIO_CHECKS
+        if ratio_check.name == name
+    )
 
 
-def _of_flour(amount: Fraction, one: Leavening) -> str:
+def _of_flour(amount: Fraction, leaven: Leavening) -> str:
     """``4 % of the flour (250 g)``."""
-    return f"{percent(amount / one.flour)} of the flour ({grams(one.flour)})"
+    return f"{percent(amount / leaven.flour)} of the flour ({grams(leaven.flour)})"
 
 
 def _span(least: Fraction, most: Fraction) -> str:
@@ -67,9 +71,9 @@ def _span(least: Fraction, most: Fraction) -> str:
     return high if high == f"{low} g" else f"{low} to {high}"
 
 
-def _sour(one: Leavening) -> str:
+def _sour(leaven: Leavening) -> str:
     """What meets the soda, the strongest first."""
-    strongest = sorted(one.sour, key=lambda pair: -pair[1])[:3]
+    strongest = sorted(leaven.sour, key=lambda pair: -pair[1])[:3]
     return listed([line.item for line, _ in strongest], "and")
 
 
@@ -118,26 +122,26 @@ BEATEN = regex(r"(?i)\b(?:peaks|ribbon|trebled|tripled|egg whites)\b")  # eggs r
 def soda_for_powder(subject: Subject) -> Iterator[Query]:
     """As much baking soda as this kind of recipe takes of baking powder, and nothing sour to meet it."""
     kind = leavened_kind(subject)
-    one = leavening_of_any(subject) if kind or not subject.recipe.kind else None
-    if one is None or one.soda_line is None or _ratio_speaks(subject, "high-soda"):
+    leaven = leavening_of_any(subject) if kind or not subject.recipe.kind else None
+    if leaven is None or leaven.soda_line is None or _ratio_speaks(subject, "high-soda"):
         return
-    if _swapped_for_powder(subject, one) and (kind or _is_batter(subject, one)):
+    if _swapped_for_powder(subject, leaven) and (kind or _is_batter(subject, leaven)):
         rule = usual_leavening().get(kind)
-        usual = f" {a_kind(kind)} has about {grams(one.flour * rule.powder)} of it, or" if rule else ""
+        usual = f" {a_kind(kind)} has about {grams(leaven.flour * rule.powder)} of it, or" if rule else ""
         soda = rule.soda if rule else IN_ANY / 2
         yield query(
-            one.soda_line,
-            f"{grams(one.soda)} of {one.soda_line.item} is {_of_flour(one.soda, one)}; "
-            f"the acid of the list meets {number(one.soda - one.left(one.acid), 2)} g of it",
+            leaven.soda_line,
+            f"{grams(leaven.soda)} of {leaven.soda_line.item} is {_of_flour(leaven.soda, leaven)}; "
+            f"the acid of the list meets {number(leaven.soda - leaven.left(leaven.acid), 2)} g of it",
             f"was baking powder meant?{usual or ' Else take'} "
-            f"{grams(one.flour * soda)} of soda with something sour",
-            Severity.ERROR if one.soda > one.flour * SOAP and not one.sour else None,
+            f"{grams(leaven.flour * soda)} of soda with something sour",
+            Severity.ERROR if leaven.soda > leaven.flour * SOAP and not leaven.sour else None,
         )
 
 
-def _is_batter(subject: Subject, one: Leavening) -> bool:
+def _is_batter(subject: Subject, leaven: Leavening) -> bool:
     """Whether flour makes up the dish, and the soda is not for water that pretzels or beans lie in."""
-    floury = one.flour >= subject.formula(subject.recipe.parts).roles["total"] * A_BATTER
+    floury = leaven.flour >= subject.formula(subject.recipe.parts).roles["total"] * A_BATTER
     return floury and not any(SODA_BATH.search(step.text) for step in subject.steps)
 
 
@@ -160,22 +164,22 @@ SOAP = Fraction(3, 100)  # of the flour: nobody eats so much soda unmet; common 
 )
 def powder_for_soda(subject: Subject) -> Iterator[Query]:
     """Baking powder in the amount usual for soda, where a sour list calls for soda."""
-    one = _of_author(subject)
-    if one is None or one.powder_line is None or one.soda or bicarbonate(one.powder_line.food):
+    leaven = _of_author(subject)
+    if leaven is None or leaven.powder_line is None or leaven.soda or bicarbonate(leaven.powder_line.food):
         return
-    if _swapped_for_soda(one):
-        met = min(one.acid_high * SODA / 1000, one.powder)
+    if _swapped_for_soda(leaven):
+        met = min(leaven.acid_high * SODA / 1000, leaven.powder)
         yield query(
-            one.powder_line,
-            f"{grams(one.powder)} of {one.powder_line.item} is {_of_flour(one.powder, one)}, "
-            f"and nothing meets the acid of the {_sour(one)}",
+            leaven.powder_line,
+            f"{grams(leaven.powder)} of {leaven.powder_line.item} is {_of_flour(leaven.powder, leaven)}, "
+            f"and nothing meets the acid of the {_sour(leaven)}",
             f"was baking soda meant? A list as sour as this can meet up to {grams(met)} of it",
         )
 
 
-def _swapped_for_soda(one: Leavening) -> bool:
-    little = one.powder <= one.flour * Fraction(2, 100)
-    return little and 2 * one.acid_high >= 1000 * one.powder / SODA
+def _swapped_for_soda(leaven: Leavening) -> bool:
+    little = leaven.powder <= leaven.flour * Fraction(2, 100)
+    return little and 2 * leaven.acid_high >= 1000 * leaven.powder / SODA
 
 
 @check(
@@ -190,19 +194,19 @@ def soda_without_acid(subject: Subject) -> Iterator[Query]:
 
     An error where nothing else raises it, but in what lies flat: it stays close, and tastes of soap.
     """
-    one, kind = leavening(subject), leavened_kind(subject)
-    if one is None or one.soda_line is None or _swapped_for_powder(subject, one):
+    leaven, kind = leavening(subject), leavened_kind(subject)
+    if leaven is None or leaven.soda_line is None or _swapped_for_powder(subject, leaven):
         return
-    if _is_alone(subject, one):
+    if _is_alone(subject, leaven):
         rule = usual_leavening()[kind]
-        met = f"only the {_sour(one)} could meet it" if one.sour else "nothing in the list meets it"
+        met = f"only the {_sour(leaven)} could meet it" if leaven.sour else "nothing in the list meets it"
         yield query(
-            one.soda_line,
-            f"{grams(one.soda)} of {one.soda_line.item}, and {met}",
-            f"{a_kind(kind)} of {grams(one.flour)} of flour has about "
-            f"{grams(one.flour * rule.powder)} of baking powder instead, "
+            leaven.soda_line,
+            f"{grams(leaven.soda)} of {leaven.soda_line.item}, and {met}",
+            f"{a_kind(kind)} of {grams(leaven.flour)} of flour has about "
+            f"{grams(leaven.flour * rule.powder)} of baking powder instead, "
             "or soda with buttermilk or another sour ingredient",
-            Severity.ERROR if not (one.powder or one.sour or one.whites or kind in FLAT) else None,
+            Severity.ERROR if not (leaven.powder or leaven.sour or leaven.whites or kind in FLAT) else None,
         )
 
 
@@ -218,23 +222,30 @@ FLAT = ("cookie", "shortbread", "cracker")  # which soda spreads and browns
 )
 def soda_left_over(subject: Subject) -> Iterator[Query]:
     """More soda than even a very sour batch of the list can meet; for its colour some is left on purpose."""
-    one = leavening(subject)
-    if one is None or one.soda_line is None or _swapped_for_powder(subject, one) or _is_alone(subject, one):
+    leaven = leavening(subject)
+    if (
+        leaven is None
+        or leaven.soda_line is None
+        or _swapped_for_powder(subject, leaven)
+        or _is_alone(subject, leaven)
+    ):
         return
     rule = usual_leavening()[leavened_kind(subject)]
-    least, most = one.left(one.acid_high), one.left(one.acid_low)
-    most_left = SOAP if one.browned else rule.soda_left
-    soapy = least > one.flour * SOAP
+    least, most = leaven.left(leaven.acid_high), leaven.left(leaven.acid_low)
+    most_left = SOAP if leaven.browned else rule.soda_left
+    soapy = least > leaven.flour * SOAP
     if not (subject.kind or soapy):
         return  # how much is a matter of taste
-    if least > max(most_left * one.flour, LITTLE) and not _ratio_speaks(subject, "high-soda"):
-        meets = one.acid * SODA / 1000
-        told = (
-            f"the {_sour(one)} can meet about {number(meets, 2)} g" if one.sour else "nothing sour meets it"
+    if least > max(most_left * leaven.flour, LITTLE) and not _ratio_speaks(subject, "high-soda"):
+        meets = leaven.acid * SODA / 1000
+        what = (
+            f"the {_sour(leaven)} can meet about {number(meets, 2)} g"
+            if leaven.sour
+            else "nothing sour meets it"
         )
         yield query(
-            one.soda_line,
-            f"of {grams(one.soda)} of {one.soda_line.item}, {_span(least, most)} is left over: {told}",
+            leaven.soda_line,
+            f"of {grams(leaven.soda)} of {leaven.soda_line.item}, {_span(least, most)} is left over: {what}",
             f"about {number(meets, 2)} g would be met; take less soda, or more of something sour",
             Severity.ERROR if soapy else None,
         )
@@ -249,15 +260,16 @@ def soda_left_over(subject: Subject) -> Iterator[Query]:
 )
 def acid_left_over(subject: Subject) -> Iterator[Query]:
     """Far more cream of tartar, or another dry acid, than the soda of the list can meet."""
-    one = _of_author(subject)
-    if one is None or one.dry_line is None or not one.soda or one.whites:
+    leaven = _of_author(subject)
+    if leaven is None or leaven.dry_line is None or not leaven.soda or leaven.whites:
         return
-    over = one.dry_acid - one.base
-    if over > one.base / 2 and over > 20:
+    over = leaven.dry_acid - leaven.base
+    if over > leaven.base / 2 and over > 20:
         yield query(
-            one.dry_line,
-            f"{grams(one.dry)} of {one.dry_line.item} is more than {grams(one.soda)} of soda can meet",
-            f"{grams(one.dry * one.base / one.dry_acid)} would meet it if nothing else were sour",
+            leaven.dry_line,
+            f"{grams(leaven.dry)} of {leaven.dry_line.item} is more than "
+            f"{grams(leaven.soda)} of soda can meet",
+            f"{grams(leaven.dry * leaven.base / leaven.dry_acid)} would meet it if nothing else were sour",
         )
 
 
@@ -270,37 +282,37 @@ def acid_left_over(subject: Subject) -> Iterator[Query]:
 )
 def low_baking_powder(subject: Subject) -> Iterator[Query]:
     """Powder and soda together give less gas than this kind of recipe usually has."""
-    one = leavening_of_any(subject)
-    line = None if one is None else one.powder_line or one.soda_line
-    if one is None or line is None or not _needs_gas(subject, one):
+    leaven = leavening_of_any(subject)
+    line = None if leaven is None else leaven.powder_line or leaven.soda_line
+    if leaven is None or line is None or not _needs_gas(subject, leaven):
         return
     rule = usual_leavening().get(subject.kind)
     low = rule.gas_low if rule else None if subject.recipe.kind else FLATTEST
-    if low is not None and one.lift < low * one.flour:
-        what = "the baking powder" if not one.soda else "the leavening, counted as baking powder,"
+    if low is not None and leaven.lift < low * leaven.flour:
+        what = "the baking powder" if not leaven.soda else "the leavening, counted as baking powder,"
         named = a_kind(subject.kind) if rule else "a batter"
         yield query(
             line,
-            f"{what} is {_of_flour(one.lift, one)}: {grams(one.lift)}; "
+            f"{what} is {_of_flour(leaven.lift, leaven)}: {grams(leaven.lift)}; "
             f"{named} usually has at least {percent(low)}",
-            f"{grams(one.flour * (rule.powder if rule else RISEN))} of baking powder would be usual; "
+            f"{grams(leaven.flour * (rule.powder if rule else RISEN))} of baking powder would be usual; "
             "check both amounts",
         )
 
 
-def _needs_gas(subject: Subject, one: Leavening) -> bool:
+def _needs_gas(subject: Subject, leaven: Leavening) -> bool:
     """Whether it is to raise a batter: no check asks about it already, and no yeast or foam helps it."""
     if subject.recipe.kind:
         judged = subject.kind in usual_leavening()
         return (
             judged
-            and not (one.powder and not one.soda and _swapped_for_soda(one))
-            and not _is_alone(subject, one)
+            and not (leaven.powder and not leaven.soda and _swapped_for_soda(leaven))
+            and not _is_alone(subject, leaven)
         )
     roles = subject.formula(subject.recipe.parts).roles
     yeast = any(roles.get(role) for role in TOGETHER["yeast"])
-    beaten = one.whites or any(BEATEN.search(step.text) for step in subject.steps)
-    return not (yeast or beaten or one.has_unknown) and _is_batter(subject, one)
+    beaten = leaven.whites or any(BEATEN.search(step.text) for step in subject.steps)
+    return not (yeast or beaten or leaven.has_unknown) and _is_batter(subject, leaven)
 
 
 FLATTEST = Fraction(6, 1000)  # of the flour in powder; of 132 sound recipes none has less: no source

@@ -70,7 +70,7 @@ def _sign(cell: str) -> Sign:
     share, _, limits = cell.partition(":")
     of_which, _, of = share.partition("/")
     low, _, high = limits.partition("-")
-    roles = tuple(role for one in of_which.split("+") for role in TOGETHER.get(one, (one,)))
+    roles = tuple(role for part in of_which.split("+") for role in TOGETHER.get(part, (part,)))
     return Sign(
         roles=roles,
         of=of,
@@ -90,33 +90,45 @@ class Likeness:
 @remembered  # by several checks
 def possible_kinds(subject: Subject) -> tuple[Likeness, ...]:
     """The kinds whose signs the list has, all of it or any part; those of the whole dish first."""
-    told = frozenset(word for step in subject.steps for word in words(step.text))
+    word_set = frozenset(word for step in subject.steps for word in words(step.text))
     recipe = subject.recipe
     core = without_trimmings(subject.components) or recipe.parts
     choices = dict.fromkeys((core, recipe.parts, *((part,) for part in recipe.parts)))
-    marked = tuple(one for parts in choices for one in _marked(subject.formula(parts), told, subject.tables))
+    marked = tuple(
+        likeness
+        for parts in choices
+        for likeness in _marked(subject.formula(parts), word_set, subject.tables)
+    )
     named = named_kind(subject)
-    if named in closed_kinds(subject.tables) | UNMISTAKABLE and all(one.kind != named for one in marked):
-        return (*_at_all(named, subject.formula(core), told, signs(subject.tables)[named]), *marked)
+    if named in closed_kinds(subject.tables) | UNMISTAKABLE and all(
+        likeness.kind != named for likeness in marked
+    ):
+        return (*_at_all(named, subject.formula(core), word_set, signs(subject.tables)[named]), *marked)
     return marked
 
 
-def _at_all(kind: str, formula: Formula, told: frozenset[str], marks: KindSigns) -> Iterator[Likeness]:
+def _at_all(kind: str, formula: Formula, all_words: frozenset[str], marks: KindSigns) -> Iterator[Likeness]:
     """The kind that the title names, where its list has all that marks it, though far too little of one.
 
     Nothing is too much for it beside a role of which there may be too little.
     """
     masses, (holds, deeds) = _masses(formula), marks
-    least = tuple(replace(one, low=min(one.low, TRACE), high=None if one.of else one.high) for one in holds)
-    if masses["total"] and not (deeds and deeds.isdisjoint(told)) and all(_has(masses, one) for one in least):
+    least = tuple(
+        replace(sign, low=min(sign.low, TRACE), high=None if sign.of else sign.high) for sign in holds
+    )
+    if (
+        masses["total"]
+        and not (deeds and deeds.isdisjoint(all_words))
+        and all(_has(masses, sign) for sign in least)
+    ):
         yield Likeness(kind=kind, formula=formula)
 
 
-def _marked(formula: Formula, told: frozenset[str], tables: Tables) -> Iterator[Likeness]:
+def _marked(formula: Formula, all_words: frozenset[str], tables: Tables) -> Iterator[Likeness]:
     masses = _masses(formula)
     if masses["total"]:
         for kind, (holds, deeds) in signs(tables).items():
-            if not (deeds and deeds.isdisjoint(told)) and all(_has(masses, one) for one in holds):
+            if not (deeds and deeds.isdisjoint(all_words)) and all(_has(masses, sign) for sign in holds):
                 yield Likeness(kind=kind, formula=formula)
 
 
@@ -144,8 +156,8 @@ def likely_kinds(subject: Subject) -> tuple[Likeness, ...]:
     """The kind that the title names, where the list can be it; else all that it can be, and nothing else."""
     possible = possible_kinds(subject)
     named = named_kind(subject)
-    return tuple(one for one in possible if one.kind == named) or tuple(
-        one for one in possible if one.kind in closed_kinds(subject.tables)
+    return tuple(likeness for likeness in possible if likeness.kind == named) or tuple(
+        likeness for likeness in possible if likeness.kind in closed_kinds(subject.tables)
     )
 
 
@@ -153,9 +165,9 @@ def likely_kind(subject: Subject) -> str:
     """A kind of the tables to propose: what the title's head noun names, where the list can be it; else the
     first of those that alone have such a list. Empty where unsure: much holds fruit, or rice and water.
     """
-    possible = [one.kind for one in possible_kinds(subject)]
-    told = words(WITH.split(subject.recipe.title)[0])
-    named = _named(told, subject.tables) or named_kind(subject)  # chicken and leek pie is a pie
+    possible = [likeness.kind for likeness in possible_kinds(subject)]
+    own_words = words(WITH.split(subject.recipe.title)[0])
+    named = _named(own_words, subject.tables) or named_kind(subject)  # chicken and leek pie is a pie
     if named and (named in possible or named not in signs(subject.tables)):
         return named
     return next((kind for kind in possible if kind in closed_kinds(subject.tables)), "")
@@ -165,9 +177,9 @@ def presumed_kind(subject: Subject) -> str:
     """The kind that the author gives; where none is given, the one that the title and the list both say."""
     if subject.recipe.kind:
         return subject.kind
-    told = words(WITH.split(DISH.split(subject.recipe.title)[0])[0])
-    named = _named(told, subject.tables) if told else ""
-    return named if named in {one.kind for one in possible_kinds(subject)} else ""
+    own_words = words(WITH.split(DISH.split(subject.recipe.title)[0])[0])
+    named = _named(own_words, subject.tables) if own_words else ""
+    return named if named in {likeness.kind for likeness in possible_kinds(subject)} else ""
 
 
 @remembered
@@ -179,10 +191,10 @@ def named_kind(subject: Subject) -> str:
     recipe = subject.recipe
     makes = recipe.yields.makes_item if recipe.yields else ""
     parts = (part.name for part in without_trimmings(recipe.parts)[:1])
-    told = [words(DISH.split(text)[0]) for text in (recipe.title, makes, *parts)]
-    told.append(words(WITH.split(recipe.title)[0]))  # cheese and onion pie
-    shorn = [one[:-1] for one in told if one and one[-1] in SHAPES]
-    return next(filter(None, (_named(one, subject.tables) for one in (*shorn, *told))), "")
+    names = [words(DISH.split(text)[0]) for text in (recipe.title, makes, *parts)]
+    names.append(words(WITH.split(recipe.title)[0]))  # cheese and onion pie
+    shorn = [name[:-1] for name in names if name and name[-1] in SHAPES]
+    return next(filter(None, (_named(name, subject.tables) for name in (*shorn, *names))), "")
 
 
 @cache
@@ -191,6 +203,6 @@ def _by_words(tables: Tables) -> Mapping[tuple[str, ...], str]:
     return {name: kind for name, kind in names if not OPEN & set(name)}
 
 
-def _named(told: tuple[str, ...], tables: Tables) -> str:
+def _named(name: tuple[str, ...], tables: Tables) -> str:
     known = _by_words(tables)
-    return next((known[told[at:]] for at in range(len(told)) if told[at:] in known), "")
+    return next((known[name[at:]] for at in range(len(name)) if name[at:] in known), "")

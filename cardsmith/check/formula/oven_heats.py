@@ -38,7 +38,7 @@ def oven_heats() -> tuple[OvenHeats, ...]:
     Raises:
         ValueError: figures are out of order.
     """
-    found = tuple(
+    rows = tuple(
         OvenHeats(
             kinds=frozenset(cell(row["kinds"])),
             told=row["told"],
@@ -50,10 +50,10 @@ def oven_heats() -> tuple[OvenHeats, ...]:
         )
         for row in table("oven_heats")
     )
-    for one in found:
-        if not one.least < one.usual_least < one.usual_most < one.most:
-            raise ValueError(f"oven_heats.csv: {one.told}: the figures are out of order")
-    return found
+    for heats in rows:
+        if not heats.least < heats.usual_least < heats.usual_most < heats.most:
+            raise ValueError(f"oven_heats.csv: {heats.told}: the figures are out of order")
+    return rows
 
 
 @check(
@@ -65,12 +65,15 @@ def oven_heats() -> tuple[OvenHeats, ...]:
 )
 def oven_heat_unlikely(subject: Subject) -> Iterator[Query]:
     """An oven far hotter or cooler than a kind of recipe is baked in; an error where nobody bakes it so."""
-    rule = next((one for one in oven_heats() if (subject.kind or named_kind(subject)) in one.kinds), None)
+    rule = next(
+        (oven_heat for oven_heat in oven_heats() if (subject.kind or named_kind(subject)) in oven_heat.kinds),
+        None,
+    )
     texts = " ".join((subject.recipe.title, *(step.text for step in subject.steps)))
     if rule is None or (rule.unless and rule.unless.search(texts)):
         return
     heats = oven_settings(subject.steps)
-    hottest = max(heats, key=lambda one: one[2].quantity.low, default=None)
+    hottest = max(heats, key=lambda entry: entry[2].quantity.low, default=None)
     if hottest is None:
         return
     step, at, span = hottest

@@ -58,7 +58,7 @@ class Ratio:
 @cache
 def ratios(tables: Tables = OURS) -> Mapping[str, tuple[Ratio, ...]]:
     """The ratios of each kind; limits out of order, or a row without a source, raise."""
-    found: dict[str, list[Ratio]] = {row["kind"]: [] for row in tables.rows("kinds")}
+    by_name: dict[str, list[Ratio]] = {row["kind"]: [] for row in tables.rows("kinds")}
     for row in tables.rows("ratios"):
         scale = 100 if row["unit"] == "%" else 1
         low, high = (Fraction(row[end]) / scale if row[end] else None for end in ENDS)
@@ -66,7 +66,7 @@ def ratios(tables: Tables = OURS) -> Mapping[str, tuple[Ratio, ...]]:
         absurd = [Fraction(row[f"absurd_{end}"]) / scale if row[f"absurd_{end}"] else None for end in ENDS]
         if not (low or 0) <= typical <= (typical if high is None else high) or not row["source"]:
             raise ValueError(f"ratios.csv: {row['kind']}, {row['ratio']}: limits or source are wrong")
-        found[row["kind"]].append(
+        by_name[row["kind"]].append(
             Ratio(
                 ratio=row["ratio"],
                 numerator=role_shares(row["numerator"]),
@@ -83,7 +83,7 @@ def ratios(tables: Tables = OURS) -> Mapping[str, tuple[Ratio, ...]]:
                 source=row["source"],
             )
         )
-    return {kind: tuple(rows) for kind, rows in found.items()}
+    return {kind: tuple(rows) for kind, rows in by_name.items()}
 
 
 def judged(subject: Subject, ratio: Ratio) -> Formula:
@@ -117,7 +117,7 @@ def _line_of(formula: Formula, terms: Mapping[str, Fraction]) -> Ingredient | No
         for line, mass in formula.lines
         if mass is not None and line.food is not None
     ]
-    return max(bringing, key=lambda one: one[0])[1] if bringing else None
+    return max(bringing, key=lambda pair: pair[0])[1] if bringing else None
 
 
 def _is_missing(formula: Formula, ratio: Ratio) -> bool:
@@ -139,8 +139,8 @@ def _share(value: Fraction, unit: str) -> str:
     return percent(value) if unit == "%" else f"{number(value, 2)} times"
 
 
-def _verb(told: str, unit: str) -> str:
-    several = told.endswith("s")
+def _verb(denominator: str, unit: str) -> str:
+    several = denominator.endswith("s")
     if unit == "%":
         return "are" if several else "is"
     return "weigh" if several else "weighs"
@@ -183,40 +183,45 @@ class _Beyond:
         return self.share < self.ratio.absurd_low or (most is not None and self.share > most)
 
 
-def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query]:
+def _judge(subject: Subject, name: str, verb: str, high: bool) -> Iterator[Query]:
     guessed = not subject.kind
-    for one in _absurd(subject, name, high) if guessed else _beyond(subject, subject.kind, name, high):
-        ratio, whole = one.ratio, one.whole
+    for beyond in _absurd(subject, name, high) if guessed else _beyond(subject, subject.kind, name, high):
+        ratio, whole = beyond.ratio, beyond.whole
         yield query(
-            one.line,
-            f"the {told} {_verb(told, ratio.unit)} {_share(one.share, ratio.unit)} "
+            beyond.line,
+            f"the {verb} {_verb(verb, ratio.unit)} {_share(beyond.share, ratio.unit)} "
             f"{'of ' if ratio.unit == '%' else ''}{ratio.told} "
-            f"({grams(one.part)} to {grams(whole)}); {a_kind(one.kind)} "
+            f"({grams(beyond.part)} to {grams(whole)}); {a_kind(beyond.kind)} "
             f"usually has {usual(ratio)}",
-            f"{_usual_amount(one, told)} would be usual{_slip(one.line, one.formula, ratio)}; "
+            f"{_usual_amount(beyond, verb)} would be usual{_slip(beyond.line, beyond.formula, ratio)}; "
             "check both amounts, or say under accepted: why this one differs",
-            Severity.ERROR if one.is_slip and one.part else None,
+            Severity.ERROR if beyond.is_slip and beyond.part else None,
         )
 
 
 def _absurd(subject: Subject, name: str, high: bool) -> Iterator[_Beyond]:
     """Where nobody says the kind, only what is a slip for every kind that the list can be."""
-    found = [next(_beyond(subject, one.kind, name, high, one.formula), None) for one in likely_kinds(subject)]
-    if high and any(_has_bath(one.formula) for one in likely_kinds(subject)):
+    beyonds = [
+        next(_beyond(subject, likeness.kind, name, high, likeness.formula), None)
+        for likeness in likely_kinds(subject)
+    ]
+    if high and any(_has_bath(likeness.formula) for likeness in likely_kinds(subject)):
         return
-    slips = [one for one in found if one is not None and one.is_slip and not _is_dry(subject, one)]
-    named = len(found) == 1 and found[0] is not None and found[0].kind == named_kind(subject)
-    if named and not slips and found[0] is not None:
-        far = name not in VARIES and found[0].is_far
+    slips = [
+        beyond for beyond in beyonds if beyond is not None and beyond.is_slip and not _is_dry(subject, beyond)
+    ]
+    named = len(beyonds) == 1 and beyonds[0] is not None and beyonds[0].kind == named_kind(subject)
+    if named and not slips and beyonds[0] is not None:
+        far = name not in VARIES and beyonds[0].is_far
         if name in EXACT or far or (name == "hydration" and high and _is_kneaded(subject)):
-            yield found[0]
-    if slips and len(slips) == len(found) and (name not in VARIES or _is_sure(subject, slips[0])):
+            yield beyonds[0]
+    if slips and len(slips) == len(beyonds) and (name not in VARIES or _is_sure(subject, slips[0])):
         yield slips[0]
 
 
 def _is_kneaded(subject: Subject) -> bool:
     """Whether the steps knead a dough by hand, or until it is firm: what flows cannot be."""
-    return any(KNEADED.search(one.text) for one in subject.steps)
+    return any(KNEADED.search(field.text) for field in subject.steps)
 
 
 KNEADED = regex(
@@ -246,7 +251,7 @@ def _beyond(
             high
             and name == "hydration"
             and limit is not None
-            and any(ROLLED.search(one.text) for one in subject.steps)
+            and any(ROLLED.search(field.text) for field in subject.steps)
         ):
             limit = min(limit, STIFF)
         if high and name == "soda" and limit is not None and _is_browned(subject):
@@ -306,27 +311,27 @@ SHED = regex(
 )
 
 
-def _usual_amount(one: _Beyond, told: str) -> str:
+def _usual_amount(beyond: _Beyond, text: str) -> str:
     """How much of its line gives the usual share, the other lines as they are.
 
     A gram of it adds ``own`` to the part, and moves the balance of part and usual part by ``net``. Where
     it dilutes more than it adds (milk, for solids), no amount of it is sound advice: then how much in all.
     """
-    ratio, food, wanted = one.ratio, one.line.food, one.ratio.typical * one.whole
-    mass = next((mass.grams for line, mass in one.formula.lines if line is one.line and mass), None)
-    if mass is not None and food is not None and one.part:
+    ratio, food, wanted = beyond.ratio, beyond.line.food, beyond.ratio.typical * beyond.whole
+    mass = next((mass.grams for line, mass in beyond.formula.lines if line is beyond.line and mass), None)
+    if mass is not None and food is not None and beyond.part:
         per_gram = {role: food.share(role) for role in (*ratio.numerator, *ratio.denominator)}
         per_gram["total"] = Fraction(1)
         own = _sum(per_gram, ratio.numerator)
         net = own - ratio.typical * _sum(per_gram, ratio.denominator)
-        if own and net >= own / 2 and mass + (wanted - one.part) / net > 0:
-            return f"about {grams(mass + (wanted - one.part) / net)} of {one.line.item}"
-    return f"about {grams(wanted)} of {told.partition(',')[0]} in all"
+        if own and net >= own / 2 and mass + (wanted - beyond.part) / net > 0:
+            return f"about {grams(mass + (wanted - beyond.part) / net)} of {beyond.line.item}"
+    return f"about {grams(wanted)} of {text.partition(',')[0]} in all"
 
 
 def _slip(line: Ingredient, formula: Formula, ratio: Ratio) -> str:
     """``(2¼ tbsp may stand for 2¼ tsp: another spoon)``, where one slip explains a figure far off."""
-    mass = next((mass.grams for one, mass in formula.lines if one is line and mass is not None), None)
+    mass = next((mass.grams for other, mass in formula.lines if other is line and mass is not None), None)
     if mass is None or line.food is None:
         return ""
     part, whole = _sum(formula.roles, ratio.numerator), _sum(formula.roles, ratio.denominator)
@@ -383,8 +388,8 @@ def unknown_kind(subject: Subject) -> Iterator[Query]:
     if kind is not None and kind.text.strip() and not subject.kind:
         near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(subject.tables), 3, 0.8)
         hint = listed(list(dict.fromkeys(kinds(subject.tables)[name] for name in near)), "or")
-        told = kind.text.lower().split()
-        sort = any("-".join(told[at:]) in kinds(subject.tables) for at in range(1, len(told)))
+        kind_words = kind.text.lower().split()
+        sort = any("-".join(kind_words[at:]) in kinds(subject.tables) for at in range(1, len(kind_words)))
         yield query(
             kind,
             f"no table knows the kind “{kind.text}”",
@@ -393,4 +398,4 @@ def unknown_kind(subject: Subject) -> Iterator[Query]:
         )
 
 
-RATIO_CHECKS: tuple[Check, ...] = tuple(one for row in table("ratio_names") for one in _sides(row))
+RATIO_CHECKS: tuple[Check, ...] = tuple(side for row in table("ratio_names") for side in _sides(row))

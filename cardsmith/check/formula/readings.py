@@ -48,11 +48,13 @@ def readings(line: Ingredient) -> Iterator[OtherMeaning]:
     for given in sizes(line):
         if given.is_vague or not given.low or given.dimension not in WEIGHED:
             continue
-        for told, slip, other, rank in (*_units(given), *_decimals(given)):
+        for in_words, slip, other, rank in (*_units(given), *_decimals(given)):
             solid = line.food is None or line.food.state not in ("liquid", "paste")
             mass = None if solid and other.unit.name == "millilitre" else weigh(line, other)
             if mass is not None:
-                yield OtherMeaning(told=told, slip=slip, written=given.written, grams=mass.grams, rank=rank)
+                yield OtherMeaning(
+                    told=in_words, slip=slip, written=given.written, grams=mass.grams, rank=rank
+                )
     yield from _yeasts(line)
 
 
@@ -63,8 +65,8 @@ def _decimals(given: Quantity) -> Iterator[tuple[str, str, Quantity, Fraction]]:
     for factor in (Fraction(1, 10), Fraction(10)):
         other = given.times(factor)
         ends = dict.fromkeys((other.low, other.high))
-        told = " to ".join(number(given.unit.from_base(end)) for end in ends)
-        yield f"{told} {given.unit.symbol}", "a decimal point", other, Fraction(1)
+        numbers = " to ".join(number(given.unit.from_base(end)) for end in ends)
+        yield f"{numbers} {given.unit.symbol}", "a decimal point", other, Fraction(1)
 
 
 def _units(given: Quantity) -> Iterator[tuple[str, str, Quantity, Fraction]]:
@@ -116,8 +118,8 @@ def likely_meaning(line: Ingredient, off: Callable[[Fraction], Fraction | None])
     where it is out of bounds.
     """
     fitting = [
-        (math.log(times) + one.rank / RANK, one)
-        for one in readings(line)
-        if (times := off(one.grams)) is not None and times <= NEAR
+        (math.log(times) + other_meaning.rank / RANK, other_meaning)
+        for other_meaning in readings(line)
+        if (times := off(other_meaning.grams)) is not None and times <= NEAR
     ]
     return min(fitting, key=lambda pair: pair[0])[1] if fitting else None

@@ -59,7 +59,7 @@ class UsualShare:
 @cache
 def shares() -> tuple[UsualShare, ...]:
     """The foods whose share is judged; of the rows that fit a food the first holds."""
-    found = tuple(
+    all_shares = tuple(
         UsualShare(
             foods=tuple(row["foods"].split("|")),
             told=row["told"],
@@ -69,15 +69,15 @@ def shares() -> tuple[UsualShare, ...]:
         )
         for row in table("usual_shares")
     )
-    for one in found:
-        if not one.typical < one.most:
-            raise ValueError(f"usual_shares.csv: {one.told}: the figures are out of order")
-    return found
+    for share in all_shares:
+        if not share.typical < share.most:
+            raise ValueError(f"usual_shares.csv: {share.told}: the figures are out of order")
+    return all_shares
 
 
 def share_of(food: Food | None) -> UsualShare | None:
     """The row for a food; None where any share of it may be meant."""
-    return next((one for one in shares() if is_of(food, one.foods)), None)
+    return next((share for share in shares() if is_of(food, share.foods)), None)
 
 
 @check(
@@ -93,9 +93,9 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
     whole = formula.roles["total"]
     if not whole or "total" in formula.unweighed:
         return
-    weighed = [(line, mass.grams, one) for line, mass in formula.lines
+    weighed = [(line, mass.grams, usual_share) for line, mass in formula.lines
                if mass is not None and not _is_fresh(line.food)
-               and (one := share_of(line.food)) is not None]  # fmt: skip
+               and (usual_share := share_of(line.food)) is not None]  # fmt: skip
     seasoning = sum((weight for line, weight, _ in weighed if is_of(line.food, ("role:spice", "role:herb"))))
     yield from _of_dough(subject)
     yield from _sleepy(subject)
@@ -116,10 +116,10 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
             continue
         right = usual.typical * rest / (1 - usual.typical)
         written = line.amount.written if line.amount else ""
-        told = written if written == grams(weight) else f"{written} ({grams(weight)})"
+        amount = written if written == grams(weight) else f"{written} ({grams(weight)})"
         yield query(
             line,
-            f"{told} of {line.item} is {percent(share)} of the whole ({grams(whole)}); "
+            f"{amount} of {line.item} is {percent(share)} of the whole ({grams(whole)}); "
             f"{usual.told} is usually about {percent(usual.typical)}",
             f"was {meant.told} meant? {meant.slip} would explain it" if meant
             else f"{number(right, 2)} g would be usual; check the amount and its unit",
@@ -134,7 +134,7 @@ def _of_dough(subject: Subject) -> Iterator[Query]:
     for part in subject.recipe.parts:
         formula = subject.formula((part,))
         flour, whole = formula.roles.get("flour", Fraction(0)), formula.roles["total"]
-        raised = any(formula.roles.get(one) for one in TOGETHER["yeast"])
+        raised = any(formula.roles.get(name) for name in TOGETHER["yeast"])
         if flour < whole / (4 if raised else 6) or not whole:
             continue
         for line, mass in formula.lines:
@@ -143,9 +143,9 @@ def _of_dough(subject: Subject) -> Iterator[Query]:
             )
             if mass is not None and salted and mass.grams > flour * (DOUGH if raised else BATTER):
                 share = percent(mass.grams / flour)
-                told = f"{grams(mass.grams)} of {line.item} is {share} of the flour ({grams(flour)})"
+                what = f"{grams(mass.grams)} of {line.item} is {share} of the flour ({grams(flour)})"
                 advice = "check the amount and its unit"
-                yield query(line, f"{told}; 2 % is usual", advice, Severity.ERROR)
+                yield query(line, f"{what}; 2 % is usual", advice, Severity.ERROR)
                 return
 
 
@@ -167,13 +167,13 @@ def _sleepy(subject: Subject) -> Iterator[Query]:
             (formula.roles.get(role, Fraction(0)) * strength for role, strength in YEAST.items()), Fraction(0)
         )
         line = next(
-            (line for line, _ in formula.lines if is_of(line.food, tuple(f"role:{one}" for one in YEAST))),
+            (line for line, _ in formula.lines if is_of(line.food, tuple(f"role:{name}" for name in YEAST))),
             None,
         )
         if line is not None and 0 < yeast < flour * SLEEPY and 4 * flour >= formula.roles["total"]:
-            told = f"the {line.item} is {percent(yeast / flour)} of the flour ({grams(flour)})"
+            what = f"the {line.item} is {percent(yeast / flour)} of the flour ({grams(flour)})"
             yield query(
-                line, f"{told}; about 1 % raises it in the time given", "check its amount", Severity.ERROR
+                line, f"{what}; about 1 % raises it in the time given", "check its amount", Severity.ERROR
             )
             return
 
@@ -194,8 +194,8 @@ def _is_salted_away(subject: Subject) -> bool:
     salts = [at for at, food in enumerate(known.foods) if is_of(food.food, ("role:salt",))]
     used = {step for at in salts for step in subject.mentions.steps_of(at)}
     near = used | {step + 1 for step in used} if used else set(range(len(subject.steps)))
-    told = (step.text for step in subject.steps if step.number - 1 in near)
-    return SALTED.search(" ".join([subject.recipe.title, *told])) is not None
+    texts = (step.text for step in subject.steps if step.number - 1 in near)
+    return SALTED.search(" ".join([subject.recipe.title, *texts])) is not None
 
 
 def _gravity(usual: UsualShare, share: Fraction, *, is_explained: bool) -> Severity | None:
@@ -220,13 +220,15 @@ def _is_fresh(food: Food | None) -> bool:
 @remembered  # asked for each of several slips
 def _spoken(subject: Subject) -> frozenset[Where]:
     """Where a check of proportions asks already."""
-    return frozenset(asked.where for one in ratios.RATIO_CHECKS for asked in one.function(subject))
+    return frozenset(
+        asked.where for ratio_check in ratios.RATIO_CHECKS for asked in ratio_check.function(subject)
+    )
 
 
 def _is_dry(subject: Subject) -> bool:
     """Whether hardly any water is in it: nuts and spices, toasted and ground."""
     roles = subject.formula(subject.recipe.parts).roles
-    wet = sum((roles.get(one, Fraction(0)) for one in ("water", "oil", "butter", "flour")), Fraction(0))
+    wet = sum((roles.get(role, Fraction(0)) for role in ("water", "oil", "butter", "flour")), Fraction(0))
     return wet < roles["total"] / 10
 
 
@@ -239,11 +241,11 @@ def _may_be(subject: Subject, usual: UsualShare, seasoning: Fraction) -> bool:
         return True
     if usual.told == "soda":  # chemistry judges it there, and in boiled sugar it blows the honeycomb up
         roles = subject.formula(subject.recipe.parts).roles
-        bath = any(roles.get(one) for one in TOGETHER["yeast"])  # for pretzels
+        bath = any(roles.get(name) for name in TOGETHER["yeast"])  # for pretzels
         return bath or kind in chemistry.usual_leavening() or not roles.get("flour")
     if usual.told == "gelatine":
-        likely = [kind] if subject.recipe.kind else [one.kind for one in likely_kinds(subject)]
-        return any(one.ratio == "gelatine" for name in likely for one in rules.get(name, ()))
+        likely = [kind] if subject.recipe.kind else [likeness.kind for likeness in likely_kinds(subject)]
+        return any(ratio.ratio == "gelatine" for name in likely for ratio in rules.get(name, ()))
     if usual.told == "salt":
-        return _is_salted_away(subject) or any(one.ratio == "salt" for one in rules.get(kind, ()))
+        return _is_salted_away(subject) or any(ratio.ratio == "salt" for ratio in rules.get(kind, ()))
     return usual.told == "butter" and kind in ("sauce", "")

@@ -32,7 +32,7 @@ def bath_time_unsure(subject: Subject) -> Iterator[Query]:
     """Meat in a water bath without the time for its thickness; an error where that is too short."""
     known = dish(subject.recipe, subject.larder)
     for place, line, wanted in animals(subject):
-        baths = [one for one in known.history(place).events if one.bath is not None]
+        baths = [heat_event for heat_event in known.history(place).events if heat_event.bath is not None]
         if not baths or wanted.least is None or known.heat(place) is not Heat.UNKNOWN:
             continue
         if wanted.food == "fish":
@@ -41,7 +41,7 @@ def bath_time_unsure(subject: Subject) -> Iterator[Query]:
             SEARS.search(event.text) for event in known.history(place).events
         ):
             continue  # a whole steak that is seared may be served so: FDA Food Code 3-401.11(C)
-        event = max(baths, key=lambda one: one.seconds)
+        event = max(baths, key=lambda heat_event: heat_event.seconds)
         where = _span_of(subject, event)
         thickness = known.histories.thickness
         size = thickness if thickness is not None else THIN
@@ -75,8 +75,8 @@ THIN = Fraction(15)  # mm: few pieces that are cooked in a bath are thinner; com
 
 def _span_of(subject: Subject, event: Event) -> Text | Measured | Field:
     step = subject.steps[event.step]
-    found = step.temperatures(event.start, event.end) or step.times(event.start, event.end)
-    return found[0][1] if found else step
+    spans = step.temperatures(event.start, event.end) or step.times(event.start, event.end)
+    return spans[0][1] if spans else step
 
 
 def _minutes(seconds: Fraction) -> str:

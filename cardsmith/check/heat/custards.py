@@ -53,7 +53,9 @@ def custard_boils(subject: Subject) -> Iterator[Query]:
     for place in range(len(known.foods)):
         if not is_of(known.foods[place].food, YOLKS) or known.foods[place].ready:
             continue
-        event = next((one for one in known.history(place).events if _boils(known, one)), None)
+        event = next(
+            (heat_event for heat_event in known.history(place).events if _boils(known, heat_event)), None
+        )
         if event is not None:
             yield query(subject.steps[event.step], "a custard that no starch binds is boiled, and curdles")
             return
@@ -109,14 +111,16 @@ def rest_before_cooking(subject: Subject) -> Iterator[Query]:
         if not is_animal(known, place) or known.foods[place].ready:
             continue
         events = [
-            one for one in known.history(place).events if one.verb in COOKS or one.seconds >= TEN_MINUTES
+            event
+            for event in known.history(place).events
+            if event.verb in COOKS or event.seconds >= TEN_MINUTES
         ]
-        first = min(((one.step, one.start) for one in events), default=None)
+        first = min(((event.step, event.start) for event in events), default=None)
         for step in subject.steps if first is not None else ():
             for begins, ends, _ in step.cuts:
-                told = step.text[begins:ends].lower()
+                sentence = step.text[begins:ends].lower()
                 early = first is not None and (step.number - 1, begins) < first
-                if early and RESTS.search(told) and not RAW.search(told):
+                if early and RESTS.search(sentence) and not RAW.search(sentence):
                     yield query(
                         step.spot(step.text[begins:ends], begins), "it rests or is carved before it cooks"
                     )

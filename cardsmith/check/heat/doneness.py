@@ -60,19 +60,19 @@ def animals(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]:
     """The lines that have a published minimum or sign, and are not ready to eat."""
     known = dish(subject.recipe, subject.larder)
     for place, line in enumerate(subject.recipe.ingredients):
-        told = minimum(line, known.foods[place].food)
-        if told is not None and told.food in {"whole cuts", "game"} and _is_minced(known, place):
-            told = next(one for one in minimums() if one.food == "ground meat")
-        if told is None or (told.least is None and told.cue is None):
+        wanted = minimum(line, known.foods[place].food)
+        if wanted is not None and wanted.food in {"whole cuts", "game"} and _is_minced(known, place):
+            wanted = next(chart_row for chart_row in minimums() if chart_row.food == "ground meat")
+        if wanted is None or (wanted.least is None and wanted.cue is None):
             continue
         if not line.for_use and not known.foods[place].ready:
-            yield place, line, told
+            yield place, line, wanted
 
 
 def _is_minced(known: Dish, place: int) -> bool:
     """Whether a step grinds a cut: venison shoulder through the mincer."""
-    clauses = (one for one in known.histories.clauses if one.verb in {"mince", "grind"})
-    return any(mention.line == place for one in clauses for mention in one.mentions)
+    clauses = (clause for clause in known.histories.clauses if clause.verb in {"mince", "grind"})
+    return any(mention.line == place for clause in clauses for mention in clause.mentions)
 
 
 @frozen
@@ -91,18 +91,20 @@ def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
     line, egg = known.line(place), is_of(known.foods[place].food, EGGS)
     events = known.history(place).events
     elsewhere = [
-        one
+        event
         for other in range(len(known.foods))
         if other != place and least(known.foods[other].food) is not None
-        for one in known.history(other).events
-        if one not in events
+        for event in known.history(other).events
+        if event not in events
     ]
     reached = _reached(subject, known, events) or _spoken_of(subject, place)
     for at_step, begins in sorted(reached.items()):
         step = subject.steps[at_step]
         for at, span in step.temperatures(begins):
-            mine = any(one.step == at_step and one.start <= at < one.end for one in events)
-            if not mine and any(one.step == at_step and one.start <= at < one.end for one in elsewhere):
+            mine = any(event.step == at_step and event.start <= at < event.end for event in events)
+            if not mine and any(
+                event.step == at_step and event.start <= at < event.end for event in elsewhere
+            ):
                 continue  # it stands in another pot
             if _is_of_air(known, at_step, at) or _cools_to(step.sentence(at), span):
                 continue
@@ -129,7 +131,8 @@ COOLING = regex(r"\b(?:ice|iced|cool\w*|chill\w*|refrigerat\w*)\b", re.IGNORECAS
 def _is_of_air(known: Dish, step: int, at: int) -> bool:
     """Whether a heat is that of the air in which food dries, as nothing says that the food reads it."""
     clause = next(
-        (one for one in known.histories.clauses if one.step == step and one.start <= at < one.end), None
+        (later for later in known.histories.clauses if later.step == step and later.start <= at < later.end),
+        None,
     )
     return clause is not None and clause.deed is Deed.DRY and not clause.says(READS)
 
@@ -137,7 +140,9 @@ def _is_of_air(known: Dish, step: int, at: int) -> bool:
 def _spoken_of(subject: Subject, place: int) -> Mapping[int, int]:
     """The steps from the first that names a food whose history is lost, where no other food has a minimum."""
     uses = subject.mentions.steps_of(place)
-    weights = {one: subject.masses[one].grams for one, _, _ in animals(subject) if one in subject.masses}
+    weights = {
+        animal: subject.masses[animal].grams for animal, _, _ in animals(subject) if animal in subject.masses
+    }
     alone = list(weights) == [place]
     return dict.fromkeys(range(uses[0], len(subject.steps)), 0) if uses and alone else {}
 
@@ -147,7 +152,7 @@ def _reached(subject: Subject, known: Dish, events: tuple[Event, ...]) -> Mappin
     starts: dict[int, int] = {}
     for event in events:
         starts[event.step] = min(event.start, starts.get(event.step, event.start))
-    parts = {one.step: one.part for one in known.histories.clauses}
+    parts = {clause.step: clause.part for clause in known.histories.clauses}
     first = min(starts, default=len(subject.steps))
     for later in range(first, len(subject.steps)):
         if parts.get(later) == parts.get(first):
@@ -178,14 +183,16 @@ MIDDLE = regex(r"(?:,|\band) (?:the|its) (?:very )?(?:middle|cent(?:re|er)|insid
 
 def _names_another(subject: Subject, line: Ingredient, sentence: str) -> bool:
     """Whether a sentence speaks of another animal food and not of this one."""
-    told = sentence.lower()
+    lowered = sentence.lower()
 
-    def named(one: Ingredient) -> bool:
-        return any(word in told for word in re.findall(r"[a-z]{4,}", one.item.lower()) if word not in _PLAIN)
+    def named(other: Ingredient) -> bool:
+        return any(
+            word in lowered for word in re.findall(r"[a-z]{4,}", other.item.lower()) if word not in _PLAIN
+        )
 
     if named(line):
         return False
-    return any(named(one) for _, one, _ in animals(subject) if one is not line)
+    return any(named(other) for _, other, _ in animals(subject) if other is not line)
 
 
 _PLAIN = frozenset(
@@ -198,7 +205,9 @@ def texts(known: Dish, events: tuple[Event, ...]) -> tuple[str, ...]:
     steps = {event.step for event in events}
     first = min(((event.step, event.start) for event in events), default=(0, 0))
     return tuple(
-        one.text for one in known.histories.clauses if one.step in steps and (one.step, one.start) >= first
+        clause.text
+        for clause in known.histories.clauses
+        if clause.step in steps and (clause.step, clause.start) >= first
     )
 
 
@@ -250,13 +259,13 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
             continue
         low = _too_low(subject, known, place, wanted.least)
         if low is not None:
-            told = f"“{low.text}” is too low for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
+            what = f"“{low.text}” is too low for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
             pork = is_of(known.foods[place].food, PORK) or "boar" in line.item.lower()
             rare = wanted.food in {"whole cuts", "game"} and not pork
             if not rare:
-                yield query(low, told)
+                yield query(low, what)
             elif not _is_called_rare(subject, low):
-                yield query(low, told, "say that it is served rare, or cook it so hot", Severity.WARNING)
+                yield query(low, what, "say that it is served rare, or cook it so hot", Severity.WARNING)
         else:
             yield from _underdone(subject, known, place, line, wanted)
     for place, line in eggs_of_custard(known):
@@ -281,7 +290,7 @@ def _egg_dish(subject: Subject, known: Dish) -> Iterator[Query]:
         mine = [event for event in events if event.celsius is not None and event.heat is Heat.COOKED]
         core = low is not None and low.purpose is Purpose.CORE and low.quantity.low > WARM
         alone = bool(events) and not any(is_animal(known, other) for other in range(len(known.foods)))
-        if low is not None and core and (alone or any(one.celsius == low.quantity.low for one in mine)):
+        if low is not None and core and (alone or any(event.celsius == low.quantity.low for event in mine)):
             yield query(low, f"“{low.text}” is too low for {line.item}: egg needs {chart_told(EGG_DISH)}")
             return
 
@@ -291,8 +300,8 @@ def _is_called_rare(subject: Subject, low: Measured) -> bool:
 
     FDA Food Code 3-401.11(D) and 3-603.11: raw or undercooked with the consumer's advice.
     """
-    step = next((one for one in subject.steps if one.where.line == low.where.line), None)
-    near = [step.text] if step is not None else [one.text for one in subject.steps]
+    step = next((field for field in subject.steps if field.where.line == low.where.line), None)
+    near = [step.text] if step is not None else [field.text for field in subject.steps]
     return any(underdone(text.lower()) is not None for text in (*near, subject.recipe.headnote))
 
 
@@ -315,14 +324,16 @@ def _too_low(subject: Subject, known: Dish, place: int, least: Fraction) -> Meas
     food = known.foods[place].food
     if known.heat(place) is Heat.PASTEURISED and _is_bathed(known, place):
         return None  # its time in the bath is as long as its thickness needs
-    found = list(readings(subject, place))
+    all_readings = list(readings(subject, place))
     baked = is_of(food, EGGS) and any(event.verb == "bake" for event in known.history(place).events)
     slow = A_MINUTE if baked else Fraction(0)
-    for one in found:
-        hot = one.span.quantity.low
-        if hot + ROUNDED >= least or is_paired(food, hot, max(one.held, slow)):
+    for reading in all_readings:
+        hot = reading.span.quantity.low
+        if hot + ROUNDED >= least or is_paired(food, hot, max(reading.held, slow)):
             return None
-    return max((one.span for one in found), key=lambda one: one.quantity.low, default=None)
+    return max(
+        (reading.span for reading in all_readings), key=lambda measured: measured.quantity.low, default=None
+    )
 
 
 def _is_bathed(known: Dish, place: int) -> bool:
@@ -345,19 +356,23 @@ def _underdone(
 def _left(subject: Subject, known: Dish, place: int, line: Ingredient) -> Underdone | None:
     """How the last words about its inside leave a food; None where a later deed or sign finishes it."""
     events = known.history(place).events
-    cooked = {(one.step, one.start) for one in events if one.heat is Heat.COOKED and one.left is None}
+    cooked = {
+        (event.step, event.start) for event in events if event.heat is Heat.COOKED and event.left is None
+    }
     steps = {event.step for event in events}
     first = min(((event.step, event.start) for event in events), default=(0, 0))
     left = None
-    for one in known.histories.clauses:
-        if (one.step, one.start) < first:
+    for clause in known.histories.clauses:
+        if (clause.step, clause.start) < first:
             continue
-        told = underdone(one.text)
-        if one.step not in steps and (told is None or told.sense is Sense.SOFT or one.deed is not Deed.SERVE):
+        sign = underdone(clause.text)
+        if clause.step not in steps and (
+            sign is None or sign.sense is Sense.SOFT or clause.deed is not Deed.SERVE
+        ):
             continue  # but "serve while the middle is rosy"
-        if told is not None and not _names_another(subject, line, one.text):
-            left = told
-        elif is_done(one.text) or (one.step, one.start) in cooked:
+        if sign is not None and not _names_another(subject, line, clause.text):
+            left = sign
+        elif is_done(clause.text) or (clause.step, clause.start) in cooked:
             left = None
     return left
 
@@ -375,7 +390,7 @@ def rest_missing(subject: Subject) -> Iterator[Query]:
     for place, line, wanted in animals(subject):
         if not wanted.rest or wanted.least is None or _is_bathed(known, place):
             continue  # in a bath it has stayed so hot, for which baths.py asks
-        best = max(readings(subject, place), key=lambda one: one.span.quantity.low, default=None)
+        best = max(readings(subject, place), key=lambda reading: reading.span.quantity.low, default=None)
         top = FAHRENHEIT.to_base(Fraction(150))
         if best is None or not wanted.least <= best.span.quantity.low + ROUNDED <= top:
             continue
@@ -388,12 +403,14 @@ def rest_missing(subject: Subject) -> Iterator[Query]:
 
 def _rests(known: Dish, reading: ThermometerReading, least: Fraction) -> tuple[bool, bool]:
     """Whether a later clause lets it rest, for long enough or for no stated time; whether one forbids it."""
-    later = [one for one in known.histories.clauses if (one.step, one.end) > (reading.step, reading.at)]
+    later = [
+        clause for clause in known.histories.clauses if (clause.step, clause.end) > (reading.step, reading.at)
+    ]
     rests = any(
-        _RESTS.search(_UNRESTED.sub(" ", one.text)) is not None and not 0 < one.seconds < least
-        for one in later
+        _RESTS.search(_UNRESTED.sub(" ", clause.text)) is not None and not 0 < clause.seconds < least
+        for clause in later
     )
-    return rests, any(_UNRESTED.search(one.text) or _AT_ONCE.search(one.text) for one in later)
+    return rests, any(_UNRESTED.search(clause.text) or _AT_ONCE.search(clause.text) for clause in later)
 
 
 _RESTS = regex(r"\b(?:rest\w*|stand|leave|cool)\b")

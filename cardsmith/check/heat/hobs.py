@@ -51,34 +51,38 @@ LID = regex(r"\b(?:cover\w*|uncover\w*|lid|lids|lidded|foil|cartouche|sealed?)\b
 def heat_level_missing(subject: Subject) -> Iterator[Query]:
     """Cooking on the stove for a time, with no heat level in this step or before; said once a recipe."""
     known = False
-    for one in subject.sentences:
-        match = COOKING.search(re.split(r"\b(?:until|till)\b", one.text)[0])
-        if LEVEL.search(one.text) or ELSEWHERE.search(one.text) or _is_measured(one):
-            known = known or bool(LEVEL.search(one.text))
-        elif not known and _for_a_time(one) and (match or _on_the_stove(one)):
-            start, end = match.span("verb") if match else _vessel(one)
-            yield query(one.spot(start, end), f"step {one.number} cooks for a time, over what heat?")
+    for sentence in subject.sentences:
+        match = COOKING.search(re.split(r"\b(?:until|till)\b", sentence.text)[0])
+        if LEVEL.search(sentence.text) or ELSEWHERE.search(sentence.text) or _is_measured(sentence):
+            known = known or bool(LEVEL.search(sentence.text))
+        elif not known and _for_a_time(sentence) and (match or _on_the_stove(sentence)):
+            start, end = match.span("verb") if match else _vessel(sentence)
+            yield query(
+                sentence.spot(start, end), f"step {sentence.number} cooks for a time, over what heat?"
+            )
             return
-        known = known or bool(WETLY.search(one.text))
+        known = known or bool(WETLY.search(sentence.text))
 
 
-def _is_measured(one: Sentence) -> bool:
+def _is_measured(sentence: Sentence) -> bool:
     """Whether a heat, a pressure or a power says how hot it is: 180 °C fat, full power, high pressure."""
-    return any(span.kind in _HEATS for _, span in one.measures)
+    return any(span.kind in _HEATS for _, span in sentence.measures)
 
 
-def _for_a_time(one: Sentence) -> bool:
-    return one.seconds > 0
+def _for_a_time(sentence: Sentence) -> bool:
+    return sentence.seconds > 0
 
 
-def _on_the_stove(one: Sentence) -> bool:
+def _on_the_stove(sentence: Sentence) -> bool:
     """Whether something stands in a pot until it boils: no verb of cooking needed."""
-    return bool(VESSEL.search(one.text)) and bool(re.search(r"\buntil\b.*\b(?:simmer|boil|steam)", one.text))
+    return bool(VESSEL.search(sentence.text)) and bool(
+        re.search(r"\buntil\b.*\b(?:simmer|boil|steam)", sentence.text)
+    )
 
 
-def _vessel(one: Sentence) -> tuple[int, int]:
-    match = VESSEL.search(one.text)
-    return match.span() if match else (0, len(one.text))
+def _vessel(sentence: Sentence) -> tuple[int, int]:
+    match = VESSEL.search(sentence.text)
+    return match.span() if match else (0, len(sentence.text))
 
 
 @check(
@@ -90,11 +94,13 @@ def _vessel(one: Sentence) -> tuple[int, int]:
 )
 def lid_unsaid(subject: Subject) -> Iterator[Query]:
     """A braise or stew of half an hour or more, with no word on the lid."""
-    told = subject.sentences
-    for place, one in enumerate(told):
-        match = BRAISING.search(one.text)
-        if match is None or one.seconds < LONG:
+    sentences = subject.sentences
+    for place, sentence in enumerate(sentences):
+        match = BRAISING.search(sentence.text)
+        if match is None or sentence.seconds < LONG:
             continue
-        near = (*told[max(place - 2, 0) : place], one, *told[place + 1 : place + 2])
+        near = (*sentences[max(place - 2, 0) : place], sentence, *sentences[place + 1 : place + 2])
         if not any(LID.search(other.text) for other in near):
-            yield query(one.spot(*match.span()), f"step {one.number} braises with the lid on or off?")
+            yield query(
+                sentence.spot(*match.span()), f"step {sentence.number} braises with the lid on or off?"
+            )

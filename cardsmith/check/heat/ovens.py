@@ -90,40 +90,46 @@ class OvenEvent:
 @remembered  # several checks ask about the same recipe in turn
 def events(recipe: Recipe) -> tuple[OvenEvent, ...]:
     """What happens to the oven, in the order of the method."""
-    found: list[OvenEvent] = []
-    for one in sentences(recipe):
-        heating = _heating(one)
-        if heating and not re.search(r"turn(?:ed)? off", one.text, re.IGNORECASE):
-            found.append(OvenEvent(sentence=one, start=heating[0], end=heating[1], heats=True))
+    oven_events: list[OvenEvent] = []
+    for sentence in sentences(recipe):
+        heating = _heating(sentence)
+        if heating and not re.search(r"turn(?:ed)? off", sentence.text, re.IGNORECASE):
+            oven_events.append(OvenEvent(sentence=sentence, start=heating[0], end=heating[1], heats=True))
             continue  # "set the pot in the oven and heat the oven"
-        for match in BAKING.finditer(one.text):
+        for match in BAKING.finditer(sentence.text):
             start = match.start("verb") if match["verb"] else match.start()
-            away = ELSEWHERE.search(one.text) and not re.search(r"\boven\b", one.text, re.IGNORECASE)
-            if not (NOT_YET.search(one.text[:start]) or NO_OVEN.search(one.text) or away):
-                found.append(OvenEvent(sentence=one, start=start, end=match.end(), heats=False))
+            away = ELSEWHERE.search(sentence.text) and not re.search(
+                r"\boven\b", sentence.text, re.IGNORECASE
+            )
+            if not (NOT_YET.search(sentence.text[:start]) or NO_OVEN.search(sentence.text) or away):
+                oven_events.append(OvenEvent(sentence=sentence, start=start, end=match.end(), heats=False))
                 break
-    return tuple(found)
+    return tuple(oven_events)
 
 
-def _heating(one: Sentence) -> tuple[int, int] | None:
+def _heating(sentence: Sentence) -> tuple[int, int] | None:
     """Where a sentence heats the oven: it says so, or gives a setting and puts nothing in to bake yet."""
-    match = HEATING.search(one.text)
+    match = HEATING.search(sentence.text)
     if match is not None:
         return match.span()
-    for at, span in one.measures:
-        before = SET.search(one.text, 0, at)
+    for at, span in sentence.measures:
+        before = SET.search(sentence.text, 0, at)
         if before is not None:
             return before.span()
-        baking = BAKING.search(one.text, 0, at)  # "put the pot in the oven and heat to 250 °C"
-        unused = baking is None or HEATS.search(one.text, baking.end(), at)
-        if span.purpose is Purpose.OVEN and unused and not BAKING.search(one.text, at):
+        baking = BAKING.search(sentence.text, 0, at)  # "put the pot in the oven and heat to 250 °C"
+        unused = baking is None or HEATS.search(sentence.text, baking.end(), at)
+        if span.purpose is Purpose.OVEN and unused and not BAKING.search(sentence.text, at):
             return at, at + len(span.text)
     return None
 
 
 def _setting(recipe: Recipe) -> bool:
     """Whether any step gives an oven setting."""
-    return any(one.purpose is Purpose.OVEN for told in sentences(recipe) for _, one in told.measures)
+    return any(
+        measured.purpose is Purpose.OVEN
+        for sentence in sentences(recipe)
+        for _, measured in sentence.measures
+    )
 
 
 @check(
@@ -135,11 +141,11 @@ def _setting(recipe: Recipe) -> bool:
 )
 def oven_not_heated(subject: Subject) -> Iterator[Query]:
     """Baking with no earlier step that heats the oven; a warning where the baking step gives the setting."""
-    told = events(subject.recipe)
-    used = next((one for one in told if not one.heats), None)
-    if used is None or any(one.heats for one in told[: told.index(used)]):
+    oven_events = events(subject.recipe)
+    used = next((event for event in oven_events if not event.heats), None)
+    if used is None or any(event.heats for event in oven_events[: oven_events.index(used)]):
         return
-    late = next((one for one in told if one.heats), None)
+    late = next((event for event in oven_events if event.heats), None)
     setting = used.sentence.oven
     if setting and (HEATED.search(used.sentence.text) or OF_HEAT.search(used.sentence.text)):
         return  # "in an oven heated to 220 °C", "in a 220 °C oven"
@@ -162,12 +168,18 @@ def oven_not_heated(subject: Subject) -> Iterator[Query]:
 )
 def oven_temperature_missing(subject: Subject) -> Iterator[Query]:
     """The oven is heated and no step says how hot."""
-    heated = next((one for one in events(subject.recipe) if one.heats), None)
+    heated = next((event for event in events(subject.recipe) if event.heats), None)
     if heated is None or _setting(subject.recipe):
         return
-    told = heated.sentence
-    if not told.measures and not UNMEASURED.search(told.text) and not re.search(r"cold oven", told.text):
-        yield query(told.spot(heated.start, heated.end), f"step {told.number} heats the oven; to what?")
+    sentence = heated.sentence
+    if (
+        not sentence.measures
+        and not UNMEASURED.search(sentence.text)
+        and not re.search(r"cold oven", sentence.text)
+    ):
+        yield query(
+            sentence.spot(heated.start, heated.end), f"step {sentence.number} heats the oven; to what?"
+        )
 
 
 @check(
@@ -179,14 +191,14 @@ def oven_temperature_missing(subject: Subject) -> Iterator[Query]:
 )
 def oven_heated_too_early(subject: Subject) -> Iterator[Query]:
     """The oven is heated, and an hour or more of resting, chilling or rising comes before it is used."""
-    told, every = events(subject.recipe), subject.sentences
-    for heated, used in pairwise(told):
+    oven_events, every = events(subject.recipe), subject.sentences
+    for heated, used in pairwise(oven_events):
         if not heated.heats or used.heats or TIMED.search(heated.sentence.text):
             continue
         between = every[every.index(heated.sentence) + 1 : every.index(used.sentence)]
-        waiting = [one for one in between if WAITING.search(one.text)]
-        seconds = sum((one.seconds for one in waiting), Fraction(0))
-        overnight = any(re.search(r"\bovernight\b", one.text, re.IGNORECASE) for one in waiting)
+        waiting = [sentence for sentence in between if WAITING.search(sentence.text)]
+        seconds = sum((sentence.seconds for sentence in waiting), Fraction(0))
+        overnight = any(re.search(r"\bovernight\b", sentence.text, re.IGNORECASE) for sentence in waiting)
         if seconds >= LONG or overnight:
             span = "a night" if overnight else f"{number(seconds / 3600, 2)} h"
             yield query(
@@ -206,14 +218,14 @@ def oven_heated_too_early(subject: Subject) -> Iterator[Query]:
 )
 def oven_heated_too_late(subject: Subject) -> Iterator[Query]:
     """The oven is heated only once a dough is topped, or a batter with a raising agent is in its pan."""
-    told, every = events(subject.recipe), subject.sentences
-    for heated, used in pairwise(told[:2]):
+    oven_events, every = events(subject.recipe), subject.sentences
+    for heated, used in pairwise(oven_events[:2]):
         at = every.index(heated.sentence)
         ready = next((place for place in range(at) if TOPPED.search(every[place].text)), None)
         if not heated.heats or used.heats or ready is None:
             continue
         until = every[ready : every.index(used.sentence) + 1]
-        if not any(MEANTIME.search(one.text) for one in until):
+        if not any(MEANTIME.search(sentence.text) for sentence in until):
             what = f"step {every[ready].number} has it ready to bake, and the oven is heated only after"
             yield query(heated.sentence.spot(heated.start, heated.end), what)
 
@@ -243,12 +255,12 @@ MEANTIME = regex(
 def oven_change_unsaid(subject: Subject) -> Iterator[Query]:
     """The dish bakes at another setting than the oven was heated to, and no step changes it."""
     last: OvenEvent | None = None
-    for one in events(subject.recipe):
-        setting = one.sentence.oven
-        if one.heats:
-            last = one if setting else last
+    for event in events(subject.recipe):
+        setting = event.sentence.oven
+        if event.heats:
+            last = event if setting else last
             continue
-        if last is None or setting is None or setting.adjective or CHANGING.search(one.sentence.text):
+        if last is None or setting is None or setting.adjective or CHANGING.search(event.sentence.text):
             continue
         first = last.sentence.oven
         scales = {either.quantity.unit.system for either in (first, setting) if either is not None}
@@ -259,8 +271,8 @@ def oven_change_unsaid(subject: Subject) -> Iterator[Query]:
         ):
             yield query(
                 setting,
-                f"step {last.sentence.number} heats the oven to {first.text}, and step {one.sentence.number} "
-                f"bakes at {setting.text}",
+                f"step {last.sentence.number} heats the oven to {first.text}, and "
+                f"step {event.sentence.number} bakes at {setting.text}",
             )
 
 
@@ -273,10 +285,10 @@ def oven_change_unsaid(subject: Subject) -> Iterator[Query]:
 )
 def rack_unsaid(subject: Subject) -> Iterator[Query]:
     """The oven is heated, and no step says where in it the dish stands."""
-    heated = next((one for one in events(subject.recipe) if one.heats), None)
+    heated = next((event for event in events(subject.recipe) if event.heats), None)
     if heated is None or re.search(r"\bpot\b", heated.sentence.text):
         return
-    if not any(RACK.search(one.text) and "ool" not in one.text for one in subject.sentences):
+    if not any(RACK.search(sentence.text) and "ool" not in sentence.text for sentence in subject.sentences):
         yield query(heated.sentence.spot(heated.start, heated.end), "on which rack of the oven?")
 
 
@@ -289,8 +301,8 @@ def rack_unsaid(subject: Subject) -> Iterator[Query]:
 )
 def fan_setting_off(subject: Subject) -> Iterator[Query]:
     """A fan setting that is not some 20 °C lower than the setting beside it."""
-    for one in subject.sentences:
-        for _, span in one.measures:
+    for sentence in subject.sentences:
+        for _, span in sentence.measures:
             every = (span.quantity, *span.stated)
             still = [figure for figure in every if not figure.fan]
             for fan in (figure for figure in every if figure.fan):

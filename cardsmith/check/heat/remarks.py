@@ -27,21 +27,23 @@ def chart_told(celsius: Fraction) -> str:
 
 def remarked(subject: Subject, animals: list[tuple[int, Ingredient, Minimum]]) -> Iterator[Query]:
     """A remark beside the steps that has one of ``animals`` taken off too soon, or served pink."""
-    found = [(line, wanted) for _, line, wanted in animals if wanted.least is not None]
-    if not found:
+    wanted_of = [(line, wanted) for _, line, wanted in animals if wanted.least is not None]
+    if not wanted_of:
         return
     for text in subject.fields:
         if text.name not in {"headnote", "notes", "cautions", "storage"}:
             continue
         for begins, ends, _ in text.cuts:
-            told = text.text[begins:ends]
-            if NOT_SO.search(told) or REHEAT.search(told) or COOLS.search(told):
+            sentence = text.text[begins:ends]
+            if NOT_SO.search(sentence) or REHEAT.search(sentence) or COOLS.search(sentence):
                 continue
-            line, wanted = next((one for one in found if _last_word(one[0]) in told.lower()), found[0])
-            low = next(
-                (span for _, span in text.temperatures(begins, ends) if _is_low(span, wanted, told)), None
+            line, wanted = next(
+                (pair for pair in wanted_of if _last_word(pair[0]) in sentence.lower()), wanted_of[0]
             )
-            left = underdone(told.lower())
+            low = next(
+                (span for _, span in text.temperatures(begins, ends) if _is_low(span, wanted, sentence)), None
+            )
+            left = underdone(sentence.lower())
             pink = left.words if left and is_unsafe(line.food, wanted, left.sense, line.text) else ""
             words = low.text if low else pink
             if words and wanted.least is not None:
@@ -59,8 +61,8 @@ def asked_hotter(subject: Subject) -> Iterator[Query]:
         wanted = span.purpose is Purpose.CORE and not span.quantity.is_range and best is not None
         sentence = subject.headnote.sentence(at)
         if wanted and best is not None and span.quantity.low > best + APART and not BY_TASTE.search(sentence):
-            told = next(one for one in inside if one.quantity.high == best)
-            what = f"the headnote wants “{span.text}” inside, the steps stop at “{told.text}”"
+            measured = next(measured for measured in inside if measured.quantity.high == best)
+            what = f"the headnote wants “{span.text}” inside, the steps stop at “{measured.text}”"
             yield query(subject.headnote.spot(span.text, at), what, "write the same temperature in both")
             return
 
@@ -97,9 +99,9 @@ def _last_word(line: Ingredient) -> str:
     return line.item.lower().split()[-1].removesuffix("s") if line.item else ""
 
 
-def _is_low(span: Measured, wanted: Minimum, told: str) -> bool:
+def _is_low(span: Measured, wanted: Minimum, sentence: str) -> bool:
     """Whether a remark's temperature is the food's own, warm, and below the minimum."""
-    inside = span.purpose is Purpose.CORE or (span.purpose is Purpose.OTHER and TAKEN.search(told))
+    inside = span.purpose is Purpose.CORE or (span.purpose is Purpose.OTHER and TAKEN.search(sentence))
     return bool(inside) and WARM < span.quantity.low < (wanted.least or 0) - ROUNDED and wanted.food != "fish"
 
 
@@ -126,9 +128,9 @@ def reheated(subject: Subject) -> Iterator[Query]:
             if match is None or NEVER.search(text.text, begins, match.start()):
                 continue
             heats = text.temperatures(begins, ends)
-            told = text.text[match.start() : ends]
-            tepid = TEPID.search(told) if not heats else None
-            if tepid is not None and STEAMING.search(told.replace(tepid.group(), "")):
+            rest = text.text[match.start() : ends]
+            tepid = TEPID.search(rest) if not heats else None
+            if tepid is not None and STEAMING.search(rest.replace(tepid.group(), "")):
                 tepid = None
             for at, span in heats:
                 hot = span.quantity.low

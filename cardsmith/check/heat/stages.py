@@ -34,12 +34,12 @@ HEIGHT = regex(r"\b(?:altitude|elevation|sea level|mountain|hills|high up)", re.
 @cache
 def stages() -> Mapping[str, tuple[Fraction, Fraction]]:
     """Each stage's lowest and highest temperature over all sources, in °C at sea level."""
-    found: dict[str, tuple[Fraction, Fraction]] = {}
+    by_name: dict[str, tuple[Fraction, Fraction]] = {}
     for row in table("sugar_stages"):
         low, high = (FAHRENHEIT.to_base(Fraction(row[f"{end}_fahrenheit"])) for end in ("low", "high"))
-        before = found.get(row["stage"], (low, high))
-        found[row["stage"]] = (min(low, before[0]), max(high, before[1]))
-    return found
+        before = by_name.get(row["stage"], (low, high))
+        by_name[row["stage"]] = (min(low, before[0]), max(high, before[1]))
+    return by_name
 
 
 @check(
@@ -51,14 +51,14 @@ def stages() -> Mapping[str, tuple[Fraction, Fraction]]:
 )
 def stage_temperature_disagree(subject: Subject) -> Iterator[Query]:
     """A stage of boiled sugar, or its colour, beside a temperature that is not its own."""
-    for one in subject.sentences:
+    for sentence in subject.sentences:
         hot = [
             (place, span)
-            for place, span in one.of(Kind.TEMPERATURE)
+            for place, span in sentence.of(Kind.TEMPERATURE)
             if span.quantity.low >= 100 and span.purpose is not Purpose.OVEN
         ]
-        for match in STAGE.finditer(one.text):
-            if not hot or PASSED.search(one.text[: match.start()]):
+        for match in STAGE.finditer(sentence.text):
+            if not hot or PASSED.search(sentence.text[: match.start()]):
                 continue
             _, near = min(hot, key=lambda pair: abs(pair[0] - match.start()))
             name = _name(match["stage"])
@@ -73,8 +73,8 @@ def stage_temperature_disagree(subject: Subject) -> Iterator[Query]:
 
 def _name(words: str) -> str:
     """The stage of the table that some words name."""
-    told = words.lower().replace("-", " ")
-    return "amber" if "caramel" in told else "hard crack" if "brittle" in told else told
+    lowered = words.lower().replace("-", " ")
+    return "amber" if "caramel" in lowered else "hard crack" if "brittle" in lowered else lowered
 
 
 @frozen
@@ -111,16 +111,16 @@ def sweets() -> tuple[Sweet, ...]:
 def boiled_to_another_stage(subject: Subject) -> Iterator[Query]:
     """A sweet or jam, by its title, whose sugar is boiled to a temperature that its kind never is."""
     title = DISH.split(subject.recipe.title)[0].lower().strip()
-    sweet = next((one for one in sweets() if any(_ends(title, name) for name in one.names)), None)
+    sweet = next((other for other in sweets() if any(_ends(title, name) for name in other.names)), None)
     read = [
         span
-        for one in subject.sentences
-        for _, span in one.of(Kind.TEMPERATURE)
+        for sentence in subject.sentences
+        for _, span in sentence.of(Kind.TEMPERATURE)
         if span.purpose not in ELSEWHERE and span.quantity.low >= WATER_BOILS
     ]
     if sweet is not None and not read:  # it boils, the steps say, far below the heat of boiling water
-        boils = (one for one in subject.sentences if BOILS.search(one.text))
-        read = [span for one in boils for _, span in one.measures if span.purpose is Purpose.SYRUP]
+        boils = (sentence for sentence in subject.sentences if BOILS.search(sentence.text))
+        read = [span for sentence in boils for _, span in sentence.measures if span.purpose is Purpose.SYRUP]
     if sweet is None or not read:
         return
     far = min(read, key=lambda span: _off(span, sweet))
@@ -158,10 +158,10 @@ def _off(span: Measured, sweet: Sweet) -> Fraction:
 )
 def altitude_note_missing(subject: Subject) -> Iterator[Query]:
     """Sugar boiled to a stage by the thermometer, and no word on altitude; said once."""
-    if any(HEIGHT.search(one.text) or one.measures(Kind.ALTITUDE) for one in subject.fields):
+    if any(HEIGHT.search(field.text) or field.measures(Kind.ALTITUDE) for field in subject.fields):
         return
-    for one in subject.sentences:
-        for _, span in one.of(Kind.TEMPERATURE):
+    for sentence in subject.sentences:
+        for _, span in sentence.of(Kind.TEMPERATURE):
             if span.purpose is Purpose.SYRUP and BOILING[0] <= span.quantity.low <= BOILING[1]:
                 yield query(span, f"{span.text} is right at sea level only")
                 return

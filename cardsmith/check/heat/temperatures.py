@@ -46,7 +46,7 @@ class TemperatureBounds:
 @cache
 def temperature_bounds(purpose: Purpose) -> tuple[TemperatureBounds, ...]:
     """The bounds of a purpose; several where it has several ranges, none where anything is possible."""
-    found = tuple(
+    rows = tuple(
         TemperatureBounds(
             least=Fraction(row["least_celsius"]),
             usual_least=Fraction(row["usual_least_celsius"]),
@@ -57,10 +57,10 @@ def temperature_bounds(purpose: Purpose) -> tuple[TemperatureBounds, ...]:
         for row in table("temperature_bounds")
         if row["purpose"] == purpose
     )
-    for one in found:
-        if not one.least <= one.usual_least < one.usual_most <= one.most:
+    for bounds in rows:
+        if not bounds.least <= bounds.usual_least < bounds.usual_most <= bounds.most:
             raise ValueError(f"temperature_bounds.csv: the figures for {purpose} are out of order")
-    return found
+    return rows
 
 
 @frozen
@@ -134,32 +134,34 @@ def _usual(ends: tuple[Fraction, ...], purpose: Purpose) -> bool:
 )
 def scale_missing(subject: Subject) -> Iterator[Query]:
     """A temperature without its scale; the likely one is offered, never assumed."""
-    for one in _heats(subject):
-        if one.quantity.unit.system is not System.UNKNOWN:
+    for temperature in _heats(subject):
+        if temperature.quantity.unit.system is not System.UNKNOWN:
             continue
-        change = one.span.kind is Kind.DIFFERENCE
-        if (change and one.quantity.high <= A_HAIR) or _is_told_in_passing(one):
+        change = temperature.span.kind is Kind.DIFFERENCE
+        if (change and temperature.quantity.high <= A_HAIR) or _is_told_in_passing(temperature):
             continue
         likely = [
             unit
             for unit in (CELSIUS, FAHRENHEIT)
             if not change
-            and temperature_bounds(one.purpose)
-            and _usual(_ends(one.quantity, unit), one.purpose)
+            and temperature_bounds(temperature.purpose)
+            and _usual(_ends(temperature.quantity, unit), temperature.purpose)
         ]
-        told = [_figure(one.quantity, unit) for unit in likely or (CELSIUS, FAHRENHEIT)]
+        figures = [_figure(temperature.quantity, unit) for unit in likely or (CELSIUS, FAHRENHEIT)]
         instead = (
-            f"write “{told[0]}” if you mean it so" if len(told) == 1 else f"write “{told[0]}” or “{told[1]}”"
+            f"write “{figures[0]}” if you mean it so"
+            if len(figures) == 1
+            else f"write “{figures[0]}” or “{figures[1]}”"
         )
-        yield query(one.place, f"“{one.span.text}” has no scale", instead, one.remark)
+        yield query(temperature.place, f"“{temperature.span.text}” has no scale", instead, temperature.remark)
 
 
 A_HAIR = 2  # degrees: as little as a thermometer errs, on whichever scale; common practice, no source
 
 
-def _is_told_in_passing(one: WrittenTemperature) -> bool:
+def _is_told_in_passing(temperature: WrittenTemperature) -> bool:
     """Whether nobody sets a dial by it: spelled out, where nobody cooks by the text."""
-    return one.remark is not None and not any(map(str.isdigit, one.span.text))
+    return temperature.remark is not None and not any(map(str.isdigit, temperature.span.text))
 
 
 @check(
@@ -171,61 +173,68 @@ def _is_told_in_passing(one: WrittenTemperature) -> bool:
 )
 def scale_implausible(subject: Subject) -> Iterator[Query]:
     """A temperature its purpose does not allow; a warning where only the other scale is usual."""
-    for one in _heats(subject):
-        unit, purpose = one.quantity.unit, _meant(subject, one)
+    for temperature in _heats(subject):
+        unit, purpose = temperature.quantity.unit, _meant(subject, temperature)
         if unit.system not in (System.METRIC, System.US) or not temperature_bounds(purpose):
             continue
         other = FAHRENHEIT if unit.system is System.METRIC else CELSIUS
-        here, there = _ends(one.quantity, unit), _ends(one.quantity, other)
+        here, there = _ends(temperature.quantity, unit), _ends(temperature.quantity, other)
         slipped = purpose is Purpose.REFRIGERATOR and not _usual(here, purpose) and _usual(there, purpose)
-        if _is_passing(one) and not slipped:  # "chill in the refrigerator to 40 °C" is 40 °F
+        if _is_passing(temperature) and not slipped:  # "chill in the refrigerator to 40 °C" is 40 °F
             continue
-        written, meant = _figure(one.quantity, unit), _figure(one.quantity, other)
-        told = " or ".join(way.told for way in temperature_bounds(purpose))
+        written, meant = _figure(temperature.quantity, unit), _figure(temperature.quantity, other)
+        bounds = " or ".join(way.told for way in temperature_bounds(purpose))
         if not _possible(here, purpose):
-            if _is_held(subject, one):
+            if _is_held(subject, temperature):
                 continue
             hint = f"did you mean “{meant}”?" if _possible(there, purpose) else ""
-            yield query(one.place, f"{written} cannot be the temperature of {told}", hint, one.remark)
+            yield query(
+                temperature.place,
+                f"{written} cannot be the temperature of {bounds}",
+                hint,
+                temperature.remark,
+            )
         elif (
             not _usual(here, purpose)
             and _usual(there, purpose)
-            and not SLOW.search(one.text.sentence(one.at))
+            and not SLOW.search(temperature.text.sentence(temperature.at))
         ):
             hint = f"did you mean “{meant}”?"
-            yield query(one.place, f"{written} is unusual for {told}", hint, Severity.WARNING)
+            yield query(temperature.place, f"{written} is unusual for {bounds}", hint, Severity.WARNING)
 
 
-def _is_held(subject: Subject, one: WrittenTemperature) -> bool:
+def _is_held(subject: Subject, temperature: WrittenTemperature) -> bool:
     """Whether the check of what is held in the danger zone asks about a temperature already."""
-    asked = keeping.held_in_danger.function(subject) if one.purpose in KEEPING else ()
-    return any(other.where == one.place.where for other in asked)
+    asked = keeping.held_in_danger.function(subject) if temperature.purpose in KEEPING else ()
+    return any(other.where == temperature.place.where for other in asked)
 
 
-def _meant(subject: Subject, one: WrittenTemperature) -> Purpose:
+def _meant(subject: Subject, temperature: WrittenTemperature) -> Purpose:
     """The purpose of a temperature; what oil "reads" is the oil's, and that of water on yeast a dough's."""
-    if one.purpose is Purpose.WATER and _meets_yeast(subject, one.text):
+    if temperature.purpose is Purpose.WATER and _meets_yeast(subject, temperature.text):
         return Purpose.DOUGH
-    if one.purpose is Purpose.PROOF and one.quantity.low >= RISEN:
+    if temperature.purpose is Purpose.PROOF and temperature.quantity.low >= RISEN:
         return Purpose.CORE
-    clause = one.text.before(one.at).rpartition(",")[2]
-    told = set(words(clause))
-    of_oil = told & {"oil", "lard", "fry"} and not INSIDE.search(clause)
-    if (one.purpose is Purpose.CORE and of_oil) or (
-        one.purpose is Purpose.PAN and told & {"oil", "lard"}  # a pan is as hot as what it holds
+    clause = temperature.text.before(temperature.at).rpartition(",")[2]
+    word_set = set(words(clause))
+    of_oil = word_set & {"oil", "lard", "fry"} and not INSIDE.search(clause)
+    if (temperature.purpose is Purpose.CORE and of_oil) or (
+        temperature.purpose is Purpose.PAN and word_set & {"oil", "lard"}  # a pan is as hot as what it holds
     ):
         return Purpose.FAT
-    if one.purpose in {Purpose.CORE, Purpose.OTHER} and FRYER.search(one.text.sentence(one.at)):
+    if temperature.purpose in {Purpose.CORE, Purpose.OTHER} and FRYER.search(
+        temperature.text.sentence(temperature.at)
+    ):
         return Purpose.FAT
-    if one.purpose is Purpose.OTHER and one.text.name == "steps":
-        begins, _ = one.text.sentence_at(one.at)
-        before = one.text.text[begins : one.at]
+    if temperature.purpose is Purpose.OTHER and temperature.text.name == "steps":
+        begins, _ = temperature.text.sentence_at(temperature.at)
+        before = temperature.text.text[begins : temperature.at]
         if HEATS_OIL.search(before):
             return Purpose.FAT
         if READS_FOOD.search(before) and not _is_candy(subject):
             return Purpose.CORE
-    hot = one.purpose in {Purpose.CORE, Purpose.OTHER} and one.quantity.low > BOILS
-    return Purpose.SYRUP if hot and _is_candy(subject) else one.purpose
+    hot = temperature.purpose in {Purpose.CORE, Purpose.OTHER} and temperature.quantity.low > BOILS
+    return Purpose.SYRUP if hot and _is_candy(subject) else temperature.purpose
 
 
 def _is_candy(subject: Subject) -> bool:
@@ -254,12 +263,20 @@ FRYER = regex(r"\b(?:frying|deep[- ]fry(?:ing)?|fat|oil) thermometer\b", re.IGNO
 RISEN = 55  # °C: no dough rises so warm, but meat that rests does; temperature_bounds.csv
 
 
-def _is_passing(one: WrittenTemperature) -> bool:
+def _is_passing(temperature: WrittenTemperature) -> bool:
     """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
-    if one.purpose is Purpose.CORE and FALLING.search(one.text.before(one.at).rpartition(",")[2]):
+    if temperature.purpose is Purpose.CORE and FALLING.search(
+        temperature.text.before(temperature.at).rpartition(",")[2]
+    ):
         return True  # "passes from 135 °F to 70 °F within 2 hours"
-    passing = COOLING if one.purpose in KEEPING else STANDING if one.purpose is Purpose.CORE else None
-    return passing is not None and passing.search(one.text.before(one.at)) is not None
+    passing = (
+        COOLING
+        if temperature.purpose in KEEPING
+        else STANDING
+        if temperature.purpose is Purpose.CORE
+        else None
+    )
+    return passing is not None and passing.search(temperature.text.before(temperature.at)) is not None
 
 
 COOLING = regex(r"cool|chill|until", re.IGNORECASE)
@@ -277,25 +294,25 @@ SLOW = regex(r"dry|dried|dehydrat|warm|proof|prove|rise|smoke|low oven|lowest|ov
 )
 def own_conversion_off(subject: Subject) -> Iterator[Query]:
     """°C and °F side by side that differ: by over a dial step in an oven, by over 3.5 °C elsewhere."""
-    for one in _heats(subject):
-        for first, stated, right in _disagreeing(one, subject.recipe.tables):
+    for temperature in _heats(subject):
+        for first, stated, right in _disagreeing(temperature, subject.recipe.tables):
             yield query(
-                one.place,
+                temperature.place,
                 f"{first.written} is {right}, not {stated.written}",
                 f"write “{first.written}” alone, or mend the one you did not measure",
                 Severity.ERROR if abs(first.low - stated.low) > TWO_RECIPES else None,
             )
 
 
-def _disagreeing(one: WrittenTemperature, tables: Tables) -> Iterator[tuple[Quantity, Quantity, str]]:
+def _disagreeing(temperature: WrittenTemperature, tables: Tables) -> Iterator[tuple[Quantity, Quantity, str]]:
     """A temperature, what is stated beside it of the same air and is another, and what that should be."""
-    told = (one.quantity, *one.span.stated)
-    for stated in one.span.stated:
-        first = next(other for other in told if other.fan is stated.fan)
+    quantities = (temperature.quantity, *temperature.span.stated)
+    for stated in temperature.span.stated:
+        first = next(other for other in quantities if other.fan is stated.fan)
         scales = (stated.unit.system, first.unit.system)
-        if stated.unit is first.unit or System.UNKNOWN in scales or one.span.kind is Kind.DIFFERENCE:
+        if stated.unit is first.unit or System.UNKNOWN in scales or temperature.span.kind is Kind.DIFFERENCE:
             continue
-        oven = one.purpose in DIALLED or System.GAS in scales
+        oven = temperature.purpose in DIALLED or System.GAS in scales
         off = partial(_off_dial, tables) if oven else _off_exactly
         if off(first, first.low, stated, stated.low) or off(first, first.high, stated, stated.high):
             yield first, stated, _converted(first, stated.unit, tables if oven else None)
@@ -308,10 +325,12 @@ def _off_exactly(_first: Quantity, first: Fraction, _second: Quantity, second: F
     return abs(first - second) > Fraction(7, 2)
 
 
-def _off_dial(tables: Tables, one: Quantity, first: Fraction, other: Quantity, second: Fraction) -> bool:
+def _off_dial(tables: Tables, quantity: Quantity, first: Fraction, other: Quantity, second: Fraction) -> bool:
     """Whether the two are further apart than printed charts differ: 5 °C, 10 °F, half a gas mark."""
-    mine, theirs = dial(one, first, tables), dial(other, second, tables)
-    if System.GAS not in (one.unit.system, other.unit.system) and not _off_exactly(one, first, other, second):
+    mine, theirs = dial(quantity, first, tables), dial(other, second, tables)
+    if System.GAS not in (quantity.unit.system, other.unit.system) and not _off_exactly(
+        quantity, first, other, second
+    ):
         return False  # converted to the degree
     if mine is None or theirs is None:
         return True
@@ -325,16 +344,18 @@ def _off_dial(tables: Tables, one: Quantity, first: Fraction, other: Quantity, s
 
 def _converted(quantity: Quantity, unit: Unit, dial_of: Tables | None) -> str:
     """What the second figure should be, for evidence; by the dial of an oven, where it is one."""
-    told: list[str] = []
+    converted: list[str] = []
     for end in dict.fromkeys((quantity.low, quantity.high)):
         row = dial(quantity, end, dial_of) if dial_of else None
         if row is None:
-            told.append(number(round(unit.from_base(end))) if unit.system is not System.GAS else "no setting")
+            converted.append(
+                number(round(unit.from_base(end))) if unit.system is not System.GAS else "no setting"
+            )
         elif unit.system is System.GAS:
-            told.append(row.gas_mark or "between two marks")
+            converted.append(row.gas_mark or "between two marks")
         else:
-            told.append(str(row.celsius if unit.system is System.METRIC else row.fahrenheit))
-    figures = " to ".join(told)
+            converted.append(str(row.celsius if unit.system is System.METRIC else row.fahrenheit))
+    figures = " to ".join(converted)
     return f"gas mark {figures}" if unit.system is System.GAS else f"{figures} {unit.symbol}"
 
 
@@ -348,17 +369,17 @@ def _converted(quantity: Quantity, unit: Unit, dial_of: Tables | None) -> str:
 def oven_off_dial(subject: Subject) -> Iterator[Query]:
     """An oven setting that no dial shows: 163 °C, 347 °F, gas mark 12."""
     tables = subject.recipe.tables
-    for one in _heats(subject):
-        if one.purpose is not Purpose.OVEN or next(_disagreeing(one, tables), None):
+    for temperature in _heats(subject):
+        if temperature.purpose is not Purpose.OVEN or next(_disagreeing(temperature, tables), None):
             continue
-        unit = one.quantity.unit
-        for end in dict.fromkeys((one.quantity.low, one.quantity.high)):
-            row = dial(one.quantity, end, tables)
+        unit = temperature.quantity.unit
+        for end in dict.fromkeys((temperature.quantity.low, temperature.quantity.high)):
+            row = dial(temperature.quantity, end, tables)
             if unit.system is System.GAS and row is None:
-                marks = [one.gas_mark for one in dials(tables) if one.gas_mark]
+                marks = [oven_dial.gas_mark for oven_dial in dials(tables) if oven_dial.gas_mark]
                 hint = f"gas marks run from {marks[0]} to {marks[-1]}"
-                yield query(one.place, f"no oven has “{one.span.text}”", hint)
+                yield query(temperature.place, f"no oven has “{temperature.span.text}”", hint)
             elif unit.system in (System.METRIC, System.US) and unit.from_base(end) % 5 and row is not None:
                 near = row.celsius if unit.system is System.METRIC else row.fahrenheit
                 hint = f"did you set {near} {unit.symbol}?"
-                yield query(one.place, f"“{one.span.text}” is on no oven's dial", hint)
+                yield query(temperature.place, f"“{temperature.span.text}” is on no oven's dial", hint)

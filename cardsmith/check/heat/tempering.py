@@ -33,7 +33,7 @@ _AGAIN = regex(r"\b(?:melt|start again|begin again|re-?melt|re-?temper|if)\b")
 def temper_melted_out(subject: Subject) -> Iterator[Query]:
     """Chocolate that is cooled to its tempering heat, and then warmed beyond its working heat."""
     known = dish(subject.recipe, subject.larder)
-    if not any(is_of(one.food, CHOCOLATE) for one in known.foods):
+    if not any(is_of(identity.food, CHOCOLATE) for identity in known.foods):
         return
     cooled = False
     for clause in known.histories.clauses:
@@ -51,4 +51,4 @@ def temper_melted_out(subject: Subject) -> Iterator[Query]:
 
 def _heats(clause: Clause) -> tuple[Measured, ...]:
     """The temperatures of what a clause has in hand, but of no room and no oven."""
-    return tuple(one for one in clause.temperatures if one.purpose not in ELSEWHERE)
+    return tuple(measured for measured in clause.temperatures if measured.purpose not in ELSEWHERE)

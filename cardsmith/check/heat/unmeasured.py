@@ -69,19 +69,21 @@ def _is_stated(subject: Subject, place: int) -> bool:
         return True
     events = dish(subject.recipe, subject.larder).history(place).events
     unscaled = (
-        one
+        measured
         for event in events
-        for _, one in subject.steps[event.step].measures(Kind.UNREAD, start=event.start, end=event.end)
+        for _, measured in subject.steps[event.step].measures(Kind.UNREAD, start=event.start, end=event.end)
     )
-    return any(event.bath is not None for event in events) or any(one.purpose in OF_EGG for one in unscaled)
+    return any(event.bath is not None for event in events) or any(
+        measured.purpose in OF_EGG for measured in unscaled
+    )
 
 
 def _is_done_anyway(known: Dish, place: int, line: Ingredient, wanted: Minimum) -> bool:
     events = known.history(place).events
-    named = (one.text for one in known.histories.clauses if one.speaks_of(place))
+    named = (clause.text for clause in known.histories.clauses if clause.speaks_of(place))
     if wanted.cue is not None and any(map(wanted.cue.search, (*texts(known, events), *named))):
         return True  # "flake the fish into the dish" is of another step
-    if THIN.search(line.text) or any(one.verb in BEATEN for one in known.histories.clauses):
+    if THIN.search(line.text) or any(clause.verb in BEATEN for clause in known.histories.clauses):
         return True
     if any(event.left is not None for event in events) and wanted.food in {"whole cuts", "game"}:
         return True  # rare by its author's words: the card has its caution
@@ -89,17 +91,17 @@ def _is_done_anyway(known: Dish, place: int, line: Ingredient, wanted: Minimum) 
         return True
     long = 3 * HOUR // 4 if WHOLE.search(line.text) else HOUR // 4
     for number_of in {event.step for event in events}:
-        mine = [one for one in known.histories.clauses if one.step == number_of]
-        told = " ".join(one.text for one in mine)
-        longest = max((one.seconds for one in mine), default=Fraction(0))
-        covered = COVERED.search(told) and longest >= 2 * HOUR
-        moist = MOIST.search(told) and longest >= long
+        mine = [clause for clause in known.histories.clauses if clause.step == number_of]
+        text = " ".join(clause.text for clause in mine)
+        longest = max((clause.seconds for clause in mine), default=Fraction(0))
+        covered = COVERED.search(text) and longest >= 2 * HOUR
+        moist = MOIST.search(text) and longest >= long
         if (
             covered
             or moist
             or any(_is_braised(known, event, long) for event in events)
             or longest >= 3 * HOUR
-            or ("pressure" in told and longest >= HOUR // 6)
+            or ("pressure" in text and longest >= HOUR // 6)
         ):
             return True
     return False
@@ -107,12 +109,12 @@ def _is_done_anyway(known: Dish, place: int, line: Ingredient, wanted: Minimum) 
 
 def _is_loose(known: Dish, events: tuple[Event, ...], wanted: Minimum) -> bool:
     """Whether ground meat is fried in crumbs, which are as hot inside as outside."""
-    if not any(one.heat is Heat.COOKED for one in events):
+    if not any(event.heat is Heat.COOKED for event in events):
         return False
     if any(CRUMBLED.search(text) for text in texts(known, events)):
         return wanted.food in {"ground meat", "poultry"}
     return wanted.food == "ground meat" and not any(
-        SHAPED.search(one.text) for one in known.histories.clauses
+        SHAPED.search(clause.text) for clause in known.histories.clauses
     )
 
 

@@ -47,8 +47,8 @@ def times(step: Field) -> Iterator[TimeInStep]:
     for at, span in step.times():
         begins, ends = step.sentence_at(at)
         sentence = step.text[begins:ends]
-        told = spending(sentence, at - begins, at - begins + len(span.text))
-        often = (told.is_each and _batches(step, begins, ends)) or told.sides
+        spent = spending(sentence, at - begins, at - begins + len(span.text))
+        often = (spent.is_each and _batches(step, begins, ends)) or spent.sides
         yield TimeInStep(
             step=step.number - 1,
             low=span.quantity.low * often,
@@ -58,21 +58,21 @@ def times(step: Field) -> Iterator[TimeInStep]:
             sentence=sentence,
             place=at - begins,
             following=step.sentence_after(at),
-            overlaps=told.is_beside or meanwhile,
-            moment=told.is_moment or span.adjective or span.quantity.bound is Bound.AT_MOST,
+            overlaps=spent.is_beside or meanwhile,
+            moment=spent.is_moment or span.adjective or span.quantity.bound is Bound.AT_MOST,
         )
 
 
 def _batches(step: Field, begins: int, ends: int) -> int:
     """How many batches a sentence names: "in two batches for 8 minutes each"; 0 where it names none."""
     counts = step.told(Kind.COUNT, begins, ends)
-    return next((int(one.high) for _, one in counts if _BATCHES & set(one.noun.split())), 0)
+    return next((int(figure.high) for _, figure in counts if _BATCHES & set(figure.noun.split())), 0)
 
 
 @remembered  # several checks ask about the same recipe in turn
 def all_times(recipe: Recipe) -> tuple[TimeInStep, ...]:
     """The times of all steps, in order."""
-    return tuple(one for step in steps(recipe) for one in times(step))
+    return tuple(time for step in steps(recipe) for time in times(step))
 
 
 @frozen
@@ -90,21 +90,23 @@ def critical_path(recipe: Recipe) -> Path:
     most = Fraction(0)
     place = 0
     texts = steps(recipe)
-    timed = {step: list(found) for step, found in groupby(all_times(recipe), key=lambda one: one.step)}
+    timed = {
+        step: list(step_times) for step, step_times in groupby(all_times(recipe), key=lambda time: time.step)
+    }
     for part in recipe.parts:
         end: tuple[Fraction, tuple[TimeInStep, ...]] = (Fraction(0), ())
         for step in texts[place : place + len(part.steps)]:
-            told = set(words(_BESIDE.sub(" ", step.text))) if ends else set()
+            step_words = set(words(_BESIDE.sub(" ", step.text))) if ends else set()
             for before, other in enumerate(recipe.parts[: len(ends)]):
-                if _nouns(other.name) & told:
-                    end = max(end, ends[before], key=lambda one: one[0])
-            found = [one for one in timed.get(place, ()) if not one.moment]
-            spent = [one for one in found if not one.overlaps]
-            end = (end[0] + sum((one.low for one in spent), Fraction(0)), (*end[1], *spent))
-            most += sum((one.high for one in found), Fraction(0))
+                if _nouns(other.name) & step_words:
+                    end = max(end, ends[before], key=lambda entry: entry[0])
+            lasting = [time for time in timed.get(place, ()) if not time.moment]
+            spent = [time for time in lasting if not time.overlaps]
+            end = (end[0] + sum((time.low for time in spent), Fraction(0)), (*end[1], *spent))
+            most += sum((time.high for time in lasting), Fraction(0))
             place += 1
         ends.append(end)
-    longest = max(ends, key=lambda one: one[0], default=(Fraction(0), ()))
+    longest = max(ends, key=lambda entry: entry[0], default=(Fraction(0), ()))
     return Path(least=longest[0], most=max(most, longest[0]), longest=longest[1])
 
 
@@ -123,9 +125,9 @@ def spoken(seconds: Fraction) -> str:
     days, rest = divmod(seconds, 24 * HOUR)
     hours, rest = divmod(rest, HOUR)
     minutes = rest / MINUTE
-    told = [
+    texts = [
         f"{days} day{'' if days == 1 else 's'}" if days else "",
         f"{hours} h" if hours else "",
         f"{number(minutes)} min" if minutes else "",
     ]
-    return " ".join(filter(None, told))
+    return " ".join(filter(None, texts))

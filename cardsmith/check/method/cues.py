@@ -80,117 +80,135 @@ def time_without_cue(subject: Subject) -> Iterator[Query]:
 
     A note where the food is only chilled or whipped; nothing where it is on its way to another heat.
     """
-    told = signs(subject.recipe, subject.larder)
-    for one in all_times(subject.recipe):
-        place = told.clause_at(one.step, one.at)
-        deed = told.deed(place) if place is not None else None
+    recipe_signs = signs(subject.recipe, subject.larder)
+    for time in all_times(subject.recipe):
+        place = recipe_signs.clause_at(time.step, time.at)
+        deed = recipe_signs.deed(place) if place is not None else None
         if place is None or deed is None or deed.cue is None:
             continue
-        if one.moment or one.low <= BRIEF or ITSELF.search(one.sentence.lower()) or told.are_by(place):
+        if (
+            time.moment
+            or time.low <= BRIEF
+            or ITSELF.search(time.sentence.lower())
+            or recipe_signs.are_by(place)
+        ):
             continue
-        if _is_of_jars(told, place):
+        if _is_of_jars(recipe_signs, place):
             continue
-        severity = _severity(told, place, deed, one)
+        severity = _severity(recipe_signs, place, deed, time)
         if severity is not None:
-            yield query(one.span, f"“{one.span.text}”, and no sign of when it is done", severity=severity)
+            yield query(time.span, f"“{time.span.text}”, and no sign of when it is done", severity=severity)
 
 
-def _severity(told: Signs, place: int, deed: TimedDeed, one: TimeInStep) -> Severity | None:
+def _severity(recipe_signs: Signs, place: int, deed: TimedDeed, time: TimeInStep) -> Severity | None:
     """How much a sign is wanted, where none stands by."""
     if deed.sort == "chill":
-        if one.low < SETTING or one.span.quantity.bound is Bound.AT_LEAST or _later(told, place):
+        if time.low < SETTING or time.span.quantity.bound is Bound.AT_LEAST or _later(recipe_signs, place):
             return None
-        return Severity.WARNING if _sets(told, place) else deed.cue
-    if deed.sort == "heat" and (_is_hidden(told, place) or _is_strained(told, place) or _later(told, place)):
+        return Severity.WARNING if _sets(recipe_signs, place) else deed.cue
+    if deed.sort == "heat" and (
+        _is_hidden(recipe_signs, place) or _is_strained(recipe_signs, place) or _later(recipe_signs, place)
+    ):
         return None
-    if deed.sort == "heat" and _is_in_shell(told, place):
+    if deed.sort == "heat" and _is_in_shell(recipe_signs, place):
         return None
-    if deed.sort == "heat" and one.low <= CLEAR and _is_liquor(told, place):
+    if deed.sort == "heat" and time.low <= CLEAR and _is_liquor(recipe_signs, place):
         return Severity.NOTE
     if (
         deed.sort == "heat"
-        and one.low <= BLENDING
-        and told.clauses[place].verb == SIMMER
-        and _is_done(told, place)
+        and time.low <= BLENDING
+        and recipe_signs.clauses[place].verb == SIMMER
+        and _is_done(recipe_signs, place)
     ):
         return Severity.NOTE
     return deed.cue
 
 
-def _is_of_jars(told: Signs, place: int) -> bool:
+def _is_of_jars(recipe_signs: Signs, place: int) -> bool:
     """Whether jars are washed, warmed or boiled, and no food: "boil the jars for 10 minutes"."""
-    sentence, step = told.sentence(place), told.clauses[place].step
-    within = (one for one in told.clauses if one.step == step and sentence.start <= one.at <= sentence.end)
-    foods = (told.dish.foods[one.line].food for clause in within for one in clause.mentions)
+    sentence, step = recipe_signs.sentence(place), recipe_signs.clauses[place].step
+    within = (
+        clause
+        for clause in recipe_signs.clauses
+        if clause.step == step and sentence.start <= clause.at <= sentence.end
+    )
+    foods = (recipe_signs.dish.foods[mention.line].food for clause in within for mention in clause.mentions)
     return JARS.search(sentence.text) is not None and all(is_of(food, ("key:water",)) for food in foods)
 
 
-def _is_in_shell(told: Signs, place: int) -> bool:
+def _is_in_shell(recipe_signs: Signs, place: int) -> bool:
     """Whether eggs alone are boiled, and no more: their time is the only sign."""
-    lines = {one.line for one in told.clauses[place].mentions}
-    eggs = all(is_of(told.dish.foods[line].food, ("role:egg",)) for line in lines)
-    return bool(lines) and eggs and told.clauses[place].verb == BOIL
+    lines = {mention.line for mention in recipe_signs.clauses[place].mentions}
+    eggs = all(is_of(recipe_signs.dish.foods[line].food, ("role:egg",)) for line in lines)
+    return bool(lines) and eggs and recipe_signs.clauses[place].verb == BOIL
 
 
-def _sets(told: Signs, place: int) -> bool:
+def _sets(recipe_signs: Signs, place: int) -> bool:
     """Whether gelatine has gone in by then, in the same part."""
-    clause = told.clauses[place]
+    clause = recipe_signs.clauses[place]
     return any(
-        is_of(told.dish.line(one.line).food, SETS)
-        for before in told.clauses[: place + 1]
-        for one in before.mentions
+        is_of(recipe_signs.dish.line(mention.line).food, SETS)
+        for before in recipe_signs.clauses[: place + 1]
+        for mention in before.mentions
         if before.part == clause.part
     )
 
 
-def _is_hidden(told: Signs, place: int) -> bool:
+def _is_hidden(recipe_signs: Signs, place: int) -> bool:
     """Whether no sign can be seen: in a closed vessel, a bag, the shell of an egg, under the lid of rice."""
-    clause, foods = told.clauses[place], [told.dish.foods[one].food for one in told.lines(place)]
-    step = " ".join(one.text for one in told.clauses[: place + 1] if one.step == clause.step)
-    if told.in_bath(place) or CLOSED.search(step):
+    clause, foods = (
+        recipe_signs.clauses[place],
+        [recipe_signs.dish.foods[line].food for line in recipe_signs.lines(place)],
+    )
+    step = " ".join(
+        earlier.text for earlier in recipe_signs.clauses[: place + 1] if earlier.step == clause.step
+    )
+    if recipe_signs.in_bath(place) or CLOSED.search(step):
         return True
     if foods and all(is_of(food, IN_SHELL) for food in foods):
         return True
     return any(is_of(food, GRAINS) for food in foods) and LID.search(step) is not None
 
 
-def _is_liquor(told: Signs, place: int) -> bool:
+def _is_liquor(recipe_signs: Signs, place: int) -> bool:
     """Whether nothing solid cooks: a syrup or a brine that boils for some minutes looks as it did before."""
-    foods = [told.dish.foods[one].food for one in told.lines(place)]
+    foods = [recipe_signs.dish.foods[line].food for line in recipe_signs.lines(place)]
     return bool(foods) and all(is_of(food, LIQUOR) for food in foods)
 
 
-def _is_done(told: Signs, place: int) -> bool:
+def _is_done(recipe_signs: Signs, place: int) -> bool:
     """Whether all that simmers was cooked until a sign before, or bought ready: its flavours blend."""
-    mine = told.lines(place)
+    mine = recipe_signs.lines(place)
     cooked = {
         line
         for before in range(place)
-        if (deed := timed_deed(told.clauses[before])) and deed.sort == "heat" and told.are_by(before)
-        for line in told.lines(before)
+        if (deed := timed_deed(recipe_signs.clauses[before]))
+        and deed.sort == "heat"
+        and recipe_signs.are_by(before)
+        for line in recipe_signs.lines(before)
     }
     return bool(cooked) and all(
         line in cooked
-        or told.dish.foods[line].ready
-        or told.dish.line(line).container is not None
-        or is_of(told.dish.foods[line].food, FLAVOURS)
+        or recipe_signs.dish.foods[line].ready
+        or recipe_signs.dish.line(line).container is not None
+        or is_of(recipe_signs.dish.foods[line].food, FLAVOURS)
         for line in mine
     )
 
 
-def _is_strained(told: Signs, place: int) -> bool:
+def _is_strained(recipe_signs: Signs, place: int) -> bool:
     """Whether what cooks is strained off next: a stock shows no sign."""
-    return any(one.says(LEFT) for one in told.clauses[place : place + 4])
+    return any(clause.says(LEFT) for clause in recipe_signs.clauses[place : place + 4])
 
 
-def _later(told: Signs, place: int) -> bool:
+def _later(recipe_signs: Signs, place: int) -> bool:
     """Whether most of it goes on to be cooked until a sign, or to a temperature."""
-    mine = told.lines(place)
-    for number in range(place + 1, len(told.clauses)):
-        deed = timed_deed(told.clauses[number])
-        if deed is None or deed.sort not in {"heat", "dry"} or not told.are_by(number):
+    mine = recipe_signs.lines(place)
+    for number in range(place + 1, len(recipe_signs.clauses)):
+        deed = timed_deed(recipe_signs.clauses[number])
+        if deed is None or deed.sort not in {"heat", "dry"} or not recipe_signs.are_by(number):
             continue
-        lines = told.lines(number)
+        lines = recipe_signs.lines(number)
         if 2 * len(mine & lines) >= max(len(mine), 1) or not (mine and lines):
             return True
     return False
@@ -205,31 +223,31 @@ def _later(told: Signs, place: int) -> bool:
 )
 def cue_without_time(subject: Subject) -> Iterator[Query]:
     """A step that bakes, simmers, sets or raises until something, and does not say about how long."""
-    told = signs(subject.recipe, subject.larder)
+    recipe_signs = signs(subject.recipe, subject.larder)
     timed: set[TimedDeed] = set()
     step = -1
-    for place, clause in enumerate(told.clauses):
+    for place, clause in enumerate(recipe_signs.clauses):
         if clause.step != step:
             step, timed = clause.step, set()
         deed = timed_deed(clause)
         if deed is None or deed.time is None:
             continue
-        sentence = told.sentence(place)
+        sentence = recipe_signs.sentence(place)
         if sentence.seconds or OVERNIGHT.search(sentence.text.lower()):
             timed.add(deed)
-        elif _lacks_time(told, place):
+        elif _lacks_time(recipe_signs, place):
             severity = Severity.NOTE if deed in timed else deed.time
             spot = _spot(subject, clause)
             yield query(spot, f"“{_short(spot.text)}”: about how long does it take?", severity=severity)
 
 
-def _lacks_time(told: Signs, place: int) -> bool:
+def _lacks_time(recipe_signs: Signs, place: int) -> bool:
     """Whether a clause goes by a sign alone, and neither a figure nor the next sentence says how long."""
-    clause, sentence = told.clauses[place], told.sentence(place)
+    clause, sentence = recipe_signs.clauses[place], recipe_signs.sentence(place)
     cue = UNTIMED_CUE.search(clause.text, clause.at - clause.start)
     if cue is None or clause.says(WANTED) or clause.temperatures:
         return False
-    step = told.sentence(place).step
+    step = recipe_signs.sentence(place).step
     after = step.sentence_after(sentence.start)
     following = FOLLOWS.match(after.lower()) is not None and bool(
         step.surely(sentence.end, sentence.end + len(after) + 2)
@@ -246,32 +264,36 @@ def _lacks_time(told: Signs, place: int) -> bool:
 )
 def cooking_untimed(subject: Subject) -> Iterator[Query]:
     """A step that bakes, braises, dries, smokes or proves, with no time, sign or temperature anywhere."""
-    told = signs(subject.recipe, subject.larder)
-    deeds = [told.deed(place) for place in range(len(told.clauses))]
-    known = {deed for place, deed in enumerate(deeds) if deed and _tells(told, place)}
-    for place, clause in enumerate(told.clauses):
+    recipe_signs = signs(subject.recipe, subject.larder)
+    deeds = [recipe_signs.deed(place) for place in range(len(recipe_signs.clauses))]
+    known = {deed for place, deed in enumerate(deeds) if deed and _tells(recipe_signs, place)}
+    for place, clause in enumerate(recipe_signs.clauses):
         deed = deeds[place]
         if (
             deed is None
             or deed.either is None
             or deed in known
-            or AS_BEFORE.search(told.sentence(place).text.lower())
+            or AS_BEFORE.search(recipe_signs.sentence(place).text.lower())
         ):
             continue
-        if any(is_of(told.dish.foods[one.line].food, YEASTS) for one in clause.mentions):
+        if any(is_of(recipe_signs.dish.foods[mention.line].food, YEASTS) for mention in clause.mentions):
             continue  # "proof the yeast in the milk"
         known.add(deed)  # asked about once
         spot = _spot(subject, clause)
         yield query(spot, f"“{_short(spot.text)}”: for how long, and until when?", severity=deed.either)
 
 
-def _tells(told: Signs, place: int) -> bool:
+def _tells(recipe_signs: Signs, place: int) -> bool:
     """Whether a clause gives a time or a sign, or its neighbours do, and mean no other deed by it."""
-    deed, sentence = told.deed(place), told.sentence(place)
-    beside = (one for one in told.beside(place) if not (deed and deed.sort == "heat" and one.says(COOLS)))
-    own = [one for one in beside if timed_deed(one) in (None, deed)]
-    timed = any(one.seconds or OVERNIGHT.search(one.text) for one in own)
-    return timed or sentence.step.is_unread(sentence.start, sentence.end) or told.are_by(place)
+    deed, sentence = recipe_signs.deed(place), recipe_signs.sentence(place)
+    beside = (
+        clause
+        for clause in recipe_signs.beside(place)
+        if not (deed and deed.sort == "heat" and clause.says(COOLS))
+    )
+    own = [clause for clause in beside if timed_deed(clause) in (None, deed)]
+    timed = any(clause.seconds or OVERNIGHT.search(clause.text) for clause in own)
+    return timed or sentence.step.is_unread(sentence.start, sentence.end) or recipe_signs.are_by(place)
 
 
 def _spot(subject: Subject, clause: Clause) -> Text:
@@ -288,5 +310,5 @@ def _spot(subject: Subject, clause: Clause) -> Text:
 
 def _short(words: str) -> str:
     """The first words of a clause, for evidence."""
-    told = words.split()
-    return " ".join(told[:9]) + (" …" if len(told) > 9 else "")
+    own_words = words.split()
+    return " ".join(own_words[:9]) + (" …" if len(own_words) > 9 else "")

@@ -67,7 +67,7 @@ def headnote_step_missing(subject: Subject) -> Iterator[Query]:
 
 def _undone(subject: Subject, steps: str) -> Iterator[Query]:
     """What headnote or title says is done to the dish by heat, where no step has a word of that."""
-    for text in (one for one in subject.fields if one.name in {"headnote", "title"}):
+    for text in (field for field in subject.fields if field.name in {"headnote", "title"}):
         for begins, ends, _ in text.cuts if steps else ():
             match = _DONE_SO.match(text.text, begins, ends)
             if match and text.name == "headnote" and not _HOW.match(text.text, match.end()):
@@ -133,27 +133,27 @@ def denied_deeds() -> tuple[Denied, ...]:
 )
 def headnote_denied_by_steps(subject: Subject) -> Iterator[Query]:
     """A headnote or title that promises no churning, no baking or no kneading, and a step that does it."""
-    for text in (one for one in subject.fields if one.name in {"headnote", "title"}):
+    for text in (field for field in subject.fields if field.name in {"headnote", "title"}):
         for begins, ends, _ in text.cuts:
-            for one in denied_deeds():
-                match = one.denied.search(text.text, begins, ends) if one.denied else None
+            for denied in denied_deeds():
+                match = denied.denied.search(text.text, begins, ends) if denied.denied else None
                 if match is None or _OTHERWISE.search(text.text, begins, ends):
                     continue
                 if _COMPOUND.match(text.text, match.end()):
                     continue
-                clause = _does(subject, one)
+                clause = _does(subject, denied)
                 if clause is not None:
-                    told = f"“{match.group()}”, says the {text.name}, and step {clause.step + 1} does it"
-                    yield query(text.spot(match.group(), match.start()), told)
+                    what = f"“{match.group()}”, says the {text.name}, and step {clause.step + 1} does it"
+                    yield query(text.spot(match.group(), match.start()), what)
                     return
 
 
-def _does(subject: Subject, one: Denied) -> Clause | None:
+def _does(subject: Subject, denied: Denied) -> Clause | None:
     """The first clause that does what was denied."""
     known = dish(subject.recipe, subject.larder)
     for clause in known.histories.clauses:
-        said = one.steps.search(clause.text) if one.steps else None
-        if (clause.verb in one.verbs or said) and not _CHOICE.search(clause.text):
+        said = denied.steps.search(clause.text) if denied.steps else None
+        if (clause.verb in denied.verbs or said) and not _CHOICE.search(clause.text):
             return clause
     return None
 

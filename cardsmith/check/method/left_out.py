@@ -53,30 +53,32 @@ INSTANT = regex(r"\b(?:instant|soaked|bloomed|jelly|jell-o|cubes?)\b")
 )
 def dough_not_risen(subject: Subject) -> Iterator[Query]:
     """A yeast dough that is baked, fried or steamed and never left to rise; a warning for a short rest."""
-    told = signs(subject.recipe, subject.larder)
-    foods = [one.food for one in told.dish.foods]
+    recipe_signs = signs(subject.recipe, subject.larder)
+    foods = [identity.food for identity in recipe_signs.dish.foods]
     yeast = next((place for place, food in enumerate(foods) if is_of(food, YEASTS)), None)
     if yeast is None or any(is_of(food, RAISERS) for food in foods):
         return
     flour = next(
         (
             place
-            for place, clause in enumerate(told.clauses)
-            if any(is_of(foods[one.line], FLOUR) for one in clause.mentions)
+            for place, clause in enumerate(recipe_signs.clauses)
+            if any(is_of(foods[mention.line], FLOUR) for mention in clause.mentions)
         ),
         None,
     )
     if flour is None:
         return
-    baked = next((at for at in range(flour, len(told.clauses)) if _bakes(told.clauses[at])), None)
-    between = told.clauses[flour:baked]
-    if baked is None or any(one.says(RISES) for one in between if one.verb != "heat"):
+    baked = next(
+        (at for at in range(flour, len(recipe_signs.clauses)) if _bakes(recipe_signs.clauses[at])), None
+    )
+    between = recipe_signs.clauses[flour:baked]
+    if baked is None or any(other.says(RISES) for other in between if other.verb != "heat"):
         return
-    rests = [one for one in between if one.deed in (Deed.COOL, Deed.LEAVE) or one.says(LIES)]
-    longest = max((one.seconds for one in rests), default=Fraction(0))
-    if longest >= REST or any(one.says(LASTS) and not one.seconds for one in rests):
+    rests = [other for other in between if other.deed in (Deed.COOL, Deed.LEAVE) or other.says(LIES)]
+    longest = max((rest.seconds for rest in rests), default=Fraction(0))
+    if longest >= REST or any(rest.says(LASTS) and not rest.seconds for rest in rests):
         return
-    clause = told.clauses[baked]
+    clause = recipe_signs.clauses[baked]
     what = f"step {clause.step + 1} bakes the dough, and no step lets it rise"
     yield query(subject.steps[clause.step], what, severity=Severity.WARNING if longest >= BENCH else None)
 
@@ -98,22 +100,26 @@ def _bakes(clause: Clause) -> bool:
 )
 def gelatine_not_soaked(subject: Subject) -> Iterator[Query]:
     """Gelatine that no clause soaks, nor spreads through dry sugar, before it meets the heat."""
-    told = signs(subject.recipe, subject.larder)
-    for line, one in enumerate(told.dish.foods):
-        if not is_of(one.food, GELATINE) or INSTANT.search(subject.recipe.ingredients[line].text.lower()):
+    recipe_signs = signs(subject.recipe, subject.larder)
+    for line, identity in enumerate(recipe_signs.dish.foods):
+        if not is_of(identity.food, GELATINE) or INSTANT.search(
+            subject.recipe.ingredients[line].text.lower()
+        ):
             continue
-        uses = [place for place, clause in enumerate(told.clauses) if clause.speaks_of(line)]
-        if not uses or any(_soaks(told, place) for place in uses):
+        uses = [place for place, clause in enumerate(recipe_signs.clauses) if clause.speaks_of(line)]
+        if not uses or any(_soaks(recipe_signs, place) for place in uses):
             continue
-        first = told.clauses[uses[0]]
+        first = recipe_signs.clauses[uses[0]]
         yield query(subject.steps[first.step], f"step {first.step + 1} uses the gelatine dry")
 
 
-def _soaks(told: Signs, place: int) -> bool:
+def _soaks(recipe_signs: Signs, place: int) -> bool:
     """Whether gelatine is wetted or spread through sugar by a clause or the two after it."""
-    clause = told.clauses[place]
-    sugared = any(is_of(told.dish.foods[one.line].food, ("role:sugar",)) for one in clause.mentions)
-    return sugared or any(one.says(SOAKS) for one in told.clauses[place : place + 3])
+    clause = recipe_signs.clauses[place]
+    sugared = any(
+        is_of(recipe_signs.dish.foods[mention.line].food, ("role:sugar",)) for mention in clause.mentions
+    )
+    return sugared or any(other.says(SOAKS) for other in recipe_signs.clauses[place : place + 3])
 
 
 @check(
@@ -125,14 +131,14 @@ def _soaks(told: Signs, place: int) -> bool:
 )
 def gelatine_not_dissolved(subject: Subject) -> Iterator[Query]:
     """Gelatine that nothing warm is ever near."""
-    told = signs(subject.recipe, subject.larder)
-    for line, one in enumerate(told.dish.foods):
-        if not is_of(one.food, GELATINE) or told.dish.heat(line) not in UNTOUCHED:
+    recipe_signs = signs(subject.recipe, subject.larder)
+    for line, identity in enumerate(recipe_signs.dish.foods):
+        if not is_of(identity.food, GELATINE) or recipe_signs.dish.heat(line) not in UNTOUCHED:
             continue
-        uses = [place for place, clause in enumerate(told.clauses) if clause.speaks_of(line)]
-        if not uses or any(clause.says(MELTS) for clause in told.clauses[uses[0] :]):
+        uses = [place for place, clause in enumerate(recipe_signs.clauses) if clause.speaks_of(line)]
+        if not uses or any(clause.says(MELTS) for clause in recipe_signs.clauses[uses[0] :]):
             continue
-        first = told.clauses[uses[0]]
+        first = recipe_signs.clauses[uses[0]]
         yield query(subject.steps[first.step], "the gelatine is soaked, and nothing hot dissolves it")
 
 
@@ -145,14 +151,18 @@ def gelatine_not_dissolved(subject: Subject) -> Iterator[Query]:
 )
 def gelatine_boiled(subject: Subject) -> Iterator[Query]:
     """Gelatine that boils for two minutes or more; what sets as a sweet is boiled before it goes in."""
-    told = signs(subject.recipe, subject.larder)
+    recipe_signs = signs(subject.recipe, subject.larder)
     roles = subject.formula(subject.recipe.parts).roles
     if roles.get("sugar", 0) > roles["total"] * SWEET:
         return
-    for line, one in enumerate(told.dish.foods):
-        if not is_of(one.food, GELATINE):
+    for line, identity in enumerate(recipe_signs.dish.foods):
+        if not is_of(identity.food, GELATINE):
             continue
-        boils = (event for event in told.dish.history(line).events if event.boils and event.seconds >= BOILED)
+        boils = (
+            event
+            for event in recipe_signs.dish.history(line).events
+            if event.boils and event.seconds >= BOILED
+        )
         event = next(boils, None)
         if event is not None:
             yield query(subject.steps[event.step], f"step {event.step + 1} boils the gelatine")
@@ -174,20 +184,30 @@ MELTS = regex(
 )
 def not_left_to_set(subject: Subject) -> Iterator[Query]:
     """A jelly, an unbaked cheesecake, a cream pie or an ice that is served with no time in the cold."""
-    told = signs(subject.recipe, subject.larder)
+    recipe_signs = signs(subject.recipe, subject.larder)
     if FROZEN.search(subject.recipe.title.lower()) and subject.steps:
         if not any(FREEZES.search(step.text.lower()) for step in subject.steps):
             yield query(subject.steps[-1], "it is called frozen, and no step freezes or churns it")
         return
-    setting = [line for line, one in enumerate(told.dish.foods) if is_of(one.food, SET_BY_COLD)]
-    jelly = any(is_of(told.dish.foods[line].food, GELATINE) for line in setting)
-    if not setting or not (jelly or _is_body(subject, setting)) or _is_cake(told) or _baked(told, setting):
+    setting = [
+        line for line, identity in enumerate(recipe_signs.dish.foods) if is_of(identity.food, SET_BY_COLD)
+    ]
+    jelly = any(is_of(recipe_signs.dish.foods[line].food, GELATINE) for line in setting)
+    if (
+        not setting
+        or not (jelly or _is_body(subject, setting))
+        or _is_cake(recipe_signs)
+        or _baked(recipe_signs, setting)
+    ):
         return
-    mixed = next((place for place in range(len(told.clauses)) if told.lines(place) & set(setting)), None)
-    if mixed is None or any(_waits(one) for one in told.clauses[mixed:]):
+    mixed = next(
+        (place for place in range(len(recipe_signs.clauses)) if recipe_signs.lines(place) & set(setting)),
+        None,
+    )
+    if mixed is None or any(_waits(later) for later in recipe_signs.clauses[mixed:]):
         return
-    for clause in told.clauses[mixed:]:
-        if clause.says(RELEASES) or (clause.says(CUTS) and _is_moulded(told.clauses[mixed:])):
+    for clause in recipe_signs.clauses[mixed:]:
+        if clause.says(RELEASES) or (clause.says(CUTS) and _is_moulded(recipe_signs.clauses[mixed:])):
             step = subject.steps[clause.step]
             yield query(step, f"step {clause.step + 1} turns it out or cuts it, and no step lets it set")
             return
@@ -225,28 +245,28 @@ COLDS = regex(
 def _is_body(subject: Subject, setting: Sequence[int]) -> bool:
     """Whether what the cold sets makes up much of the dish."""
     masses = subject.masses
-    total = sum((one.grams for one in masses.values()), Fraction(0))
+    total = sum((mass.grams for mass in masses.values()), Fraction(0))
     mine = sum((masses[line].grams for line in setting if line in masses), Fraction(0))
     return mine >= total * SHARE > 0
 
 
-def _is_cake(told: Signs) -> bool:
+def _is_cake(recipe_signs: Signs) -> bool:
     """Whether it is a baked batter that is filled or frosted."""
-    foods = told.dish.foods
+    foods = recipe_signs.dish.foods
     return any(
-        is_of(foods[line].food, (*RAISERS, *YEASTS, *EGGS)) and _baked(told, [line])
+        is_of(foods[line].food, (*RAISERS, *YEASTS, *EGGS)) and _baked(recipe_signs, [line])
         for line in range(len(foods))
     )
 
 
-def _baked(told: Signs, lines: Sequence[int]) -> bool:
+def _baked(recipe_signs: Signs, lines: Sequence[int]) -> bool:
     """Whether any of some lines bakes or steams."""
     return any(
         event.verb in {"bake", "roast", "steam", "grill", "fry"} or "oven" in event.text
         for line in lines
-        for event in told.dish.history(line).events
+        for event in recipe_signs.dish.history(line).events
     )
 
 
 def _is_moulded(clauses: Sequence[Clause]) -> bool:
-    return any(one.deed is Deed.MIX and one.says(MOULDS) for one in clauses)
+    return any(clause.deed is Deed.MIX and clause.says(MOULDS) for clause in clauses)

@@ -49,20 +49,20 @@ def culture_killed(subject: Subject) -> Iterator[Query]:
     """Yeast, or the starter of a yogurt, stirred into milk or water that was boiling just before."""
     known = dish(subject.recipe, subject.larder)
     kinds = (*YEASTS, *(CULTURES if CULTURED.search(subject.recipe.title.lower()) else ()))
-    alive = {place for place, one in enumerate(known.foods) if is_of(one.food, kinds)}
+    alive = {place for place, identity in enumerate(known.foods) if is_of(identity.food, kinds)}
     if not alive:
         return
     clauses = known.histories.clauses
     yield from _listed_boiling(subject, known, alive)
     for number, clause in enumerate(clauses):
-        mine = next((one.line for one in clause.mentions if one.line in alive), None)
+        mine = next((mention.line for mention in clause.mentions if mention.line in alive), None)
         if mine is None or COOLED.search(clause.text) or _is_cool(clause) or clause.says(DENIES):
             continue
         hot = _hot_before(known, clauses, number, alive)
         if hot is not None:
             step = subject.steps[clause.step]
-            told = f"the {known.line(mine).item} goes into what has just boiled"
-            yield query(step, f"{told}: “{' '.join(hot.text.split())[:60]}”")
+            what = f"the {known.line(mine).item} goes into what has just boiled"
+            yield query(step, f"{what}: “{' '.join(hot.text.split())[:60]}”")
             return
 
 
@@ -75,9 +75,9 @@ def _listed_boiling(subject: Subject, known: Dish, alive: set[int]) -> Iterator[
         part = clause.part
         if clause.says(COOLED) or _is_cool(clause):
             taken = False
-        lines = {one.line for one in clause.mentions}
+        lines = {mention.line for mention in clause.mentions}
         taken = taken or bool(lines & alive)
-        hot = next((one for one in sorted(lines) if _is_listed_hot(known, one)), None)
+        hot = next((line for line in sorted(lines) if _is_listed_hot(known, line)), None)
         if taken and hot is not None:
             yield query(subject.steps[clause.step], f"the {known.line(hot).item} goes to the yeast as it is")
             return
@@ -89,20 +89,22 @@ def _is_listed_hot(known: Dish, place: int) -> bool:
     if not is_of(known.foods[place].food, POURED):
         return False
     spans = spans_of(known.recipe, line.text, line.where)
-    heats = (one for one in spans if isinstance(one, Measured) and one.kind is Kind.TEMPERATURE)
-    return LISTED_HOT.search(line.text.lower()) is not None or any(one.quantity.low >= HOT for one in heats)
+    heats = (span for span in spans if isinstance(span, Measured) and span.kind is Kind.TEMPERATURE)
+    return LISTED_HOT.search(line.text.lower()) is not None or any(
+        measured.quantity.low >= HOT for measured in heats
+    )
 
 
 def _hot_before(known: Dish, clauses: tuple[Clause, ...], number: int, alive: set[int]) -> Clause | None:
     """The clause that left boiling what the yeast goes into; None where that is cool, dry or another."""
     clause = clauses[number]
-    others = {one.line for one in clause.mentions} - alive
-    if any(is_of(known.foods[one].food, CRUMB) for one in others):
+    others = {mention.line for mention in clause.mentions} - alive
+    if any(is_of(known.foods[other].food, CRUMB) for other in others):
         return None
     if clause.says(BOILING):
         return clause
-    poured = {one for one in others if is_of(known.foods[one].food, POURED)}
-    at = min(one.start for one in clause.mentions if one.line in alive) - clause.start
+    poured = {other for other in others if is_of(known.foods[other].food, POURED)}
+    at = min(mention.start for mention in clause.mentions if mention.line in alive) - clause.start
     if poured and BOILED.search(clause.text, 0, at):
         return clause  # "bring the milk to the boil and whisk in the yeast"
     for before in reversed(clauses[:number]):
@@ -110,19 +112,22 @@ def _hot_before(known: Dish, clauses: tuple[Clause, ...], number: int, alive: se
             return None
         if (before.says(COOLED) and not _is_hot(before)) or _is_cool(before):
             return None
-        lines = {one.line for one in before.mentions}
-        if any(is_of(known.foods[one].food, CRUMB) for one in lines):
+        lines = {mention.line for mention in before.mentions}
+        if any(is_of(known.foods[line].food, CRUMB) for line in lines):
             return None
         boils = before.deed is Deed.BOIL or before.says(BOILED) or _is_hot(before)
-        if boils and any(is_of(known.foods[one].food, POURED) for one in lines):
+        if boils and any(is_of(known.foods[line].food, POURED) for line in lines):
             apart = not poured and clause.says(APART) and not clause.says(INTO_IT)
             return before if poured <= lines and clause.says(OURS) and not apart else None
     return None
 
 
 def _is_hot(clause: Clause) -> bool:
-    return any(one.quantity.low >= HOT and one.purpose is not Purpose.OVEN for one in clause.temperatures)
+    return any(
+        measured.quantity.low >= HOT and measured.purpose is not Purpose.OVEN
+        for measured in clause.temperatures
+    )
 
 
 def _is_cool(clause: Clause) -> bool:
-    return any(one.quantity.high <= KIND for one in clause.temperatures)
+    return any(measured.quantity.high <= KIND for measured in clause.temperatures)

@@ -54,15 +54,15 @@ def used_before_made(subject: Subject) -> Iterator[Query]:
     lines = subject.recipe.ingredients
     if any(MIXTURES & set(words(line.item)) for line in lines):
         return
-    flours = [place for place, one in enumerate(lines) if is_of(one.food, FLOUR) and not one.for_use]
+    flours = [place for place, line in enumerate(lines) if is_of(line.food, FLOUR) and not line.for_use]
     taken = [min(steps) for place in flours if (steps := subject.mentions.steps_of(place))]
     if not taken or len(taken) < len(flours):
         return
     for step in subject.steps[: min(taken)]:
         match = _ACTS.search(step.text)
         if match is not None:
-            told = f"step {step.number} uses the {match['what']}"
-            yield query(step.spot(match.group()), f"{told}, and step {min(taken) + 1} is the first to mix it")
+            what = f"step {step.number} uses the {match['what']}"
+            yield query(step.spot(match.group()), f"{what}, and step {min(taken) + 1} is the first to mix it")
             return
 
 
@@ -85,8 +85,8 @@ def _unmade(subject: Subject) -> Iterator[Query]:
             made = (at for at in range(place + 1, len(places)) if _makes(subject, places, at, what))
             first = next(made, None)
             if first is not None:
-                told = f"step {step.number} uses the {match['what']}"
-                yield query(step.spot(match.group()), f"{told}, and step {first + 1} is the first to make it")
+                use = f"step {step.number} uses the {match['what']}"
+                yield query(step.spot(match.group()), f"{use}, and step {first + 1} is the first to make it")
                 return
         known.update(words(step.text))
 
@@ -97,7 +97,7 @@ def _makes(subject: Subject, places: list[Part], at: int, what: str) -> bool:
     if begins and places[at].ingredients and what in words(places[at].name):
         return True
     said = (next(filter(None, match.groups())) for match in _MAKES.finditer(subject.steps[at].text))
-    return any(what in words(one) for one in said)
+    return any(what in words(name) for name in said)
 
 
 def _mixtures() -> frozenset[str]:
@@ -135,8 +135,10 @@ def agar_not_boiled(subject: Subject) -> Iterator[Query]:
         if not (is_of(line.food, AGAR) and known.history(place).is_named):
             continue
         events = known.history(place).events
-        clauses = [one for one in known.histories.clauses if any(one.step == event.step for event in events)]
-        kept = any(KEPT_FROM_BOILING.search(one.text) for one in clauses)
+        clauses = [
+            clause for clause in known.histories.clauses if any(clause.step == event.step for event in events)
+        ]
+        kept = any(KEPT_FROM_BOILING.search(clause.text) for clause in clauses)
         boils = any(event.boils for event in events)
         if known.heat(place) in UNTOUCHED or (kept and not boils):
             yield query(line, f"no step boils the {line.item}")
@@ -183,6 +185,6 @@ def foam_pan_greased(subject: Subject) -> Iterator[Query]:
         for step in subject.steps:
             match = _GREASED.search(step.text)
             if match is not None:
-                told = f"“{match.group()}”, and the cake is a foam of egg whites"
-                yield query(step.spot(match.group()), told)
+                what = f"“{match.group()}”, and the cake is a foam of egg whites"
+                yield query(step.spot(match.group()), what)
                 return

@@ -20,29 +20,32 @@ def out_of_order(subject: Subject) -> Iterator[Query]:
     """Every step that presupposes a later one, the first of each sort."""
     known = dish(subject.recipe, subject.larder)
     for sort in (_mixed_later, _baked_case, _shaped_later, _taken_out_first, _water_gone, _after_the_oven):
-        found = next(sort(subject, known), None)
-        if found is not None:
-            yield found
+        misplaced = next(sort(subject, known), None)
+        if misplaced is not None:
+            yield misplaced
 
 
 def _first(known: Dish, line: int) -> int:
     """The place of the first clause that speaks of a line; beyond the last where none does."""
     clauses = known.histories.clauses
-    return next((at for at, one in enumerate(clauses) if one.speaks_of(line)), len(clauses))
+    return next((at for at, clause in enumerate(clauses) if clause.speaks_of(line)), len(clauses))
 
 
 def _mixed_later(subject: Subject, known: Dish) -> Iterator[Query]:
     """ "Stir in the flour mixture", where a later step is the first to take the flour."""
     clauses = known.histories.clauses
-    for at, one in enumerate(clauses):
-        for match in _MIXTURE.finditer(one.text):
-            told = set(words(match["of"]))
-            lines = [place for place in range(len(known.foods)) if told & set(words(known.line(place).item))]
+    for at, clause in enumerate(clauses):
+        for match in _MIXTURE.finditer(clause.text):
+            word_set = set(words(match["of"]))
+            lines = [
+                place for place in range(len(known.foods)) if word_set & set(words(known.line(place).item))
+            ]
             first = min((_first(known, place) for place in lines), default=at)
-            if at < first < len(clauses) and clauses[first].step > one.step:
-                spot, later = _spot(subject, one), clauses[first].step + 1
+            if at < first < len(clauses) and clauses[first].step > clause.step:
+                spot, later = _spot(subject, clause), clauses[first].step + 1
                 yield query(
-                    spot, f"step {one.step + 1} uses {match.group()}, and step {later} is the first to mix it"
+                    spot,
+                    f"step {clause.step + 1} uses {match.group()}, and step {later} is the first to mix it",
                 )
 
 
@@ -52,12 +55,12 @@ _MIXTURE = regex(r"\bthe (?P<of>[\w-]+) (?:mixture|mix|paste|batter|foam)\b")
 def _baked_case(subject: Subject, known: Dish) -> Iterator[Query]:
     """ "Spread the leeks in the baked case", which no step before has baked."""
     listed = " ".join(line.text for line in subject.recipe.ingredients).lower()
-    for at, one in enumerate(known.histories.clauses):
-        match = _BAKED.search(one.text)
+    for at, clause in enumerate(known.histories.clauses):
+        match = _BAKED.search(clause.text)
         earlier = any(_BAKES_IT.search(before.text) for before in known.histories.clauses[:at])
         if match is not None and not earlier and match["what"] not in listed:
-            what = f"step {one.step + 1} uses {match.group()}, and no step before bakes it"
-            yield query(_spot(subject, one), what)
+            what = f"step {clause.step + 1} uses {match.group()}, and no step before bakes it"
+            yield query(_spot(subject, clause), what)
 
 
 _BAKED = regex(
@@ -72,26 +75,26 @@ _BAKES_IT = regex(
 def _shaped_later(subject: Subject, known: Dish) -> Iterator[Query]:
     """ "Fry the patties", where a later step is the first to shape any."""
     listed = {word for line in subject.recipe.ingredients for word in words(line.text)}
-    listed |= {word for one in subject.recipe.equipment for word in words(one.text)}
+    listed |= {word for text in subject.recipe.equipment for word in words(text.text)}
     said: set[str] = set()
     for step in subject.steps:
         for match in _THE_PIECES.finditer(step.text):
             (piece, *_) = words(match["piece"])
             if piece in said | listed or piece in words(step.text[: match.start()]):
                 continue
-            shapes = (one for one in subject.steps[step.number :] if _is_shaped(one.text, piece))
+            shapes = (field for field in subject.steps[step.number :] if _is_shaped(field.text, piece))
             later = next(shapes, None)
             if later is not None:
-                told = (
+                what = (
                     f"step {step.number} uses {match.group().lower()}, step {later.number} shapes the first"
                 )
-                yield query(step.spot(match.group(), match.start()), told)
+                yield query(step.spot(match.group(), match.start()), what)
         said.update(words(step.text))
 
 
 def _is_shaped(text: str, piece: str) -> bool:
-    told = (match["piece"] or match["other"] for match in _SHAPES.finditer(text))
-    return any(words(one)[:1] == (piece,) for one in told)
+    pieces = (match["piece"] or match["other"] for match in _SHAPES.finditer(text))
+    return any(words(name)[:1] == (piece,) for name in pieces)
 
 
 _PIECES = (
@@ -110,8 +113,8 @@ _SHAPES = regex(
 def _taken_out_first(subject: Subject, known: Dish) -> Iterator[Query]:
     """Food that is returned, lifted out or drained before a later step puts it in."""
     clauses = known.histories.clauses
-    for at, one in enumerate(clauses):
-        for mention in one.mentions:
+    for at, clause in enumerate(clauses):
+        for mention in clause.mentions:
             line = known.line(mention.line)
             if (
                 mention.how in {How.CUE, How.CLASS, How.PART}
@@ -119,13 +122,18 @@ def _taken_out_first(subject: Subject, known: Dish) -> Iterator[Query]:
                 or _first(known, mention.line) < at
             ):
                 continue
-            back = one.verb == "return" and not _BOILS_AGAIN.search(one.text)
-            out = one.verb in _OUT or _LIFTS.match(one.text[max(one.at - one.start - 8, 0) :]) is not None
-            later = next((after for after in clauses[at + 1 :] if _puts_in(after, mention.line, one)), None)
+            back = clause.verb == "return" and not _BOILS_AGAIN.search(clause.text)
+            out = (
+                clause.verb in _OUT
+                or _LIFTS.match(clause.text[max(clause.at - clause.start - 8, 0) :]) is not None
+            )
+            later = next(
+                (after for after in clauses[at + 1 :] if _puts_in(after, mention.line, clause)), None
+            )
             soaked = known.foods[mention.line].ready or line.container or _WET.search(line.text)
-            if later is not None and not soaked and (back or out) and later.step > one.step:
-                told = f"step {one.step + 1} takes out the {line.item}, and step {later.step + 1}"
-                yield query(_spot(subject, one), f"{told} is the first to put it in")
+            if later is not None and not soaked and (back or out) and later.step > clause.step:
+                what = f"step {clause.step + 1} takes out the {line.item}, and step {later.step + 1}"
+                yield query(_spot(subject, clause), f"{what} is the first to put it in")
 
 
 _OUT = frozenset({"drain", "strain", "unmold", "unmould", "carve"})
@@ -144,7 +152,7 @@ def _puts_in(later: Clause, line: int, out: Clause) -> bool:
     return (
         wet
         and later.speaks_of(line)
-        and any(one.line == line and one.how is How.NAME for one in later.mentions)
+        and any(mention.line == line and mention.how is How.NAME for mention in later.mentions)
     )
 
 
@@ -152,17 +160,17 @@ def _water_gone(subject: Subject, known: Dish) -> Iterator[Query]:
     """Cooking water that is to be saved once it has been poured away."""
     drained: Clause | None = None
     saved = False
-    for one in known.histories.clauses:
-        saves = _SAVES.search(one.text) is not None
+    for clause in known.histories.clauses:
+        saves = _SAVES.search(clause.text) is not None
         apart = drained is not None and (
-            one.step > drained.step or _POURED_AWAY.search(drained.text) is not None
+            clause.step > drained.step or _POURED_AWAY.search(drained.text) is not None
         )
         if saves and drained is not None and not saved and apart:
-            told = f"step {drained.step + 1} drains it, and step {one.step + 1} saves its water"
-            yield query(_spot(subject, one), told)
-        saved = saved or saves or _SAVED.search(one.text) is not None
-        if one.verb == "drain" and _WATERY.search(one.text) and not saved:
-            drained = one
+            what = f"step {drained.step + 1} drains it, and step {clause.step + 1} saves its water"
+            yield query(_spot(subject, clause), what)
+        saved = saved or saves or _SAVED.search(clause.text) is not None
+        if clause.verb == "drain" and _WATERY.search(clause.text) and not saved:
+            drained = clause
 
 
 _POURED_AWAY = regex(r"\b(?:sink|away)\b")
@@ -191,16 +199,18 @@ def _after_the_oven(subject: Subject, known: Dish) -> Iterator[Query]:
             continue
         mine = clauses[first]
         baked = [
-            one
-            for one in clauses[:first]
-            if one.verb in _BAKES and one.part == mine.part and one.step < mine.step
+            clause
+            for clause in clauses[:first]
+            if clause.verb in _BAKES and clause.part == mine.part and clause.step < mine.step
         ]
         cooked = any(
-            one.deed in HEATING for one in clauses[first:] if one.part == mine.part or one.part > mine.part
+            clause.deed in HEATING
+            for clause in clauses[first:]
+            if clause.part == mine.part or clause.part > mine.part
         )
         if baked and not cooked and mine.deed is Deed.MIX and not _DUSTS.search(mine.text):
-            told = f"step {baked[0].step + 1} bakes, and step {mine.step + 1} only then adds the {line.item}"
-            yield query(_spot(subject, mine), told)
+            what = f"step {baked[0].step + 1} bakes, and step {mine.step + 1} only then adds the {line.item}"
+            yield query(_spot(subject, mine), what)
 
 
 _BATTER = ("role:flour", "role:starch", "role:baking-powder", "role:soda", "key:egg")
@@ -210,5 +220,5 @@ _DUSTS = regex(r"\b(?:dust|sprinkle|toss|roll|for (?:the )?(?:sauce|gravy|icing|
 
 def _spot(subject: Subject, clause: Clause) -> Text:
     step = subject.steps[clause.step]
-    told = step.text[clause.start : clause.end].strip(" ,;.")
-    return step.spot(told, clause.start)
+    excerpt = step.text[clause.start : clause.end].strip(" ,;.")
+    return step.spot(excerpt, clause.start)

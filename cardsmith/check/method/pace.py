@@ -57,7 +57,7 @@ class Technique:
 @cache
 def techniques() -> tuple[Technique, ...]:
     """Every technique whose pace is judged; of the rows that fit, the first holds."""
-    found = tuple(
+    all_techniques = tuple(
         Technique(
             scope=row["scope"],
             told=row["told"],
@@ -72,25 +72,27 @@ def techniques() -> tuple[Technique, ...]:
         )
         for row in table("technique_times")
     )
-    for one in found:
-        if one.most is not None and one.most <= one.least:
-            raise ValueError(f"technique_times.csv: {one.told}: the figures are out of order")
-        if one.scope not in ("sentence", "kind", "food"):
-            raise ValueError(f"technique_times.csv: {one.told}: unknown scope {one.scope!r}")
-    return found
+    for technique in all_techniques:
+        if technique.most is not None and technique.most <= technique.least:
+            raise ValueError(f"technique_times.csv: {technique.told}: the figures are out of order")
+        if technique.scope not in ("sentence", "kind", "food"):
+            raise ValueError(f"technique_times.csv: {technique.told}: unknown scope {technique.scope!r}")
+    return all_techniques
 
 
 @cache
 def _every_verb() -> re.Pattern[str]:
     """No noun: "over medium heat", "to a boil", "the rest"."""
-    names = {verb for one in techniques() for verb in one.verbs} | set(PASSIVE)
-    told = "|".join(sorted(names, key=len, reverse=True))
-    return regex(rf"\b(?<!a )(?<!medium )(?<!high )(?<!low )(?<!lowest )(?<!the )(?:{told})\b", re.IGNORECASE)
+    names = {verb for technique in techniques() for verb in technique.verbs} | set(PASSIVE)
+    verbs = "|".join(sorted(names, key=len, reverse=True))
+    return regex(
+        rf"\b(?<!a )(?<!medium )(?<!high )(?<!low )(?<!lowest )(?<!the )(?:{verbs})\b", re.IGNORECASE
+    )
 
 
-def doing(one: TimeInStep) -> str:
+def doing(time: TimeInStep) -> str:
     """The verb that a time belongs to: the last before it in its sentence."""
-    return _last_verb(one.sentence[: one.place])
+    return _last_verb(time.sentence[: time.place])
 
 
 @lru_cache(maxsize=256)  # every rule asks about the same times
@@ -108,13 +110,13 @@ def _last_verb(words: str) -> str:
 )
 def time_unlikely(subject: Subject) -> Iterator[Query]:
     """A time far outside what the technique takes: by what the sentence says, by kind, or by food."""
-    told = " ".join([subject.recipe.title, *(one.text for one in subject.recipe.equipment)])
+    dish = " ".join([subject.recipe.title, *(text.text for text in subject.recipe.equipment)])
     steps = " ".join(step.text for step in subject.steps)
-    if ELSEHOW.search(f"{told} {steps}"):
+    if ELSEHOW.search(f"{dish} {steps}"):
         return
-    spent = [one for one in all_times(subject.recipe) if not one.moment]
+    spent = [time for time in all_times(subject.recipe) if not time.moment]
     lines = " ".join(line.text for line in subject.recipe.ingredients)
-    everything = f"{told} {lines} {steps}"
+    everything = f"{dish} {lines} {steps}"
     yield from _of_sentences(subject, spent)
     kind = presumed_kind(subject)
     for rule in techniques():
@@ -123,39 +125,43 @@ def time_unlikely(subject: Subject) -> Iterator[Query]:
             and kind in rule.kinds
             and not (rule.unless and rule.unless.search(everything))
         ):
-            yield from _sum(rule, [one for one in spent if doing(one) in rule.verbs])
+            yield from _sum(rule, [time for time in spent if doing(time) in rule.verbs])
     yield from _of_foods(subject, spent, steps)
 
 
 def _of_sentences(subject: Subject, spent: list[TimeInStep]) -> Iterator[Query]:
-    told = signs(subject.recipe, subject.larder)
-    for one in spent:
-        place, said = told.clause_at(one.step, one.at), _said(one, spent)
-        alone = [told.dish.foods[line].food for line in told.lines(place)] if place is not None else []
+    recipe_signs = signs(subject.recipe, subject.larder)
+    for time in spent:
+        place, said = recipe_signs.clause_at(time.step, time.at), _said(time, spent)
+        alone = (
+            [recipe_signs.dish.foods[line].food for line in recipe_signs.lines(place)]
+            if place is not None
+            else []
+        )
         for rule in techniques():
-            if rule.scope != "sentence" or doing(one) not in rule.verbs:
+            if rule.scope != "sentence" or doing(time) not in rule.verbs:
                 continue
             wanted = (rule.words, rule.result)
             if any(word.search(said) is None for word in wanted if word is not None):
                 continue
             if rule.foods and any(not is_of(food, rule.foods) for food in alone):
                 continue  # the leeks that soften in the butter
-            if rule.unless is None or not rule.unless.search(one.sentence):
-                yield from _sum(rule, [one])
+            if rule.unless is None or not rule.unless.search(time.sentence):
+                yield from _sum(rule, [time])
                 break
 
 
-def _said(one: TimeInStep, spent: list[TimeInStep]) -> str:
+def _said(time: TimeInStep, spent: list[TimeInStep]) -> str:
     """The words of a time's sentence that are about it: from the time before it to the time behind it.
 
     In "soften the onions, 8 minutes, then the garlic for 1 minute" no onions are softened for a minute.
     """
-    begins = one.at - one.place
-    ends = begins + len(one.sentence)
-    others = [other for other in spent if other.step == one.step and begins <= other.at < ends]
-    first = max((other.at + len(other.span.text) for other in others if other.at < one.at), default=begins)
-    last = min((other.at for other in others if other.at > one.at), default=ends)
-    return one.sentence[first - begins : last - begins]
+    begins = time.at - time.place
+    ends = begins + len(time.sentence)
+    others = [other for other in spent if other.step == time.step and begins <= other.at < ends]
+    first = max((other.at + len(other.span.text) for other in others if other.at < time.at), default=begins)
+    last = min((other.at for other in others if other.at > time.at), default=ends)
+    return time.sentence[first - begins : last - begins]
 
 
 def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator[Query]:
@@ -171,15 +177,15 @@ def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator
         starts: dict[int, int] = {}
         for event in known.history(place).events:
             starts[event.step] = min(event.start, starts.get(event.step, event.start))
-        mine = [one for one in spent if one.step in starts and one.at >= starts[one.step]]
-        told = [one for one in mine if doing(one) in rule.verbs]
+        mine = [time for time in spent if time.step in starts and time.at >= starts[time.step]]
+        times = [time for time in mine if doing(time) in rule.verbs]
         if rule.kinds and subject.kind not in rule.kinds:
             slow = {step.number - 1 for step in subject.steps if SLOWLY_DONE.search(step.text)}
-            told = [one for one in told if one.step in slow]
-        apart = any(one.high >= rule.least for one in spent if doing(one) in rule.verbs)
-        short = sum((one.high for one in told), Fraction(0)) < rule.least
+            times = [time for time in times if time.step in slow]
+        apart = any(time.high >= rule.least for time in spent if doing(time) in rule.verbs)
+        short = sum((time.high for time in times), Fraction(0)) < rule.least
         if not (apart and short):  # the sauce that simmers for five minutes while the shoulder rests
-            yield from _sum(rule, told)
+            yield from _sum(rule, times)
 
 
 SLOWLY_DONE = regex(r"\b(?:brais|stew|simmer)\w*", re.IGNORECASE)
@@ -187,8 +193,17 @@ SLOWLY = frozenset({"braise", "stew", "simmer"})  # what tells a cut's pace wher
 
 
 def _rule(food: Food | None, kind: str) -> Technique | None:
-    rules = (one for one in techniques() if one.scope == "food" and is_of(food, one.foods))
-    return next((one for one in rules if not one.kinds or kind in one.kinds or one.verbs & SLOWLY), None)
+    rules = (
+        technique for technique in techniques() if technique.scope == "food" and is_of(food, technique.foods)
+    )
+    return next(
+        (
+            technique
+            for technique in rules
+            if not technique.kinds or kind in technique.kinds or technique.verbs & SLOWLY
+        ),
+        None,
+    )
 
 
 BURNT = 5  # times the most: hours where minutes were meant; common practice, no source
@@ -198,12 +213,12 @@ def _sum(rule: Technique, spent: list[TimeInStep]) -> Iterator[Query]:
     """The query where all of ``spent`` together is too short or too long."""
     if not spent:
         return
-    low = sum((one.low for one in spent), Fraction(0))
-    high = sum((one.high for one in spent), Fraction(0))
+    low = sum((time.low for time in spent), Fraction(0))
+    high = sum((time.high for time in spent), Fraction(0))
     if high < rule.least or (rule.most is not None and low > rule.most):
         raw = rule.verbs & SLOWLY and high < rule.least
         burnt = rule.most is not None and low > rule.most * BURNT
-        longest = max(spent, key=lambda one: one.high)
+        longest = max(spent, key=lambda time: time.high)
         together = f", {spoken(high)} in all," if len(spent) > 1 else ""
         yield query(
             longest.span,

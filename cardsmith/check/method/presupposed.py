@@ -32,24 +32,26 @@ def presupposed(subject: Subject, known: Dish) -> Iterator[Query]:
         _by_table,
         _shared_out_first,
     ):
-        found = next(sort(subject, known), None)
-        if found is not None:
-            yield found
+        presupposing = next(sort(subject, known), None)
+        if presupposing is not None:
+            yield presupposing
 
 
-def _heats(one: Clause) -> bool:
+def _heats(clause: Clause) -> bool:
     """Whether a clause heats food, or speaks of what is hot already."""
-    return (one.deed in HEATING and not (one.deed is Deed.WARM and _OVEN.search(one.text))) or one.says(_HOT)
+    return (
+        clause.deed in HEATING and not (clause.deed is Deed.WARM and _OVEN.search(clause.text))
+    ) or clause.says(_HOT)
 
 
-def _cooks(one: Clause) -> bool:
-    return one.verb in _COOKS and not one.says(_OVEN)
+def _cooks(clause: Clause) -> bool:
+    return clause.verb in _COOKS and not clause.says(_OVEN)
 
 
 def _spot(subject: Subject, clause: Clause) -> Text:
     step = subject.steps[clause.step]
-    told = step.text[clause.start : clause.end].strip(" ,;.")
-    return step.spot(told, clause.start)
+    excerpt = step.text[clause.start : clause.end].strip(" ,;.")
+    return step.spot(excerpt, clause.start)
 
 
 def _cooled_first(subject: Subject, known: Dish) -> Iterator[Query]:
@@ -58,26 +60,28 @@ def _cooled_first(subject: Subject, known: Dish) -> Iterator[Query]:
     bought = any(_COOKED_LINE.search(line.text.lower()) for line in subject.recipe.ingredients)
     if bought:
         return
-    for at, one in enumerate(clauses):
-        if not (one.says(_OF_HOT) or (one.verb == "cool" and one.says(_COOLS))):
+    for at, clause in enumerate(clauses):
+        if not (clause.says(_OF_HOT) or (clause.verb == "cool" and clause.says(_COOLS))):
             continue
         before = clauses[:at]
         if any(_heats(earlier) for earlier in before):
             return
-        later = next((after for after in clauses[at:] if _cooks(after) and after.step > one.step), None)
+        later = next((after for after in clauses[at:] if _cooks(after) and after.step > clause.step), None)
         if later is not None:
-            told = f"step {one.step + 1} cools or turns out what only step {later.step + 1} heats"
-            yield query(_spot(subject, one), told)
+            what = f"step {clause.step + 1} cools or turns out what only step {later.step + 1} heats"
+            yield query(_spot(subject, clause), what)
             return
 
 
 def _served_first(subject: Subject, known: Dish) -> Iterator[Query]:
     """ "Serve at once" in a step before the last, where a later one still cooks or adds what is listed."""
     clauses = known.histories.clauses
-    for at, one in enumerate(clauses):
-        if not one.says(_SERVES) or one.says(_NOT_YET):
+    for at, clause in enumerate(clauses):
+        if not clause.says(_SERVES) or clause.says(_NOT_YET):
             continue
-        rest = [after for after in clauses[at + 1 :] if after.step > one.step and after.part == one.part]
+        rest = [
+            after for after in clauses[at + 1 :] if after.step > clause.step and after.part == clause.part
+        ]
         if any(after.deed is Deed.SERVE or after.says(_AGAIN) for after in rest):
             return
         before = {mention.line for earlier in clauses[: at + 1] for mention in earlier.mentions}
@@ -90,74 +94,74 @@ def _served_first(subject: Subject, known: Dish) -> Iterator[Query]:
                 and not known.line(mention.line).optional
             ]
             if _cooks(after) or new:
-                told = f"step {one.step + 1} serves it, and step {after.step + 1} still "
-                told += "cooks" if _cooks(after) else f"adds the {known.line(new[0]).item}"
-                yield query(_spot(subject, one), told)
+                what = f"step {clause.step + 1} serves it, and step {after.step + 1} still "
+                what += "cooks" if _cooks(after) else f"adds the {known.line(new[0]).item}"
+                yield query(_spot(subject, clause), what)
                 return
 
 
 def _shaped_last(subject: Subject, known: Dish) -> Iterator[Query]:
     """Raw meat that is rolled into balls, or a batter that goes into its tin, once all heat is over."""
     clauses = known.histories.clauses
-    cooked = [at for at, one in enumerate(clauses) if _cooks(one)]
-    if any(one.mentions and not any(is_animal(known, told.line) for told in one.mentions)
-           for one in (clauses[at] for at in cooked)):  # fmt: skip
+    cooked = [at for at, clause in enumerate(clauses) if _cooks(clause)]
+    if any(clause.mentions and not any(is_animal(known, mention.line) for mention in clause.mentions)
+           for clause in (clauses[at] for at in cooked)):  # fmt: skip
         return  # "bake the flour on a sheet", which makes it safe to eat raw
     raw = any(is_animal(known, place) or is_of(food.food, FLOUR) for place, food in enumerate(known.foods))
     if not cooked or not raw:
         return
-    for one in clauses[cooked[-1] + 1 :]:
+    for clause in clauses[cooked[-1] + 1 :]:
         first = clauses[cooked[0]]
-        flesh = one.says(_ROLLS) and first.verb in _DRY_HEAT
-        if (flesh or one.says(_FILLS_TIN)) and one.step > clauses[cooked[-1]].step:
+        flesh = clause.says(_ROLLS) and first.verb in _DRY_HEAT
+        if (flesh or clause.says(_FILLS_TIN)) and clause.step > clauses[cooked[-1]].step:
             if any(earlier.says(_ROLLS) or earlier.says(_FILLS_TIN) for earlier in clauses[: cooked[-1]]):
                 return
-            told = f"step {first.step + 1} cooks, and step {one.step + 1} is the first to shape it"
-            yield query(_spot(subject, one), told)
+            what = f"step {first.step + 1} cooks, and step {clause.step + 1} is the first to shape it"
+            yield query(_spot(subject, clause), what)
             return
 
 
 def _begins_in_hand(subject: Subject, known: Dish) -> Iterator[Query]:
     """ "Shape into two logs", "beat in the eggs", before any step has taken a thing from the list."""
     clauses = known.histories.clauses
-    strange = {one.step for one in subject.mentions.strangers}
-    for one in clauses:
-        begins = one.says(_OF_WHAT) and (one.says(_ADDS_IN) or not one.mentions)
-        if begins and one.step not in strange and not _named_parts(subject, one):
-            later = next((after for after in clauses if after.step > one.step and after.mentions), None)
+    strange = {stranger.step for stranger in subject.mentions.strangers}
+    for clause in clauses:
+        begins = clause.says(_OF_WHAT) and (clause.says(_ADDS_IN) or not clause.mentions)
+        if begins and clause.step not in strange and not _named_parts(subject, clause):
+            later = next((after for after in clauses if after.step > clause.step and after.mentions), None)
             if later is not None:
-                yield query(_spot(subject, one), f"step {one.step + 1} begins with nothing in hand")
+                yield query(_spot(subject, clause), f"step {clause.step + 1} begins with nothing in hand")
             return
-        if one.mentions or one.says(_TAKES):
+        if clause.mentions or clause.says(_TAKES):
             return
 
 
-def _named_parts(subject: Subject, one: Clause) -> bool:
+def _named_parts(subject: Subject, clause: Clause) -> bool:
     """Whether a clause speaks of another part, or of what the title promises."""
     named = {word for part in subject.recipe.parts for word in words(part.name)}
     named |= set(words(subject.recipe.title))
-    return any(token.word in named - CONNECTING for token in one.tokens)
+    return any(token.word in named - CONNECTING for token in clause.tokens)
 
 
 def _returned_first(subject: Subject, known: Dish) -> Iterator[Query]:
     """ "Return the beef to the pot", where only a later step takes it out."""
     clauses = known.histories.clauses
-    for at, one in enumerate(clauses):
-        if one.verb != "return" or one.says(_TO_BOIL):
+    for at, clause in enumerate(clauses):
+        if clause.verb != "return" or clause.says(_TO_BOIL):
             continue
-        lines = {mention.line for mention in one.mentions}
+        lines = {mention.line for mention in clause.mentions}
         if any(earlier.says(_ASIDE) for earlier in clauses[:at]):
             return
         for after in clauses[at + 1 :]:
             mine = [earlier for earlier in clauses if earlier.step == after.step]
-            if after.step > one.step and after.says(_ASIDE) and any(_speaks(mine, line) for line in lines):
-                told = f"step {one.step + 1} puts back what only step {after.step + 1} takes out"
-                yield query(_spot(subject, one), told)
+            if after.step > clause.step and after.says(_ASIDE) and any(_speaks(mine, line) for line in lines):
+                what = f"step {clause.step + 1} puts back what only step {after.step + 1} takes out"
+                yield query(_spot(subject, clause), what)
                 return
 
 
 def _speaks(clauses: Sequence[Clause], line: int) -> bool:
-    return any(one.speaks_of(line) for one in clauses)
+    return any(clause.speaks_of(line) for clause in clauses)
 
 
 def _by_table(subject: Subject, known: Dish) -> Iterator[Query]:
@@ -166,19 +170,21 @@ def _by_table(subject: Subject, known: Dish) -> Iterator[Query]:
     for rule in presuppositions():
         if rule.foods and not any(is_of(food.food, rule.foods) for food in known.foods):
             continue
-        at = next((at for at, one in enumerate(clauses) if rule.says.search(one.text)), None)
-        if at is None or any(rule.needs.search(one.text) for one in clauses[: at + 1]):
+        at = next((at for at, clause in enumerate(clauses) if rule.says.search(clause.text)), None)
+        if at is None or any(rule.needs.search(clause.text) for clause in clauses[: at + 1]):
             continue
-        one = clauses[at]
+        clause = clauses[at]
         later = (
             after
             for after in clauses[at + 1 :]
-            if after.part == one.part and (after.step > one.step or rule.foods)
+            if after.part == clause.part and (after.step > clause.step or rule.foods)
         )
-        found = next((after for after in later if rule.needs.search(after.text)), None)
-        if found is not None:
-            told = f"step {one.step + 1} {rule.told_first}, and only step {found.step + 1} {rule.told_later}"
-            yield query(_spot(subject, one), told)
+        needed = next((after for after in later if rule.needs.search(after.text)), None)
+        if needed is not None:
+            what = (
+                f"step {clause.step + 1} {rule.told_first}, and only step {needed.step + 1} {rule.told_later}"
+            )
+            yield query(_spot(subject, clause), what)
             return
 
 
@@ -200,12 +206,12 @@ def presuppositions() -> tuple[Presupposition, ...]:
     Raises:
         ValueError: a row says nothing, or needs nothing.
     """
-    found = []
+    rows = []
     for row in table("presuppositions"):
         says, needs = phrases(row["says"]), phrases(row["needs"])
         if says is None or needs is None:
             raise ValueError(f"presuppositions.csv: {row['told_first']}: says or needs is empty")
-        found.append(
+        rows.append(
             Presupposition(
                 says=says,
                 needs=needs,
@@ -214,25 +220,24 @@ def presuppositions() -> tuple[Presupposition, ...]:
                 told_later=row["told_later"],
             )
         )
-    return tuple(found)
+    return tuple(rows)
 
 
 def _shared_out_first(subject: Subject, known: Dish) -> Iterator[Query]:
     """Gelatine or agar stirred in once the rest is in its moulds, which a later step chills."""
     clauses = known.histories.clauses
-    for at, one in enumerate(clauses):
-        if not one.says(_INTO_MOULDS):
+    for at, clause in enumerate(clauses):
+        if not clause.says(_INTO_MOULDS):
             continue
         for after in clauses[at + 1 :]:
             lines = {mention.line for mention in after.mentions}
             binds = [line for line in lines if is_of(known.foods[line].food, BINDING)]
-            stirred = after.step > one.step and after.part == one.part and after.deed is Deed.MIX
+            stirred = after.step > clause.step and after.part == clause.part and after.deed is Deed.MIX
             if binds and stirred and after.says(_STIRS_IN):
                 item = known.line(min(binds)).item
-                told = (
-                    f"step {one.step + 1} shares it out, and only step {after.step + 1} stirs in the {item}"
-                )
-                yield query(_spot(subject, one), told)
+                stirring = f"step {after.step + 1} stirs in the {item}"
+                what = f"step {clause.step + 1} shares it out, and only {stirring}"
+                yield query(_spot(subject, clause), what)
                 return
         return
 

@@ -21,14 +21,18 @@ from cardsmith.finding import Severity
 def state_not_reached(subject: Subject) -> Iterator[Query]:
     """A step that folds in the beaten whites, which a later step beats; or none, where the dish needs it."""
     known = dish(subject.recipe, subject.larder)
-    for one in unready(known):
-        text = subject.steps[one.clause.step]
-        named = text.text[one.mention.start : one.mention.end]
-        called = f"the {one.told} {named}" if one.told not in named.lower().split() else f"the {named}"
-        told = f"step {text.number} uses {called}"
-        spot = text.spot(named, one.mention.start)
-        if one.later is not None:
-            yield query(spot, f"{told}, and step {one.later.step + 1} is the first to do it")
-        elif one.state.lack is not None:
-            what = f"{told}, and no step before makes it so"
-            yield query(spot, what, severity=one.state.lack)
+    for unready_food in unready(known):
+        text = subject.steps[unready_food.clause.step]
+        named = text.text[unready_food.mention.start : unready_food.mention.end]
+        called = (
+            f"the {unready_food.told} {named}"
+            if unready_food.told not in named.lower().split()
+            else f"the {named}"
+        )
+        use = f"step {text.number} uses {called}"
+        spot = text.spot(named, unready_food.mention.start)
+        if unready_food.later is not None:
+            yield query(spot, f"{use}, and step {unready_food.later.step + 1} is the first to do it")
+        elif unready_food.state.lack is not None:
+            what = f"{use}, and no step before makes it so"
+            yield query(spot, what, severity=unready_food.state.lack)

@@ -83,7 +83,7 @@ _OVEN = regex(
     r"\b(?:in|into|to|under) (?:the|a|an|your) (?:\w+[ -]){0,3}"
     r"(?:oven|grill|broiler|microwave|smoker|steamer)\b(?!-)"  # no microwave-safe bowl
 )
-_DRY, _RISE = (words(one)[0] for one in ("dry", "rise"))
+_DRY, _RISE = (words(word)[0] for word in ("dry", "rise"))
 _DRIER = regex(r"\b(?:dehydrator|drying|string|line)\b")
 _LEAVES = frozenset(words("leave stand rest"))
 _A_RISE = 40 * 60  # s; a dough that only relaxes is left for less: common practice, no source
@@ -126,20 +126,20 @@ COOLS = regex(r"\b(?:cool\w*|cold|rest|rests|chill\w*|lukewarm)\b")  # "turn out
 
 def gives_sign(clause: Clause) -> bool:
     """Whether a clause says, from its verb on, what to look for or how hot the inside must get."""
-    if core(clause) or any(one.purpose is Purpose.SYRUP for one in clause.temperatures):
+    if core(clause) or any(measured.purpose is Purpose.SYRUP for measured in clause.temperatures):
         return True
-    told = _without_foods(clause)
-    return POINT.search(told) is not None or STATE.search(told) is not None
+    bare = _without_foods(clause)
+    return POINT.search(bare) is not None or STATE.search(bare) is not None
 
 
 def _without_foods(clause: Clause) -> str:
     """A clause from its verb on, less the names of foods: nobody looks for soft butter."""
-    told, at = [], clause.at
-    for one in clause.mentions:
-        if one.end > at:
-            told.append(clause.text[at - clause.start : max(one.start, at) - clause.start])
-            at = one.end
-    return " ".join([*told, clause.text[at - clause.start :]])
+    pieces, at = [], clause.at
+    for mention in clause.mentions:
+        if mention.end > at:
+            pieces.append(clause.text[at - clause.start : max(mention.start, at) - clause.start])
+            at = mention.end
+    return " ".join([*pieces, clause.text[at - clause.start :]])
 
 
 class Signs:
@@ -149,8 +149,8 @@ class Signs:
         self.sentences = sentences(recipe)
         self.dish = dish(recipe, larder)
         self.clauses = self.dish.histories.clauses
-        starts = [(one.number - 1, one.start) for one in self.sentences]
-        self._sentence = [bisect_right(starts, (one.step, one.end - 1)) - 1 for one in self.clauses]
+        starts = [(other.number - 1, other.start) for other in self.sentences]
+        self._sentence = [bisect_right(starts, (clause.step, clause.end - 1)) - 1 for clause in self.clauses]
         self._lines: dict[tuple[int, int], set[int]] = {}
         self._baths: set[tuple[int, int]] = set()
         for history in self.dish.histories.lines:
@@ -161,15 +161,17 @@ class Signs:
 
     def clause_at(self, step: int, at: int) -> int | None:
         """The place of the clause that holds a character of a step."""
-        found = (
-            place for place, one in enumerate(self.clauses) if one.step == step and one.start <= at < one.end
+        places = (
+            place
+            for place, clause in enumerate(self.clauses)
+            if clause.step == step and clause.start <= at < clause.end
         )
-        return next(found, None)
+        return next(places, None)
 
     def lines(self, place: int) -> frozenset[int]:
         """The lines that a clause acts on, as far as that was followed."""
         clause = self.clauses[place]
-        named = {one.line for one in clause.mentions}
+        named = {mention.line for mention in clause.mentions}
         return frozenset(self._lines.get((clause.step, clause.start), set()) | named)
 
     def deed(self, place: int) -> TimedDeed | None:
@@ -190,10 +192,10 @@ class Signs:
         clause = self.clauses[place]
         if clause.verb not in _LEAVES or clause.seconds < _A_RISE or clause.says(_COLD):
             return False
-        earlier = [one for one in self.clauses[:place] if one.part == clause.part]
-        foods = [self.dish.foods[mention.line].food for one in earlier for mention in one.mentions]
+        earlier = [before for before in self.clauses[:place] if before.part == clause.part]
+        foods = [self.dish.foods[mention.line].food for other in earlier for mention in other.mentions]
         lies = any(is_of(food, YEASTS) for food in foods) and any(is_of(food, _FLOUR) for food in foods)
-        baked = any(one.deed in HEATING for one in self.clauses[:place] if one.part == clause.part)
+        baked = any(before.deed in HEATING for before in self.clauses[:place] if before.part == clause.part)
         return lies and not baked
 
     def in_bath(self, place: int) -> bool:
@@ -209,7 +211,7 @@ class Signs:
         """The clauses of a clause's sentence, from there on, and of the next in its step."""
         mine, number = self.clauses[place], self._sentence[place]
         pairs = zip(self.clauses[place:], self._sentence[place:], strict=True)
-        return tuple(one for one, its in pairs if its <= number + 1 and one.step == mine.step)
+        return tuple(clause for clause, its in pairs if its <= number + 1 and clause.step == mine.step)
 
     def are_by(self, place: int) -> bool:
         """Whether a sign stands by a clause: in it, or in what describes or tests the food beside it."""
@@ -227,16 +229,20 @@ class Signs:
             for at in range(max(number - 1, 0), number + 3)
             if at != number and at < len(self.sentences)
         ]
-        return any(self._describes(one) for one in near if 0 <= one.number - 1 - mine.step <= 1)
+        return any(
+            self._describes(other_sentence)
+            for other_sentence in near
+            if 0 <= other_sentence.number - 1 - mine.step <= 1
+        )
 
     def _describes(self, sentence: Sentence) -> bool:
         """Whether a sentence says how the food is by then: "The middle still wobbles", "Test it with …"."""
-        told = words(sentence.text)[:1]
-        if not told or told[0] not in _SUBJECTS | _TESTS:
+        own_words = words(sentence.text)[:1]
+        if not own_words or own_words[0] not in _SUBJECTS | _TESTS:
             return False
         text = sentence.text.lower()
-        inside = any(one.purpose in OF_FOOD for _, one in sentence.measures)
-        if told[0] in _TESTS:
+        inside = any(measured.purpose in OF_FOOD for _, measured in sentence.measures)
+        if own_words[0] in _TESTS:
             tells = POINT.search(text) is not None and COOLS.search(text) is None
             return inside or tells or "should" in text
         return inside or (_TELLS.search(text) is not None and STATE.search(text) is not None)

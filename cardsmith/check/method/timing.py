@@ -52,13 +52,13 @@ _PART = regex(r"\bthe (?!(?:dish|meal|whole)\b)[\w-]+(?: [\w-]+)? (?:is|are|will
 )
 def active_over_total(subject: Subject) -> Iterator[Query]:
     """More hands-on time, preparation or cooking than time in all."""
-    told = subject.recipe.time
-    if told is None or told.total is None:
+    time = subject.recipe.time
+    if time is None or time.total is None:
         return
     for name in ("active", "prep", "cook"):
-        one = getattr(told, name)
-        if one is not None and one.low > told.total.high:
-            yield query(told.where, f"{name} time is {one.written}, total time only {told.total.written}")
+        part = getattr(time, name)
+        if part is not None and part.low > time.total.high:
+            yield query(time.where, f"{name} time is {part.written}, total time only {time.total.written}")
             return
 
 
@@ -71,50 +71,50 @@ def active_over_total(subject: Subject) -> Iterator[Query]:
 )
 def total_time_wrong(subject: Subject) -> Iterator[Query]:
     """A total below the least time that the steps take, or far above the most."""
-    told = subject.recipe.time
-    if told is None or told.total is None:
+    time = subject.recipe.time
+    if time is None or time.total is None:
         return
     path = critical_path(subject.recipe)
-    if told.total.high < path.least * ROUNDED and WORK.search(told.total.written):
+    if time.total.high < path.least * ROUNDED and WORK.search(time.total.written):
         return  # "20 minutes preparation" is the active time, and says so
-    if told.total.high < path.least * ROUNDED:
-        longest = sorted(path.longest, key=lambda one: -one.low)[:3]
+    if time.total.high < path.least * ROUNDED:
+        longest = sorted(path.longest, key=lambda time: -time.low)[:3]
         parts = ", ".join(
-            f"{one.span.text} (step {one.step + 1})" for one in sorted(longest, key=lambda one: one.step)
+            f"{time.span.text} (step {time.step + 1})" for time in sorted(longest, key=lambda time: time.step)
         )
         yield query(
-            told.where,
-            f"total time is {told.total.written}; the steps take at least {spoken(path.least)}: {parts}",
+            time.where,
+            f"total time is {time.total.written}; the steps take at least {spoken(path.least)}: {parts}",
             f"write at least {spoken(_up(path.least))}, and the time for preparation",
-            Severity.ERROR if _is_far(path.longest, told.total.high) else None,
+            Severity.ERROR if _is_far(path.longest, time.total.high) else None,
         )
         return
-    active = told.active.high if told.active else PREPARATION / 2
+    active = time.active.high if time.active else PREPARATION / 2
     allowed = path.most * LOOSELY + active + PREPARATION
-    if path.most and told.total.low > allowed and not _is_untimed(subject):
+    if path.most and time.total.low > allowed and not _is_untimed(subject):
         yield query(
-            told.where,
-            f"total time is {told.total.written}; the times in the steps come to {spoken(path.most)} at most",
+            time.where,
+            f"total time is {time.total.written}; the times in the steps come to {spoken(path.most)} at most",
             "mend the total, or say in the steps where the time goes",
         )
 
 
 def _is_far(path: Sequence[TimeInStep], total: Fraction) -> bool:
     """Whether one time alone, or all that cannot be done ahead, is far above a total that is no mere word."""
-    sure = sum((one.low for one in path if not AHEAD.search(one.sentence)), Fraction(0))
-    return (total >= TOLD and sure > 2 * total) or any(_is_apart(one, total) for one in path)
+    sure = sum((time.low for time in path if not AHEAD.search(time.sentence)), Fraction(0))
+    return (total >= TOLD and sure > 2 * total) or any(_is_apart(time, total) for time in path)
 
 
 WORK = regex(r"\b(?:work|prep\w*|active|hands[- ]on)\b", re.IGNORECASE)  # which is no total
 TOLD = HOUR / 2  # a shorter total is often that of the work alone: common practice, no source
 
 
-def _is_apart(one: TimeInStep, total: Fraction) -> bool:
+def _is_apart(time: TimeInStep, total: Fraction) -> bool:
     """Whether one time alone is more than the total where it is over heat, or twice as much; what is done
     ahead is often left out.
     """
-    most = total if COOKS.search(one.sentence) else 2 * total
-    return one.low > most and not AHEAD.search(one.sentence)
+    most = total if COOKS.search(time.sentence) else 2 * total
+    return time.low > most and not AHEAD.search(time.sentence)
 
 
 COOKS = regex(r"\b(?:bak\w+|brais\w+|simmer\w*|roast\w*|boil\w*|cook\w*|oven|stew\w*)\b", re.IGNORECASE)
@@ -148,10 +148,10 @@ def _is_untimed(subject: Subject) -> bool:
 )
 def headnote_promise_broken(subject: Subject) -> Iterator[Query]:
     """A headnote or title that promises the dish in less time than the total, or than the steps take."""
-    told = subject.recipe.time
+    time = subject.recipe.time
     steps = _least(subject)
-    total = told.total.low if told and told.total else steps
-    said = f"total time is {told.total.written}" if told and told.total else f"the steps take {spoken(steps)}"
+    total = time.total.low if time and time.total else steps
+    said = f"total time is {time.total.written}" if time and time.total else f"the steps take {spoken(steps)}"
     text = subject.headnote
     for at, span in text.times():
         begins, after = text.sentence_at(at)[0], at + len(span.text)
@@ -166,7 +166,7 @@ def headnote_promise_broken(subject: Subject) -> Iterator[Query]:
         ):
             continue
         work = _WORK.match(text.text, after) is not None
-        active = told.active if told else None
+        active = time.active if time else None
         real = total if not work else active.low if active else None
         if real and span.quantity.high < real * Fraction(17, 20):
             yield query(
@@ -174,7 +174,7 @@ def headnote_promise_broken(subject: Subject) -> Iterator[Query]:
                 f"the headnote promises “{text.text[starts:after]}”; "
                 f"{f'active time is {active.written}' if work and active else said}",
             )
-    title = next((one for one in subject.fields if one.name == "title"), None)
+    title = next((field for field in subject.fields if field.name == "title"), None)
     for _, span in title.times() if title else ():
         promised = span.quantity.high
         if span.adjective and QUICK <= promised <= HOUR and max(total, steps) > promised * LOOSELY:

@@ -56,14 +56,14 @@ HOT = regex(r"\b(?:boil\w*|simmer\w*|hot|kettle|packet|package|direct\w*|steam\w
 )
 def staple_not_cooked(subject: Subject) -> Iterator[Query]:
     """Pasta, potatoes, grain or pulses that the steps use and never cook."""
-    told = signs(subject.recipe, subject.larder)
-    for line, one in enumerate(told.dish.foods):
-        staple = next((staple for staple in staples() if is_of(one.food, staple.foods)), None)
+    recipe_signs = signs(subject.recipe, subject.larder)
+    for line, identity in enumerate(recipe_signs.dish.foods):
+        staple = next((staple for staple in staples() if is_of(identity.food, staple.foods)), None)
         written = subject.recipe.ingredients[line]
         if staple is None or written.for_use or COOKED.search(written.text.lower()):
             continue
         used = subject.mentions.steps_of(line)
-        if staple.name == "potatoes" and used and _is_mashed_raw(told, line):
+        if staple.name == "potatoes" and used and _is_mashed_raw(recipe_signs, line):
             yield query(written, f"the {written.item} are mashed before any step cooks them")
             continue
         soaked = any(SOAKED.search(text) for text in (written.text, *(step.text for step in subject.steps)))
@@ -73,9 +73,13 @@ def staple_not_cooked(subject: Subject) -> Iterator[Query]:
             continue
         if staple.unless and any(staple.unless.search(step.text) for step in subject.steps):
             continue
-        if not used or told.dish.heat(line) not in UNTOUCHED or told.dish.is_heard_cooking(line):
+        if (
+            not used
+            or recipe_signs.dish.heat(line) not in UNTOUCHED
+            or recipe_signs.dish.is_heard_cooking(line)
+        ):
             continue
-        if not any(HOT.search(clause.text) for clause in told.clauses if clause.speaks_of(line)):
+        if not any(HOT.search(clause.text) for clause in recipe_signs.clauses if clause.speaks_of(line)):
             yield query(written, f"no step cooks the {written.item}")
 
 
@@ -84,20 +88,27 @@ SOAKED = regex(r"\b(?:soak\w*|overnight|steep\w*|canned|tinned|cooked)\b", re.IG
 MASHES = regex(r"\b(?:ricer|mash\w*|pur[eé]e\w*)\b")
 
 
-def _is_mashed_raw(told: Signs, line: int) -> bool:
+def _is_mashed_raw(recipe_signs: Signs, line: int) -> bool:
     """Whether the first thing that happens to a line is that it is mashed or pressed through a ricer."""
     mashed = next(
-        (one for one in told.clauses if MASHES.search(one.text) and line in _in_hand(told, one)), None
+        (
+            clause
+            for clause in recipe_signs.clauses
+            if MASHES.search(clause.text) and line in _in_hand(recipe_signs, clause)
+        ),
+        None,
     )
-    events = told.dish.history(line).events
-    first = min(((one.step, one.start) for one in events), default=None)
+    events = recipe_signs.dish.history(line).events
+    first = min(((event.step, event.start) for event in events), default=None)
     return mashed is not None and (first is None or (mashed.step, mashed.start) < first)
 
 
-def _in_hand(told: Signs, clause: Clause) -> frozenset[int]:
+def _in_hand(recipe_signs: Signs, clause: Clause) -> frozenset[int]:
     """The lines that a clause names, or the sentence of its step before it."""
-    before = (one for one in told.clauses if one.step == clause.step and one.start <= clause.start)
-    return frozenset(mention.line for one in before for mention in one.mentions)
+    before = (
+        other for other in recipe_signs.clauses if other.step == clause.step and other.start <= clause.start
+    )
+    return frozenset(mention.line for other in before for mention in other.mentions)
 
 
 @check(
@@ -109,14 +120,14 @@ def _in_hand(told: Signs, clause: Clause) -> frozenset[int]:
 )
 def browned_never_returned(subject: Subject) -> Iterator[Query]:
     """Meat that is browned and lifted out, while the cooking goes on without it to the end."""
-    told = signs(subject.recipe, subject.larder)
-    for line, one in enumerate(told.dish.foods):
-        if one.ready or not is_of(one.food, ANIMAL):
+    recipe_signs = signs(subject.recipe, subject.larder)
+    for line, identity in enumerate(recipe_signs.dish.foods):
+        if identity.ready or not is_of(identity.food, ANIMAL):
             continue
-        lifted = _lifted(told, line)
-        if lifted is None or _comes_back(told, line, lifted):
+        lifted = _lifted(recipe_signs, line)
+        if lifted is None or _comes_back(recipe_signs, line, lifted):
             continue
-        clause = told.clauses[lifted]
+        clause = recipe_signs.clauses[lifted]
         item = subject.recipe.ingredients[line].item
         told_so = f"step {clause.step + 1} lifts out the {item}, only browned, and no later step puts it back"
         yield query(subject.steps[clause.step], told_so)
@@ -137,15 +148,15 @@ PUTS = frozenset(words("nestle add put lay place set slide tuck bury arrange sub
 PRONOUNS = regex(r"\b(?:it|them|these|both)\b")
 
 
-def _lifted(told: Signs, line: int) -> int | None:
+def _lifted(recipe_signs: Signs, line: int) -> int | None:
     """The place of the clause that takes a line out of the pan after browning it alone."""
-    place = next((place for place, one in enumerate(told.clauses) if one.speaks_of(line)), None)
+    place = next((place for place, other in enumerate(recipe_signs.clauses) if other.speaks_of(line)), None)
     if place is None:
         return None
     browned = False
-    for number in range(place, len(told.clauses)):
-        clause = told.clauses[number]
-        mine = line in told.lines(number)
+    for number in range(place, len(recipe_signs.clauses)):
+        clause = recipe_signs.clauses[number]
+        mine = line in recipe_signs.lines(number)
         if mine and (clause.deed in HEATING or clause.says(BROWNED)):
             if clause.says(THROUGH) or clause.temperatures or clause.deed is Deed.BOIL:
                 return None
@@ -153,7 +164,7 @@ def _lifted(told: Signs, line: int) -> int | None:
             if browned and clause.says(LIFTING):
                 return number
         elif browned and clause.verb in LIFTS and clause.says(AWAY):
-            others = {one.line for one in clause.mentions} - {line}
+            others = {mention.line for mention in clause.mentions} - {line}
             if not others and not clause.says(SERVES):
                 return number
     return None
@@ -162,16 +173,18 @@ def _lifted(told: Signs, line: int) -> int | None:
 SERVES = regex(r"\b(?:serv\w+|warm(?:ed)? (?:plates?|dish|platter))\b")
 
 
-def _comes_back(told: Signs, line: int, lifted: int) -> bool:
+def _comes_back(recipe_signs: Signs, line: int, lifted: int) -> bool:
     """Whether a later clause speaks of it, takes up all, or puts "it" somewhere; or no cooking follows."""
-    after = told.clauses[lifted + 1 :]
-    if not any(one.deed in (Deed.COOK, Deed.BOIL) and (one.seconds or one.says(GOES_ON)) for one in after):
+    after = recipe_signs.clauses[lifted + 1 :]
+    if not any(
+        clause.deed in (Deed.COOK, Deed.BOIL) and (clause.seconds or clause.says(GOES_ON)) for clause in after
+    ):
         return True
     return any(
-        any(named.line == line and not _is_bone(one, named) for named in one.mentions)
-        or one.says(BACK)
-        or (one.verb in PUTS and one.says(PRONOUNS))
-        for one in after
+        any(named.line == line and not _is_bone(clause, named) for named in clause.mentions)
+        or clause.says(BACK)
+        or (clause.verb in PUTS and clause.says(PRONOUNS))
+        for clause in after
     )
 
 

@@ -45,35 +45,37 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
     title -= vessel_words(subject.tables)
     foods = {word for line in subject.recipe.ingredients for word in words(line.item)[-1:]}
     heads = title & set(words(_BEHIND.split(name)[0])[-1:]) - foods
-    slight = {place for place, one in enumerate(known.foods) if is_of(one.food, _SLIGHT)}
+    slight = {place for place, identity in enumerate(known.foods) if is_of(identity.food, _SLIGHT)}
     *apart, last = strands(known) or (None,)
-    for one in apart:
-        if last is None or not _is_told(one, last, clauses, slight):
+    for strand in apart:
+        if last is None or not _is_told(strand, last, clauses, slight):
             continue
-        others = _other_words(subject, one)
-        shaped = {word for place in one.clauses for word in _shaped(clauses[place])} - others
-        after = clauses[one.clauses[-1] + 1 :]
-        if clauses[one.clauses[-1]].step == clauses[-1].step or _goes_on_in_its_pan(one, clauses, after):
+        others = _other_words(subject, strand)
+        shaped = {word for place in strand.clauses for word in _shaped(clauses[place])} - others
+        after = clauses[strand.clauses[-1] + 1 :]
+        if clauses[strand.clauses[-1]].step == clauses[-1].step or _goes_on_in_its_pan(
+            strand, clauses, after
+        ):
             continue  # it is still in hand when the dish is done
         if any(_may_speak(clause, heads, title, others, subject.tables) for clause in after):
             continue
         if any(token.word in shaped for clause in after for token in clause.tokens):
             continue
-        named = listed([subject.recipe.ingredients[line].item for line in sorted(one.lines)][:3])
-        step = subject.steps[clauses[one.clauses[-1]].step]
-        if _is_part_of_meal(subject, known, one, last):
+        named = listed([subject.recipe.ingredients[line].item for line in sorted(strand.lines)][:3])
+        step = subject.steps[clauses[strand.clauses[-1]].step]
+        if _is_part_of_meal(subject, known, strand, last):
             continue
         is_side = any(clause.deed is Deed.SERVE for clause in after)  # without it there is still a dish
-        cooked = any(clauses[place].deed in HEATING for place in one.clauses)
-        if is_side and cooked and any(is_animal(known, line) for line in one.lines):
+        cooked = any(clauses[place].deed in HEATING for place in strand.clauses)
+        if is_side and cooked and any(is_animal(known, line) for line in strand.lines):
             continue  # "grill the skewers; stir the cucumber into the yogurt, and serve"
-        told = f"step {step.number} readies the {named}, and no later step uses it"
-        yield query(step, told, severity=Severity.WARNING if is_side else None)
+        what = f"step {step.number} readies the {named}, and no later step uses it"
+        yield query(step, what, severity=Severity.WARNING if is_side else None)
 
 
-def _goes_on_in_its_pan(one: Strand, clauses: Sequence[Clause], after: Sequence[Clause]) -> bool:
+def _goes_on_in_its_pan(strand: Strand, clauses: Sequence[Clause], after: Sequence[Clause]) -> bool:
     """Whether something goes "into the pan" later, and that is where it lies."""
-    lies = any(clauses[place].says(_IN_PAN) for place in one.clauses)
+    lies = any(clauses[place].says(_IN_PAN) for place in strand.clauses)
     return lies and any(clause.says(_INTO_PAN) for clause in after)
 
 
@@ -84,15 +86,15 @@ _INTO_PAN = regex(
 )
 
 
-def _is_part_of_meal(subject: Subject, known: Dish, one: Strand, last: Strand) -> bool:
+def _is_part_of_meal(subject: Subject, known: Dish, strand: Strand, last: Strand) -> bool:
     """Whether cooked meat of one part stands beside what another part makes: fried chicken, and its slaw."""
     named = set(words(_BEHIND.split(subject.recipe.title)[0]))
     places = {
         place: number for number, part in enumerate(subject.recipe.parts) for place in _places(subject, part)
     }
-    apart = {places[line] for line in one.lines}.isdisjoint(places[line] for line in last.lines)
+    apart = {places[line] for line in strand.lines}.isdisjoint(places[line] for line in last.lines)
     return apart and any(
-        is_animal(known, line) and named & set(words(known.line(line).item)) for line in one.lines
+        is_animal(known, line) and named & set(words(known.line(line).item)) for line in strand.lines
     )
 
 
@@ -104,13 +106,15 @@ def _places(subject: Subject, part: Part) -> list[int]:
 
 def _soaked(subject: Subject, known: Dish, clauses: Sequence[Clause]) -> Iterator[Query]:
     """Gelatine or a dried food that is soaked, and that nothing after it speaks of, nor of all together."""
-    for line, one in enumerate(known.foods):
+    for line, identity in enumerate(known.foods):
         uses = [place for place, clause in enumerate(clauses) if clause.speaks_of(line)]
-        if not uses or not is_of(one.food, _SOAKING) or not all(clauses[at].says(_SOAKS) for at in uses):
+        if not uses or not is_of(identity.food, _SOAKING) or not all(clauses[at].says(_SOAKS) for at in uses):
             continue
         wet = {mention.line for at in uses for mention in clauses[at].mentions}
         after = clauses[uses[-1] + 1 :]
-        others = [at for at, clause in enumerate(after) if {one.line for one in clause.mentions} - wet]
+        others = [
+            at for at, clause in enumerate(after) if {mention.line for mention in clause.mentions} - wet
+        ]
         rest = after[others[0] :] if others else ()
         if not rest or any(
             clause.says(_TAKEN_UP) or wet & {m.line for m in clause.mentions} for clause in rest
@@ -123,21 +127,21 @@ def _soaked(subject: Subject, known: Dish, clauses: Sequence[Clause]) -> Iterato
 
 def _beaten(subject: Subject, known: Dish, clauses: Sequence[Clause]) -> Iterator[Query]:
     """Whites or cream beaten to peaks beside another mixture, which nothing after folds in or names."""
-    for at, one in enumerate(clauses):
-        foams = {told.line for told in one.mentions if is_of(known.foods[told.line].food, _FOAMS)}
-        before = {told.line for clause in clauses[:at] for told in clause.mentions} - foams
+    for at, other in enumerate(clauses):
+        foams = {mention.line for mention in other.mentions if is_of(known.foods[mention.line].food, _FOAMS)}
+        before = {mention.line for clause in clauses[:at] for mention in clause.mentions} - foams
         after = clauses[at + 1 :]
-        if not foams or not one.says(_PEAKS) or len(before) < A_MIXTURE or not after or one.says(_TAKEN):
+        if not foams or not other.says(_PEAKS) or len(before) < A_MIXTURE or not after or other.says(_TAKEN):
             continue
         in_hand = any(clause.says(_TAKEN) for clause in after[:1])
         if in_hand or any(clause.says(_FOLDED) or foams & _lines_of(clause) for clause in after):
             continue
-        step, item = subject.steps[one.step], known.line(min(foams)).item
+        step, item = subject.steps[other.step], known.line(min(foams)).item
         yield query(step, f"step {step.number} beats the {item} to peaks, and no later step folds it in")
 
 
 def _lines_of(clause: Clause) -> set[int]:
-    return {one.line for one in clause.mentions}
+    return {mention.line for mention in clause.mentions}
 
 
 A_MIXTURE = 3  # foods beside it: common practice, no source
@@ -171,42 +175,42 @@ _SHAPES = regex(
 
 def _other_words(subject: Subject, strand: Strand) -> set[str]:
     """The words by which the lines outside a strand, and the parts that hold them, are spoken of."""
-    found: set[str] = set()
+    all_words: set[str] = set()
     place = 0
     for part in subject.recipe.parts:
         its = range(place, place + len(part.ingredients))
         place += len(part.ingredients)
-        found |= {
+        all_words |= {
             word
-            for one in its
-            if one not in strand.lines
-            for word in words(part.ingredients[one - its.start].item)
+            for it in its
+            if it not in strand.lines
+            for word in words(part.ingredients[it - its.start].item)
         }
         if its and strand.lines.isdisjoint(its):
-            found |= set(words(part.name))
-    return found
+            all_words |= set(words(part.name))
+    return all_words
 
 
-def _is_told(one: Strand, last: Strand, clauses: Sequence[Clause], slight: Set[int]) -> bool:
+def _is_told(strand: Strand, last: Strand, clauses: Sequence[Clause], slight: Set[int]) -> bool:
     """Whether a strand is a thing by itself, and what comes after it is another."""
-    worked = {clauses[place].deed for place in one.clauses}
-    readied = bool(worked & (_READIED if len(one.lines) == 1 else _MIXED))
+    worked = {clauses[place].deed for place in strand.clauses}
+    readied = bool(worked & (_READIED if len(strand.lines) == 1 else _MIXED))
     foods = len(last.lines - slight)
     return readied and foods > (not any(clauses[place].deed in HEATING for place in last.clauses))
 
 
 def _may_speak(clause: Clause, heads: Set[str], title: Set[str], others: Set[str], tables: Tables) -> bool:
     """Whether a clause speaks of something that no line accounts for: the rounds, each patty."""
-    covered = {at for one in clause.mentions for at in range(one.start, one.end)}
-    told = clause.tokens
-    for at, token in enumerate(told):
-        is_dish = token.word in heads - others and at and told[at - 1].word in _DEFINITE
+    covered = {at for mention in clause.mentions for at in range(mention.start, mention.end)}
+    step_words = clause.tokens
+    for at, token in enumerate(step_words):
+        is_dish = token.word in heads - others and at and step_words[at - 1].word in _DEFINITE
         if is_dish or (token.word in title - others and token.start not in covered):
             return True
         if token.word in _DEFINITE and token.start not in covered:
-            behind = list(takewhile(_is_joined, told[at + 1 : at + 1 + _LONGEST]))
-            named = {one.word for one in behind}
-            if any(one.start in covered for one in behind[:2]) or not named:
+            behind = list(takewhile(_is_joined, step_words[at + 1 : at + 1 + _LONGEST]))
+            named = {word.word for word in behind}
+            if any(word.start in covered for word in behind[:2]) or not named:
                 continue
             if not named & (_things() | vessel_words(tables) | others):
                 return True

@@ -22,9 +22,9 @@ from cardsmith.regex import regex
 )
 def no_yield(subject: Subject) -> Iterator[Query]:
     """Neither how many it makes nor how many it serves."""
-    told = subject.recipe.yields
-    if told is None or not (told.makes or told.serves):
-        yield query(told.where if told else subject.recipe.where, "how much does it make?")
+    yields = subject.recipe.yields
+    if yields is None or not (yields.makes or yields.serves):
+        yield query(yields.where if yields else subject.recipe.where, "how much does it make?")
 
 
 @check(
@@ -36,12 +36,12 @@ def no_yield(subject: Subject) -> Iterator[Query]:
 )
 def no_time(subject: Subject) -> Iterator[Query]:
     """No hands-on time, or no total time."""
-    told = subject.recipe.time
+    time = subject.recipe.time
     missing = "how long does it take?"
-    if told is None:
+    if time is None:
         yield query(subject.recipe.where, missing)
-    elif told.total is None or told.active is None:
-        yield query(told.where, f"{'total' if told.total is None else 'active'} time is missing")
+    elif time.total is None or time.active is None:
+        yield query(time.where, f"{'total' if time.total is None else 'active'} time is missing")
 
 
 @check(
@@ -54,9 +54,9 @@ def no_time(subject: Subject) -> Iterator[Query]:
 def no_kind(subject: Subject) -> Iterator[Query]:
     """No kind, so that no proportion can be checked."""
     if subject.recipe.kind is None or not subject.recipe.kind.text.strip():
-        told = "no kind is given, so no proportion is checked but for slips"
+        what = "no kind is given, so no proportion is checked but for slips"
         likely = likely_kind(subject)
-        yield query(subject.recipe.where, told, f"kind: {likely}" if likely else "")
+        yield query(subject.recipe.where, what, f"kind: {likely}" if likely else "")
 
 
 @check(
@@ -98,11 +98,11 @@ _PLACEHOLDER = regex(r"‹[^›]+›")
 def placeholder_left(subject: Subject) -> Iterator[Query]:
     """Words of a starter that its author was to replace."""
     recipe = subject.recipe
-    texts = [one for one in fields(recipe) if one.name != "ingredients"]
-    places = [one.spot(found[0]) for one in texts for found in _PLACEHOLDER.finditer(one.text)]
+    texts = [field for field in fields(recipe) if field.name != "ingredients"]
+    places = [field.spot(match[0]) for field in texts for match in _PLACEHOLDER.finditer(field.text)]
     for line in recipe.ingredients:
-        for found in _PLACEHOLDER.finditer(line.text):
-            places.append(Text(text=found[0], where=line.where.at(found.start())))
+        for match in _PLACEHOLDER.finditer(line.text):
+            places.append(Text(text=match[0], where=line.where.at(match.start())))
     for place in places:
         begin = " ".join(place.text.strip("‹›").split()[:6])
         yield query(place, f"“{begin} …” only holds a place")

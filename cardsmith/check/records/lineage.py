@@ -60,7 +60,7 @@ def trial_not_recorded(subject: Subject) -> Iterator[Query]:
     if subject.trials is None:
         yield query(tested.where, f"no trials.yaml beside the recipe records trial {tested.trial}")
         return
-    known = listed([str(one.number) for one in subject.trials.trials], "or") or "none"
+    known = listed([str(trial.number) for trial in subject.trials.trials], "or") or "none"
     yield query(tested.where, f"trials.yaml records no trial {tested.trial}; its trials are {known}")
 
 
@@ -73,10 +73,10 @@ def trial_not_recorded(subject: Subject) -> Iterator[Query]:
 )
 def trial_not_settled(subject: Subject) -> Iterator[Query]:
     """The recipe rests on a formula that no verdict settles: not its trial's, nor that of another make."""
-    found = _trial(subject)
-    if found and all(one.call != "settle" for one in found[0].makes(found[1])):
-        call = found[1].call or "left open"
-        yield query(_place(subject), f"the verdict on trial {found[1].number} is “{call}”, not settle")
+    trial = _trial(subject)
+    if trial and all(make.call != "settle" for make in trial[0].makes(trial[1])):
+        call = trial[1].call or "left open"
+        yield query(_place(subject), f"the verdict on trial {trial[1].number} is “{call}”, not settle")
 
 
 @check(
@@ -88,10 +88,10 @@ def trial_not_settled(subject: Subject) -> Iterator[Query]:
 )
 def batch_not_tested(subject: Subject) -> Iterator[Query]:
     """The printed list is a multiple of the trial's."""
-    found = _trial(subject)
-    if found and (factor := compared(subject.recipe.ingredients, found[1]).factor) != 1:
+    trial = _trial(subject)
+    if trial and (factor := compared(subject.recipe.ingredients, trial[1]).factor) != 1:
         times = number(factor, 2)
-        yield query(_place(subject), f"the printed batch is {times} times that of trial {found[1].number}")
+        yield query(_place(subject), f"the printed batch is {times} times that of trial {trial[1].number}")
 
 
 @check(
@@ -103,14 +103,14 @@ def batch_not_tested(subject: Subject) -> Iterator[Query]:
 )
 def amount_not_tested(subject: Subject) -> Iterator[Query]:
     """An amount that differs from that of the trial, at the same batch."""
-    found = _trial(subject)
-    if found is None:
+    trial = _trial(subject)
+    if trial is None:
         return
-    held = compared(subject.recipe.ingredients, found[1])
+    held = compared(subject.recipe.ingredients, trial[1])
     for printed, tested in held.unlike:
         of = f" ({number(held.factor, 2)} times that is due)" if held.factor != 1 else ""
         what = (
-            f"{printed.line.item}: {printed.text} is printed, trial {found[1].number} had {tested.text}{of}"
+            f"{printed.line.item}: {printed.text} is printed, trial {trial[1].number} had {tested.text}{of}"
         )
         yield query(printed.line, what)
 
@@ -124,14 +124,14 @@ def amount_not_tested(subject: Subject) -> Iterator[Query]:
 )
 def ingredient_not_tested(subject: Subject) -> Iterator[Query]:
     """An ingredient that the trial did not have, or that the list has lost."""
-    found = _trial(subject)
-    if found is None:
+    trial = _trial(subject)
+    if trial is None:
         return
-    held = compared(subject.recipe.ingredients, found[1])
+    held = compared(subject.recipe.ingredients, trial[1])
     for amount in held.untested:
-        yield query(amount.line, f"trial {found[1].number} had no {amount.line.item}")
+        yield query(amount.line, f"trial {trial[1].number} had no {amount.line.item}")
     for amount in held.missing:
-        what = f"trial {found[1].number} had {_said(amount)}; the list has none"
+        what = f"trial {trial[1].number} had {_said(amount)}; the list has none"
         yield query(_place(subject), what)
 
 
@@ -140,8 +140,8 @@ def _said(amount: FoodTotal) -> str:
 
 
 def _makes(subject: Subject) -> tuple[Trial, ...]:
-    found = _trial(subject)
-    return found[0].makes(found[1]) if found else ()
+    trial = _trial(subject)
+    return trial[0].makes(trial[1]) if trial else ()
 
 
 @check(
@@ -158,7 +158,7 @@ def time_not_tested(subject: Subject) -> Iterator[Query]:
     for place, span in _printed(subject, Kind.DURATION) if makes else ():
         verdict = judge_duration(subject.recipe.steps[place], span, witnesses)
         if not verdict.borne_out and verdict.seen:
-            took = listed([_lasted(one) for one in verdict.seen[:4]], "or")
+            took = listed([_lasted(value) for value in verdict.seen[:4]], "or")
             yield query(
                 subject.steps[place].spot(span.text),
                 f"“{span.text}” is printed; in {_numbers(makes)} it took {took}",
@@ -189,9 +189,9 @@ def temperature_not_tested(subject: Subject) -> Iterator[Query]:
 def _met(seen: tuple[RecordedHeat, ...]) -> list[str]:
     """What the food met, each with the trials in which it did."""
     trials: dict[str, list[int]] = {}
-    for one in seen:
-        numbers = trials.setdefault(heat_said(one.dial, one.offset) or f"{number(one.met)} °C", [])
-        numbers += [one.trial] if one.trial not in numbers else []
+    for heat in seen:
+        numbers = trials.setdefault(heat_said(heat.dial, heat.offset) or f"{number(heat.met)} °C", [])
+        numbers += [heat.trial] if heat.trial not in numbers else []
     return [f"{said} in {_trials(tuple(numbers))}" for said, numbers in trials.items()]
 
 
@@ -222,11 +222,11 @@ def _printed(subject: Subject, kind: Kind) -> Iterator[tuple[int, Measured]]:
 
 
 def _numbers(makes: tuple[Trial, ...]) -> str:
-    return _trials(tuple(one.number for one in makes))
+    return _trials(tuple(trial.number for trial in makes))
 
 
 def _trials(numbers: tuple[int, ...]) -> str:
-    return f"trial{'s' if len(numbers) > 1 else ''} {listed([str(one) for one in numbers], 'and')}"
+    return f"trial{'s' if len(numbers) > 1 else ''} {listed(list(map(str, numbers)), 'and')}"
 
 
 def _lasted(seconds: Fraction) -> str:
@@ -244,7 +244,7 @@ def _lasted(seconds: Fraction) -> str:
 def column_not_cooked(subject: Subject) -> Iterator[Query]:
     """A column named in cooked_from that no recorded make was cooked from."""
     makes, tested = _makes(subject), subject.recipe.tested
-    cooked = {one.cooked_from for one in makes}
+    cooked = {trial.cooked_from for trial in makes}
     for column in tested.cooked_from if tested and makes else ():
         if column not in cooked:
             name = COLUMN_NAMES.get(column, column)
@@ -260,8 +260,8 @@ def column_not_cooked(subject: Subject) -> Iterator[Query]:
 )
 def tested_unearned(subject: Subject) -> Iterator[Query]:
     """The card calls the recipe tested before the house's rule is met."""
-    recipe, found = subject.recipe, _trial(subject)
-    held = standing(found[0], found[1].number, subject.house) if found else None
+    recipe, trial = subject.recipe, _trial(subject)
+    held = standing(trial[0], trial[1].number, subject.house) if trial else None
     if held is not None and held.tested:
         return
     lacking = listed(held.missing, "and") if held else "a recorded trial"
@@ -280,7 +280,7 @@ def tested_unearned(subject: Subject) -> Iterator[Query]:
 )
 def sign_off_open(subject: Subject) -> Iterator[Query]:
     """What the house's rule still asks of the formula before its card may say tested."""
-    found = _trial(subject)
-    held = standing(found[0], found[1].number, subject.house) if found else None
+    trial = _trial(subject)
+    held = standing(trial[0], trial[1].number, subject.house) if trial else None
     if held is not None and not held.tested:
         yield query(_place(subject), f"not yet tested by the house's rule: {listed(held.missing, 'and')}")

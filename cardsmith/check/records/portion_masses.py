@@ -44,7 +44,7 @@ def portion_masses() -> tuple[MostOf, ...]:
     Raises:
         ValueError: a piece may hold more than what is served.
     """
-    found = tuple(
+    limits = tuple(
         MostOf(
             told=row["told"],
             roles=tuple(row["roles"].split("|")),
@@ -54,10 +54,10 @@ def portion_masses() -> tuple[MostOf, ...]:
         )
         for row in table("portion_masses")
     )
-    for one in found:
-        if not 0 < one.piece <= one.serving:
-            raise ValueError(f"portion_masses.csv: {one.told}: the figures are out of order")
-    return found
+    for limit in limits:
+        if not 0 < limit.piece <= limit.serving:
+            raise ValueError(f"portion_masses.csv: {limit.told}: the figures are out of order")
+    return limits
 
 
 @check(
@@ -72,19 +72,19 @@ def portion_mass_implausible(subject: Subject) -> Iterator[Query]:
     count, is_served = _portions(subject)
     if not count:
         return
-    told = " ".join((subject.recipe.title, *(one.text for one in subject.steps)))
+    text = " ".join((subject.recipe.title, *(field.text for field in subject.steps)))
     fried = deep_fat(dish(subject.recipe, subject.larder), 0)
     for rule in portion_masses():
         most = rule.serving if is_served else rule.piece
         eaten = [
-            (_of(one, rule.roles), one)
-            for one in subject.shares
-            if one.is_counted and not (fried and is_of(one.line.food, FRYING_FATS))
+            (_of(share, rule.roles), share)
+            for share in subject.shares
+            if share.is_counted and not (fried and is_of(share.line.food, FRYING_FATS))
         ]
         whole = sum((mass for mass, _ in eaten), Fraction(0))
-        if whole <= most * count or (rule.unless and rule.unless.search(told)):
+        if whole <= most * count or (rule.unless and rule.unless.search(text)):
             continue
-        _, largest = max(eaten, key=lambda one: one[0])
+        _, largest = max(eaten, key=lambda pair: pair[0])
         yield query(
             largest.line,
             f"a portion holds {grams(whole / count)} of {rule.told} ({grams(whole)} for {number(count)}); "
@@ -96,18 +96,18 @@ def portion_mass_implausible(subject: Subject) -> Iterator[Query]:
 
 def _portions(subject: Subject) -> tuple[Fraction, bool]:
     """How many portions there are, none where nobody can tell, and whether each is served by itself."""
-    told = subject.recipe.yields
-    if told is None:
+    yields = subject.recipe.yields
+    if yields is None:
         return Fraction(0), False
-    if told.serves_high:
-        return told.serves_high, True
-    noun, count = set(words(told.makes_item)), told.makes_high or told.makes_count
+    if yields.serves_high:
+        return yields.serves_high, True
+    noun, count = set(words(yields.makes_item)), yields.makes_high or yields.makes_count
     if count is None or noun & HOLDING or (count < SEVERAL and not noun & SERVED):
         return Fraction(0), False
     return count, bool(noun & SERVED)
 
 
-def _of(one: LineShare, roles: tuple[str, ...]) -> Fraction:
+def _of(share: LineShare, roles: tuple[str, ...]) -> Fraction:
     """The least grams of some roles that are eaten of a line."""
-    food = one.line.food
-    return Fraction(0) if food is None else one.eaten.low * sum(food.share(role) for role in roles)
+    food = share.line.food
+    return Fraction(0) if food is None else share.eaten.low * sum(food.share(role) for role in roles)

@@ -42,20 +42,20 @@ class PortionBounds:
 @cache
 def portion_bounds(tables: Tables = OURS) -> Mapping[str, PortionBounds]:
     """The bounds by kind; figures out of order raise."""
-    found: dict[str, PortionBounds] = {}
+    by_name: dict[str, PortionBounds] = {}
     for row in tables.rows("portion_bounds"):
-        one = PortionBounds(
+        bounds = PortionBounds(
             **{name: Fraction(row[name]) for name in ("energy_least", "energy_most", "salt_most")}
         )
-        if one.energy_least >= one.energy_most:
+        if bounds.energy_least >= bounds.energy_most:
             raise ValueError(f"portion_bounds.csv: {row['kind']}: the figures are out of order")
-        found[row["kind"]] = one
-    return found
+        by_name[row["kind"]] = bounds
+    return by_name
 
 
 def _place(subject: Subject) -> Text | None:
-    told = subject.recipe.yields
-    return told.serves or told.makes if told else None
+    yields = subject.recipe.yields
+    return yields.serves or yields.makes if yields else None
 
 
 @check(
@@ -103,7 +103,7 @@ def portion_salt_implausible(subject: Subject) -> Iterator[Query]:
 
 
 def _told(subject: Subject) -> tuple[str, ...]:
-    return (*(one.text for one in subject.steps), *(line.text for line in subject.recipe.ingredients))
+    return (*(field.text for field in subject.steps), *(line.text for line in subject.recipe.ingredients))
 
 
 # What a title names for its taste, of which less than a hundredth is much; common practice, no source.
@@ -129,13 +129,13 @@ PUNGENT = (
 def title_food_trace(subject: Subject) -> Iterator[Query]:
     """A food in the title that is less than 1 % of the batch; seasonings and leavening don't count."""
     parts = subject.shares
-    whole = total(one.eaten for one in parts).likely
+    whole = total(share.eaten for share in parts).likely
     title = named(subject.recipe, "title").spot(subject.recipe.title)
     for food in named_in_title(subject.recipe, parts):
-        if all(is_of(one.line.food, PUNGENT) for one in food.shares):
+        if all(is_of(share.line.food, PUNGENT) for share in food.shares):
             continue
         if whole and food.grams < TRACE * whole:
-            items = listed([one.line.item for one in food.shares], "and")
+            items = listed([share.line.item for share in food.shares], "and")
             yield query(
                 title,
                 f"the title promises “{food.word}”, and {grams(food.grams)} of {items} is "

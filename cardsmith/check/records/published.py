@@ -25,13 +25,13 @@ def changed_since_published(subject: Subject) -> Iterator[Query]:
     if recipe.published is None:
         return
     newest = recipe.corrections[-1] if recipe.corrections else recipe.published
-    told = {"mark": newest.mark, **dict(newest.editions)}
+    marks = {"mark": newest.mark, **dict(newest.editions)}
     now = {"mark": mark(recipe, subject.printed)} | {
         key: mark(recipe, printed) for key, printed in subject.editions
     }
-    lacking = [key for key in now if not told.get(key)]
-    changed = [key for key in now if told.get(key) and told[key] != now[key]]
-    write = ", ".join(f"{key}: {one}" for key, one in now.items())
+    lacking = [key for key in now if not marks.get(key)]
+    changed = [key for key in now if marks.get(key) and marks[key] != now[key]]
+    write = ", ".join(f"{key}: {name}" for key, name in now.items())
     if lacking and not changed:
         edition = "" if "mark" in lacking else f" of the {markets()[lacking[0]].name}"
         yield query(newest.where, f"no mark says what readers{edition} were told", f"write {write}")
@@ -65,7 +65,7 @@ def corrections_out_of_order(subject: Subject) -> Iterator[Query]:
         remedy = "write published: {date: …} too, or take the correction out"
         yield query(recipe.corrections[0].where, "a correction of what was never published", remedy)
         return
-    dated = [one for one in (recipe.published, *recipe.corrections) if one and one.date]
+    dated = [entry for entry in (recipe.published, *recipe.corrections) if entry and entry.date]
     for before, after in pairwise(dated):
         if after.date < before.date:
             yield query(after.where, f"{after.date} is before {before.date}")

@@ -49,18 +49,18 @@ def hot_pot_chilled(subject: Subject) -> Iterator[Query]:
     heated, so_far = False, ["", ""]
     for step in subject.steps:
         for begins, ends, _ in step.cuts:
-            told = step.text[begins:ends]
-            match = CHILLED.search(told)
+            sentence = step.text[begins:ends]
+            match = CHILLED.search(sentence)
             if match and heated and _is_hot(match, so_far[-2:]):
                 yield query(
                     step.spot(match.group(), begins), f"“{match.group()}”: hot, and in one deep vessel"
                 )
                 return
-            heated = heated or HOT.search(told) is not None
-            so_far.append(told)
+            heated = heated or HOT.search(sentence) is not None
+            so_far.append(sentence)
 
 
 def _is_hot(match: re.Match[str], before: list[str]) -> bool:
     """Whether neither its sentence nor the two before cool the food, and the sentence forbids nothing."""
-    told = match.string
-    return not DENIED.search(told, 0, match.start()) and not any(map(COOLED.search, (*before, told)))
+    sentence = match.string
+    return not DENIED.search(sentence, 0, match.start()) and not any(map(COOLED.search, (*before, sentence)))

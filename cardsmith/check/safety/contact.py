@@ -75,10 +75,10 @@ def raw_meets_ready(subject: Subject) -> Iterator[Query]:
         if text.name in {"title", "equipment", "yield", "ingredients"}:
             continue
         for begins, ends, _ in text.cuts:
-            told = text.text[begins:ends]
-            found = _found(subject, known, raw, text, begins, told.lower())
-            if found is not None:
-                words = told[slice(*found.span())]
+            sentence = text.text[begins:ends]
+            match = _found(subject, known, raw, text, begins, sentence.lower())
+            if match is not None:
+                words = sentence[slice(*match.span())]
                 yield query(text.spot(words, begins), f"“{words}”: raw meat or fish was on it")
                 return
 
@@ -89,63 +89,67 @@ def _comes_raw(known: Dish, place: int) -> bool:
 
 
 def _found(
-    subject: Subject, known: Dish, raw: list[int], text: Field, begins: int, told: str
+    subject: Subject, known: Dish, raw: list[int], text: Field, begins: int, sentence: str
 ) -> re.Match[str] | None:
     """The words by which one sentence has ready food touch what raw food touched."""
-    unwashed = UNWASHED.search(told)
-    if unwashed is not None and not DENIES.search(told, 0, unwashed.start()):
+    unwashed = UNWASHED.search(sentence)
+    if unwashed is not None and not DENIES.search(sentence, 0, unwashed.start()):
         return unwashed
-    held = HELD_RAW.search(told)
-    if held is not None and not _is_mended(told, held):
+    held = HELD_RAW.search(sentence)
+    if held is not None and not _is_mended(sentence, held):
         if text.name == "steps":
             return held if _is_ready(subject, known, raw, text, begins + held.start()) else None
-        return held if USES.search(told) else None
-    same = SAME.search(told) if text.name == "steps" else None
-    if same is None or _is_mended(told, same):
+        return held if USES.search(sentence) else None
+    same = SAME.search(sentence) if text.name == "steps" else None
+    if same is None or _is_mended(sentence, same):
         return None
     at = begins + same.start()
     if not _is_ready(subject, known, raw, text, at):
         return None
     thing = next(filter(None, same.groups()))
-    touched = JUICES.search(told) is not None or _lay_raw(subject, known, raw, text, at, thing)
+    touched = JUICES.search(sentence) is not None or _lay_raw(subject, known, raw, text, at, thing)
     return same if touched else None
 
 
-def _is_mended(told: str, match: re.Match[str]) -> bool:
-    return CLEANS.search(told) is not None or DENIES.search(told, 0, match.end()) is not None
+def _is_mended(sentence: str, match: re.Match[str]) -> bool:
+    return CLEANS.search(sentence) is not None or DENIES.search(sentence, 0, match.end()) is not None
 
 
 def _is_ready(subject: Subject, known: Dish, raw: list[int], text: Field, at: int) -> bool:
     """Whether what a sentence handles is eaten without being cooked again: cooked by now, or a salad."""
     step = text.number - 1
-    cooked = [(one.step, one.end) for place in raw for one in _cooking(known, place)]
+    cooked = [(event.step, event.end) for place in raw for event in _cooking(known, place)]
     if cooked and min(cooked) <= (step, at):
         return not any((step, at) < where for where in cooked)
-    mine = (one for one in subject.mentions.by_step.get(step, ()) if one.line not in raw)
+    mine = (mention for mention in subject.mentions.by_step.get(step, ()) if mention.line not in raw)
     begins, ends = text.sentence_at(at)
-    return any(begins <= one.start < ends and known.is_raw(one.line) for one in mine)
+    return any(begins <= mention.start < ends and known.is_raw(mention.line) for mention in mine)
 
 
 def _cooking(known: Dish, place: int) -> Iterator[Event]:
-    return (one for one in known.history(place).events if one.heat in (Heat.COOKED, Heat.PASTEURISED))
+    return (event for event in known.history(place).events if event.heat in (Heat.COOKED, Heat.PASTEURISED))
 
 
 def _lay_raw(subject: Subject, known: Dish, raw: list[int], text: Field, at: int, thing: str) -> bool:
     """Whether raw food lay on such a thing, did not cook on it, and nobody washed it since."""
-    events = [one for place in raw for one in _cooking(known, place)]
-    first = min(((one.step, one.start) for one in events), default=None)
-    if first is None or any(one.verb in HOT for one in events):
+    events = [event for place in raw for event in _cooking(known, place)]
+    first = min(((event.step, event.start) for event in events), default=None)
+    if first is None or any(event.verb in HOT for event in events):
         return False
     word = re.compile(rf"\b{thing.rstrip('s')}")
-    before = [one for one in known.histories.clauses if (one.step, one.start) < (text.number - 1, at)]
-    lay = [
-        one
-        for one in before
-        if (one.step, one.start) < first
-        and word.search(one.text)
-        and any(mention.line in raw for mention in subject.mentions.by_step.get(one.step, ()))
+    before = [
+        clause for clause in known.histories.clauses if (clause.step, clause.start) < (text.number - 1, at)
     ]
-    return bool(lay) and not any(CLEANS.search(one.text) for one in before if one.start >= lay[0].start)
+    lay = [
+        clause
+        for clause in before
+        if (clause.step, clause.start) < first
+        and word.search(clause.text)
+        and any(mention.line in raw for mention in subject.mentions.by_step.get(clause.step, ()))
+    ]
+    return bool(lay) and not any(
+        CLEANS.search(clause.text) for clause in before if clause.start >= lay[0].start
+    )
 
 
 @check(
@@ -161,9 +165,9 @@ def raw_poultry_washed(subject: Subject) -> Iterator[Query]:
         return
     for step in subject.steps:
         for begins, ends, _ in step.cuts:
-            found = WASHES.search(step.text, begins, ends)
-            if found is not None and not UNDONE.search(step.text, begins, found.start()):
-                yield query(step.spot(found.group()), f"“{found.group()}”")
+            match = WASHES.search(step.text, begins, ends)
+            if match is not None and not UNDONE.search(step.text, begins, match.start()):
+                yield query(step.spot(match.group()), f"“{match.group()}”")
 
 
 BIRD = (

@@ -11,12 +11,12 @@ from cardsmith.finding import Severity, Where
 from cardsmith.recipe.model import Ingredient, Step
 
 
-def place_of_hazard(subject: Subject, found: FoundHazard) -> Ingredient | Step | Where:
+def place_of_hazard(subject: Subject, hazard: FoundHazard) -> Ingredient | Step | Where:
     """Where a hazard is pointed at: the line or the step that gave it away, else the recipe."""
     recipe = subject.recipe
-    if found.line is not None:
-        return recipe.ingredients[found.line]
-    return recipe.steps[found.step] if found.step is not None else recipe.where
+    if hazard.line is not None:
+        return recipe.ingredients[hazard.line]
+    return recipe.steps[hazard.step] if hazard.step is not None else recipe.where
 
 
 @check(
@@ -29,13 +29,13 @@ def place_of_hazard(subject: Subject, found: FoundHazard) -> Ingredient | Step |
 def hazard_caution(subject: Subject) -> Iterator[Query]:
     """A hazard that the author does not mention, with the caution that the card prints for it."""
     recipe, larder = subject.recipe, subject.larder
-    printed = {one.text for one in cautions(recipe, larder)}
-    for one in hazardous(recipe, larder):
-        mine = one.hazard.text in printed and one.hazard.action == "caution"
-        if mine and not is_said(recipe, larder, one.hazard):
+    printed = {caution.text for caution in cautions(recipe, larder)}
+    for hazard in hazardous(recipe, larder):
+        mine = hazard.hazard.text in printed and hazard.hazard.action == "caution"
+        if mine and not is_said(recipe, larder, hazard.hazard):
             yield query(
-                place_of_hazard(subject, one),
-                f"{one.hazard.name} ({one.evidence}): the card prints “{one.hazard.text}”",
+                place_of_hazard(subject, hazard),
+                f"{hazard.hazard.name} ({hazard.evidence}): the card prints “{hazard.hazard.text}”",
             )
 
 
@@ -53,10 +53,10 @@ def review_needed(subject: Subject) -> Iterator[Query]:
     Figures that no other check refuses are no review: a tested time holds for a tested formula alone.
     """
     passed = subject.recipe.reviewed
-    for one in hazardous(subject.recipe, subject.larder):
-        what = f"{one.hazard.name} ({one.evidence})"
-        if one.hazard.action == "review" and not (passed and passed.by.strip() and passed.date):
-            yield query(place_of_hazard(subject, one), what)
-        elif one.hazard.action == "ask":
+    for hazard in hazardous(subject.recipe, subject.larder):
+        what = f"{hazard.hazard.name} ({hazard.evidence})"
+        if hazard.hazard.action == "review" and not (passed and passed.by.strip() and passed.date):
+            yield query(place_of_hazard(subject, hazard), what)
+        elif hazard.hazard.action == "ask":
             instead = "see that it holds for these readers, and say so in accepted:"
-            yield query(place_of_hazard(subject, one), what, instead, Severity.WARNING)
+            yield query(place_of_hazard(subject, hazard), what, instead, Severity.WARNING)

@@ -70,10 +70,10 @@ class Stay:
 
 @cache
 def _told(*sorts: str) -> Phrases:
-    found = phrases("|".join(row["words"] for row in table("keeping_words") if row["sort"] in sorts))
-    if found is None:
+    known = phrases("|".join(row["words"] for row in table("keeping_words") if row["sort"] in sorts))
+    if known is None:
         raise ValueError(f"keeping_words.csv has no words for {sorts}")
-    return found
+    return known
 
 
 def _warm() -> Phrases:
@@ -128,34 +128,39 @@ def stays(text: Field) -> tuple[Stay, ...]:
 def _stays(text: Field) -> Iterator[Stay]:
     plain = _plain(text.text)
     for begins, ends in clauses(text):
-        found = (
-            one for one in _places(text, plain, begins, ends) if not _is_denied(text, plain, begins, one)
+        matches = (
+            other
+            for other in _places(text, plain, begins, ends)
+            if not _is_denied(text, plain, begins, other)
         )
-        match = next(found, None)
+        match = next(matches, None)
         if match is None or DISCARDS.search(plain, begins, ends):
             continue
         since = text.sentence_at(begins)[0] if GOES_ON.match(plain, begins) else begins
         told_cold = FROM_COLD.sub(" ", NO_COLD.sub(" ", _told("denied").without(plain[since:ends])))
         if _told("cold").search(told_cold):
             continue  # on a plate in the fridge
-        if any(one.quantity.low <= COLD for _, one in text.temperatures(*text.sentence_at(match.start()))):
+        if any(
+            measured.quantity.low <= COLD
+            for _, measured in text.temperatures(*text.sentence_at(match.start()))
+        ):
             continue  # cooled to 70 °F within 2 hours, and to 41 °F within 4 more
         first, last = text.sentence_at(match.start())
-        told = _time(text, plain, (begins, ends), (first, last))
+        lasting = _time(text, plain, (begins, ends), (first, last))
         is_store = _told("store", "denied").match(match.group()) is not None
         stored = is_store and _told("keep").search(plain, first, last) is not None
         uncooled = NO_COLD.match(plain, match.start()) is not None
         listed = uncooled or (_warm().match(match.group()) or ROOM.match(plain, match.start())) is not None
         by_word = text.name == "storage" or (stored and text.name != "headnote")  # which tells tales, too
         by_word = by_word or uncooled
-        is_long = told > TWO_HOURS or (not told and listed and by_word)
+        is_long = lasting > TWO_HOURS or (not lasting and listed and by_word)
         yield Stay(
             words=text.text[match.start() : match.end()],
             at=match.start(),
             begins=first,
             stops=ends,
             ends=last,
-            seconds=told,
+            seconds=lasting,
             is_long=is_long,
         )
 
@@ -178,8 +183,8 @@ def _places(text: Field, plain: str, begins: int, ends: int) -> Iterator[re.Matc
             yield match
     if text.name in REMARKED:
         yield from NO_COLD.finditer(plain, begins, ends)
-    told = text.name in {"steps", "storage"} and seconds(text, begins, ends) > TWO_HOURS
-    apart = told and not FERMENTS.search(plain) and not AT_WORK.search(plain, begins, ends)
+    is_long = text.name in {"steps", "storage"} and seconds(text, begins, ends) > TWO_HOURS
+    apart = is_long and not FERMENTS.search(plain) and not AT_WORK.search(plain, begins, ends)
     if (
         apart
         and not _told("cold").search(plain, _earlier(plain, begins), ends)
@@ -192,7 +197,7 @@ def _places(text: Field, plain: str, begins: int, ends: int) -> Iterator[re.Matc
 
 def _is_on(plain: str, begins: int, ends: int) -> bool:
     """Whether food has been put over heat, or where it smokes, and nothing has taken it off since."""
-    put = max((one.end() for one in PUT_ON.finditer(plain, _earlier(plain, begins), ends)), default=None)
+    put = max((match.end() for match in PUT_ON.finditer(plain, _earlier(plain, begins), ends)), default=None)
     return put is not None and TAKEN_OFF.search(plain, put, ends) is None
 
 
@@ -260,18 +265,18 @@ NO_COLD = regex(  # words that keep food from the cold: nobody bothers with the 
 
 def _time(text: Field, plain: str, clause: tuple[int, int], sentence: tuple[int, int]) -> Fraction:
     """For how long a stay is, by its clause, or else by a word of its sentence, or by what follows it."""
-    told = seconds(text, *clause)
+    lasting = seconds(text, *clause)
     cold = _told("cold").search(plain, clause[0], sentence[1])
-    if not told and not cold and _says_long(plain[slice(*sentence)]):
-        told = NIGHT
-    if not told and not cold and text.name in REMARKED:
-        told = text.longest(
+    if not lasting and not cold and _says_long(plain[slice(*sentence)]):
+        lasting = NIGHT
+    if not lasting and not cold and text.name in REMARKED:
+        lasting = text.longest(
             clause[0], sentence[1]
         )  # "lives beside my stove, and dresses our salads for a month"
     ends = sentence[1]
-    if not told and text.name in REMARKED and text.text[ends : ends + 1] in {";", ":"}:
-        told = seconds(text, ends, text.sentence_at(ends + 2)[1])  # "let it sit; better eight hours on"
-    return told
+    if not lasting and text.name in REMARKED and text.text[ends : ends + 1] in {";", ":"}:
+        lasting = seconds(text, ends, text.sentence_at(ends + 2)[1])  # "let it sit; better eight hours on"
+    return lasting
 
 
 def _is_denied(text: Field, plain: str, begins: int, match: re.Match[str]) -> bool:
@@ -293,7 +298,7 @@ def _is_denied(text: Field, plain: str, begins: int, match: re.Match[str]) -> bo
 
 def _last(wanted: Phrases, words: str) -> int:
     """Where the last match begins; -1 where there is none."""
-    return max((one.start() for one in wanted.finditer(words)), default=-1)
+    return max((match.start() for match in wanted.finditer(words)), default=-1)
 
 
 def chilled(text: Field) -> Iterator[tuple[int, Measured]]:
@@ -302,8 +307,8 @@ def chilled(text: Field) -> Iterator[tuple[int, Measured]]:
     whole = text.name == "storage" and not FREEZER.search(plain) and not _freezes(text, 0, len(plain))
     in_cold = False  # since a clause before: "refrigerate within 2 hours; eat within 3 days"
     for begins, ends in [(0, len(plain))] if whole else clauses(text):
-        told = _told("cold").search(FROM_COLD.sub(" ", plain[begins:ends])) is not None
-        in_cold = told or (in_cold and EATEN.match(plain, begins, ends) is not None)
+        is_cold = _told("cold").search(FROM_COLD.sub(" ", plain[begins:ends])) is not None
+        in_cold = is_cold or (in_cold and EATEN.match(plain, begins, ends) is not None)
         frozen = FREEZER.search(plain, begins, ends) or _freezes(text, begins, ends)
         if in_cold and not frozen and not FORBIDS.search(plain, begins, ends):
             yield from text.times(begins, ends)
@@ -314,7 +319,7 @@ EATEN = regex(r"\W*(?:eat|use|finish|keeps?|good)\b(?!.*\b(?:in|at|on) (?:a|the)
 
 def _freezes(text: Field, start: int, end: int) -> bool:
     """Whether a heat says that a clause is about a freezer: "or 3 months at 0 °F"."""
-    return any(one.purpose is Purpose.FREEZER for _, one in text.temperatures(start, end))
+    return any(measured.purpose is Purpose.FREEZER for _, measured in text.temperatures(start, end))
 
 
 FREEZER = regex(r"\bfreez\w*|\bfrozen\b")

@@ -34,10 +34,10 @@ SEALS = regex(
 
 def canned(subject: Subject) -> str:
     """The words by which the method seals jars for the shelf; empty where it does not."""
-    text = " ".join(one.text for one in (*subject.steps, subject.storage))
-    found = SEALS.search(text)
+    text = " ".join(field.text for field in (*subject.steps, subject.storage))
+    match = SEALS.search(text)
     jars = JARS.search(text)
-    return found.group().strip() if found and jars and "food processor" not in text.lower() else ""
+    return match.group().strip() if match and jars and "food processor" not in text.lower() else ""
 
 
 UNDER_PRESSURE = regex(r"\bpressure[- ](?:can\w*|gauge)", re.IGNORECASE)
@@ -46,9 +46,13 @@ UNDER_PRESSURE = regex(r"\bpressure[- ](?:can\w*|gauge)", re.IGNORECASE)
 def under_pressure(subject: Subject) -> bool:
     """Whether jars go into a pressure canner, by the steps or by what is listed as equipment."""
     recipe = subject.recipe
-    told = [recipe.title, *(one.text for one in subject.steps), *(one.text for one in recipe.equipment)]
+    texts = [
+        recipe.title,
+        *(field.text for field in subject.steps),
+        *(text.text for text in recipe.equipment),
+    ]
     pounds = any(step.measures(Kind.PRESSURE) for step in subject.steps)
-    return pounds or any(UNDER_PRESSURE.search(text) for text in told)
+    return pounds or any(UNDER_PRESSURE.search(text) for text in texts)
 
 
 @frozen
@@ -71,8 +75,10 @@ def canning_acids() -> tuple[CanningAcid, ...]:
 
 def pints(subject: Subject, place: int) -> Fraction:
     """How many pint jars the recipe fills: by its yield, by a step, or else by the weight of a line."""
-    told = (text for text in subject.fields if text.name in {"yield", "steps"})
-    volume = max((_volume(text) for text in sorted(told, key=lambda one: one.name != "yield")), default=0)
+    texts = (text for text in subject.fields if text.name in {"yield", "steps"})
+    volume = max(
+        (_volume(text) for text in sorted(texts, key=lambda field: field.name != "yield")), default=0
+    )
     if volume:
         return Fraction(volume) / PINT
     mass = subject.masses.get(place)
@@ -81,8 +87,8 @@ def pints(subject: Subject, place: int) -> Fraction:
 
 def jar_size(subject: Subject) -> Fraction:
     """The ml of one jar, by the yield or by a step; a pint where neither says."""
-    told = (text for text in subject.fields if text.name in {"yield", "steps"})
-    return next((size for text in told for _, size in _counted(text)), PINT)
+    texts = (text for text in subject.fields if text.name in {"yield", "steps"})
+    return next((size for text in texts for _, size in _counted(text)), PINT)
 
 
 def _counted(text: Field) -> Iterator[tuple[Fraction, Fraction]]:
@@ -91,7 +97,7 @@ def _counted(text: Field) -> Iterator[tuple[Fraction, Fraction]]:
         if not JARS.search(count.noun):
             continue
         named = (units()[word].size for word in count.noun.split() if word in units())
-        sizes = [one.quantity.low for _, one in text.measures(Kind.VESSEL, start=at)]
+        sizes = [measured.quantity.low for _, measured in text.measures(Kind.VESSEL, start=at)]
         size = next(named, None) or next(iter(sizes), None)
         if size is not None:
             yield count.low, size
@@ -101,8 +107,8 @@ def _volume(text: Field) -> Fraction:
     """The ml of all jars that a text counts; 0 where it counts none."""
     for count, size in _counted(text):
         return count * size
-    vessels = [one for _, one in text.measures(Kind.VESSEL) if JARS.search(one.noun)]
-    return max((one.quantity.low for one in vessels), default=Fraction(0))
+    vessels = [measured for _, measured in text.measures(Kind.VESSEL) if JARS.search(measured.noun)]
+    return max((measured.quantity.low for measured in vessels), default=Fraction(0))
 
 
 def acidified(subject: Subject, place: int) -> Fraction:
@@ -110,9 +116,9 @@ def acidified(subject: Subject, place: int) -> Fraction:
     known = dish(subject.recipe, subject.larder)
     jars = pints(subject, place)
     share = Fraction(0)
-    for one, line in enumerate(subject.recipe.ingredients):
+    for line_place, line in enumerate(subject.recipe.ingredients):
         for acid in canning_acids():
-            if is_of(known.foods[one].food, acid.foods) and not line.optional:
+            if is_of(known.foods[line_place].food, acid.foods) and not line.optional:
                 volume = _millilitres(line)
                 share += volume / (acid.a_pint * jars) if volume is not None else 1
                 break
@@ -126,5 +132,5 @@ def _millilitres(line: Ingredient) -> Fraction | None:
             return size.low
     if line.amount is None or line.amount.dimension is not Dimension.MASS:
         return None
-    one = density(line.food) if line.food else None
-    return line.amount.low / one.grams if one else line.amount.low
+    weighing = density(line.food) if line.food else None
+    return line.amount.low / weighing.grams if weighing else line.amount.low

@@ -31,7 +31,7 @@ NOT_READ = frozenset({"title", "equipment", "yield", "ingredients"})  # that tel
 
 def kept_warm(text: Field) -> str:
     """The words by which a text keeps food warm for over two hours; empty where none do."""
-    return next((one.words for one in stays(text) if one.is_long and not is_bare(one.sentence(text))), "")
+    return next((stay.words for stay in stays(text) if stay.is_long and not is_bare(stay.sentence(text))), "")
 
 
 def perishable(subject: Subject) -> str:
@@ -64,33 +64,33 @@ def perishable_kept_warm(subject: Subject) -> Iterator[Query]:
 
 def _kept(subject: Subject, text: Field, stay: Stay) -> str:
     """What a text other than a step leaves standing, where it spoils."""
-    told = stay.sentence(text)
-    if is_bare(told):
+    sentence = stay.sentence(text)
+    if is_bare(sentence):
         return ""
     known = dish(subject.recipe, subject.larder)
-    named = _named(subject, told)
+    named = _named(subject, sentence)
     spoiled = next(filter(None, (spoils(known, place) for place in named)), "")
     title = set(words(subject.recipe.title))
     if named and not spoiled and not any(_nouns(known, place) & title for place in named):
         return ""  # the toasted almonds, not the dish
-    of_part = _of_part(subject, told)
+    of_part = _of_part(subject, sentence)
     return spoiled or (perishable(subject) if of_part is None else of_part)
 
 
-def _of_part(subject: Subject, told: str) -> str | None:
+def _of_part(subject: Subject, sentence: str) -> str | None:
     """What spoils of the one part that a text speaks of, "the biscuits keep"; None where it names no part."""
-    said, parts = set(words(told)), subject.recipe.parts
+    said, parts = set(words(sentence)), subject.recipe.parts
     named = [part for part in parts if part.name and set(words(part.name)) & said]
-    if len(named) != 1 or len(parts) == 1 or is_filled(told):
+    if len(named) != 1 or len(parts) == 1 or is_filled(sentence):
         return None
     known = dish(subject.recipe, subject.larder)
     places = (place for place, line in enumerate(subject.recipe.ingredients) if line in named[0].ingredients)
     return next(filter(None, (spoils(known, place) for place in places)), "")
 
 
-def _named(subject: Subject, told: str) -> tuple[int, ...]:
+def _named(subject: Subject, sentence: str) -> tuple[int, ...]:
     """The lines whose food a text speaks of."""
-    said = set(words(told))
+    said = set(words(sentence))
     known = dish(subject.recipe, subject.larder)
     return tuple(place for place in range(len(known.foods)) if _nouns(known, place) & said)
 
@@ -128,10 +128,10 @@ def kept_cold_too_long(subject: Subject) -> Iterator[Query]:
                 yield query(text.spot(span.text, at), f"“{span.text}” is too long to keep {what} in the cold")
 
 
-def _kept_of(subject: Subject, told: str) -> bool:
+def _kept_of(subject: Subject, sentence: str) -> bool:
     """Whether a sentence speaks of what spoils, or of the dish, rather than of one thing that keeps."""
-    known, named = dish(subject.recipe, subject.larder), _named(subject, told)
-    of_part = _of_part(subject, told)
+    known, named = dish(subject.recipe, subject.larder), _named(subject, sentence)
+    of_part = _of_part(subject, sentence)
     if of_part is not None:
         return bool(of_part)
     return not named or any(spoils(known, place) for place in named)
@@ -164,18 +164,20 @@ def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
         return
     moist = next((place for place in places if is_of(known.foods[place].food, ("role:vegetable",))), None)
     if sour is None:
-        if moist is not None and not FERMENTS.search(" ".join(one.text for one in subject.steps)):
+        if moist is not None and not FERMENTS.search(" ".join(field.text for field in subject.steps)):
             yield query(known.line(moist), f"a pickle kept “{words}” has no vinegar")
         return
-    own = next((one for one in places if is_vinegar(known, one) and OWN.search(known.line(one).text)), None)
+    own = next(
+        (place for place in places if is_vinegar(known, place) and OWN.search(known.line(place).text)), None
+    )
     weak = [share for line in recipe.ingredients for share in acidities(line) if share < SOUR]
     vinegar = sum((_amount(subject, place) for place in places if is_vinegar(known, place)), Fraction(0))
     waters = (place for place in places if is_of(known.foods[place].food, ("key:water",)))
     water = sum((_amount(subject, place) for place in waters), Fraction(0))
     line = known.line(sour)
     if own is not None:
-        told = f"nobody knows the acidity of {known.line(own).item}; a pickle kept “{words}” needs 5 %"
-        yield query(known.line(own), told)
+        complaint = f"nobody knows the acidity of {known.line(own).item}; a pickle kept “{words}” needs 5 %"
+        yield query(known.line(own), complaint)
     elif weak:
         yield query(line, f"a pickle kept “{words}” needs vinegar of 5 % acidity, not {number(weak[0])} %")
     elif vinegar and water > vinegar:
@@ -221,7 +223,7 @@ def is_preserve(subject: Subject) -> bool:
     """
     known = dish(subject.recipe, subject.larder)
     sugar = shares(known).get("sugar", Fraction(0))
-    text = " ".join(one.text for one in subject.steps)
+    text = " ".join(field.text for field in subject.steps)
     whole = all(
         known.history(place).events for place, food in enumerate(known.foods) if is_of(food.food, FRESH)
     )
@@ -275,7 +277,7 @@ def left_out_too_long(subject: Subject) -> Iterator[Query]:
         if thawed is not None:
             yield query(text.spot(thawed[0]), f"“{thawed[0]}” is no safe way to thaw {thawed[1]}")
             continue
-        for place, stay in ((text.number - 1, one) for one in stays(text) if text.name == "steps"):
+        for place, stay in ((text.number - 1, other) for other in stays(text) if text.name == "steps"):
             what = _left(subject, text, stay, place)
             if what and stay.seconds > TWO_HOURS:
                 yield query(text, f"“{stay.words}” for over 2 hours is unsafe for {what}")
@@ -288,17 +290,17 @@ def _left(subject: Subject, text: Field, stay: Stay, place: int) -> str:
         return ""
     known = dish(subject.recipe, subject.larder)
     named = [
-        one.line
-        for one in subject.mentions.by_step.get(place, ())
-        if stay.begins <= one.start < stay.stops
-        and not known.line(one.line).for_use
-        and one.how not in {How.CUE, How.CLASS}
-        and not is_of(known.foods[one.line].food, ("key:water", "key:ice"))
-        and nouns("vessel").isdisjoint(words(text.text[one.start : one.end]))
+        mention.line
+        for mention in subject.mentions.by_step.get(place, ())
+        if stay.begins <= mention.start < stay.stops
+        and not known.line(mention.line).for_use
+        and mention.how not in {How.CUE, How.CLASS}
+        and not is_of(known.foods[mention.line].food, ("key:water", "key:ice"))
+        and nouns("vessel").isdisjoint(words(text.text[mention.start : mention.end]))
     ]
     if named:
         return next(
-            (told for line in named if (told := spoils(known, line)) and _is_so(known, line, place)), ""
+            (danger for line in named if (danger := spoils(known, line)) and _is_so(known, line, place)), ""
         )
     what = perishable(subject)
     used = (
@@ -333,12 +335,12 @@ def _thawed_warm(subject: Subject, text: Field) -> tuple[str, str] | None:
     known = dish(subject.recipe, subject.larder)
     what = next((spoils(known, place) for place in range(len(known.foods)) if is_animal(known, place)), "")
     for begins, ends, _ in text.cuts if what else ():
-        told = text.text[begins:ends]
-        if not THAWS.search(told) or SAFELY.search(told):
+        sentence = text.text[begins:ends]
+        if not THAWS.search(sentence) or SAFELY.search(sentence):
             continue
-        if hot := HOT_WATER.search(told):
+        if hot := HOT_WATER.search(sentence):
             return hot.group(), what
-        stay = next((one for one in stays(text) if begins <= one.at < ends), None)
+        stay = next((other for other in stays(text) if begins <= other.at < ends), None)
         if stay is not None and not 0 < stay.seconds <= TWO_HOURS:
             return stay.words, what
     return None
@@ -371,10 +373,10 @@ def held_in_danger(subject: Subject) -> Iterator[Query]:
 
 def _holds(text: Field, span: Measured, begins: int, ends: int) -> bool:
     """Whether a sentence keeps food warm at a temperature that is given for a vessel, for over two hours."""
-    told = text.text[begins:ends]
-    if READS.search(told) or span.purpose in NOT_HELD:
+    sentence = text.text[begins:ends]
+    if READS.search(sentence) or span.purpose in NOT_HELD:
         return False
-    return HOLDS.search(told) is not None and not 0 < text.longest(begins, ends) <= HOUR
+    return HOLDS.search(sentence) is not None and not 0 < text.longest(begins, ends) <= HOUR
 
 
 NOT_HELD = frozenset({Purpose.BATH, Purpose.DOUGH, Purpose.PROOF, Purpose.ROOM, Purpose.CHOCOLATE})

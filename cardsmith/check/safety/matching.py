@@ -16,7 +16,7 @@ def texts(recipe: Recipe) -> dict[str, str]:
         "list": "; ".join(line.text for line in recipe.ingredients),
     }
     return {
-        name: own.get(name) or "\n".join(one.text for one in fields(recipe) if one.name == name)
+        name: own.get(name) or "\n".join(field.text for field in fields(recipe) if field.name == name)
         for name in TEXTS
     }
 

@@ -58,20 +58,20 @@ def vessel_reacts(subject: Subject) -> Iterator[Query]:
         if text.name in {"title", "ingredients", "yield", "headnote"}:
             continue
         for begins, ends, _ in text.cuts:
-            found = METAL.search(text.text, begins, ends)
-            if found is None or LINED.search(text.text, begins, ends):
+            match = METAL.search(text.text, begins, ends)
+            if match is None or LINED.search(text.text, begins, ends):
                 continue
-            if DENIES.search(text.text, begins, found.start()):
+            if DENIES.search(text.text, begins, match.start()):
                 continue
-            metal = found["metal"].lower()
+            metal = match["metal"].lower()
             if metal.startswith("alumin") and not vinegar:
                 continue
             jam = fruit >= whole * 2 * SUGARED and not egg and not vinegar
             if metal in {"copper", "brass"} and jam:
                 continue
             yield query(
-                text.spot(found.group(), found.start()),
-                f"“{found.group()}”: {sour[0].item} dissolves {metal}",
+                text.spot(match.group(), match.start()),
+                f"“{match.group()}”: {sour[0].item} dissolves {metal}",
                 severity=Severity.ERROR if metal == "copper" else None,
             )
             return

@@ -63,8 +63,8 @@ def _cured_mass(subject: Subject, brine: bool) -> Fraction | None:
 )
 def curing_salt_excess(subject: Subject) -> Iterator[Query]:
     """More nitrite than 156 parts per million of the meat, or 200 of meat and brine."""
-    told = texts(subject.recipe)
-    brine = bool(re.search(r"\b(?:brine|immerse|submerge)\w*", told["steps"], re.IGNORECASE))
+    by_field = texts(subject.recipe)
+    brine = bool(re.search(r"\b(?:brine|immerse|submerge)\w*", by_field["steps"], re.IGNORECASE))
     whole = _cured_mass(subject, brine)
     nitrite = Fraction(0)
     lines = [
@@ -101,7 +101,7 @@ def curing_salt_unweighed(subject: Subject) -> Iterator[Query]:
     """Curing salt by the spoon, or for meat whose weight is not given."""
     cured = [line for line in subject.recipe.ingredients if line.food and line.food.key in cures()]
     for line in cured:
-        if not any(one.dimension is Dimension.MASS for one in sizes(line)):
+        if not any(quantity.dimension is Dimension.MASS for quantity in sizes(line)):
             yield query(line, f"{line.item} is not given by weight")
         elif _cured_mass(subject, brine=False) is None:
             yield query(line, f"{line.item} for meat whose weight is not given")
@@ -154,9 +154,9 @@ def _aside(subject: Subject) -> str:
     """A sentence of any field that keeps garlic or herbs in oil warm."""
     for text in subject.fields:
         for stay in stays(text) if text.name not in {"title", "equipment", "ingredients"} else ():
-            told = stay.sentence(text)
-            plant = PLANT.search(told)
-            if stay.is_long and plant and re.search(r"\boil\b", told, re.I):
+            sentence = stay.sentence(text)
+            plant = PLANT.search(sentence)
+            if stay.is_long and plant and re.search(r"\boil\b", sentence, re.I):
                 return f"{plant.group().lower()} in oil is kept warm: “{stay.words}”"
     return ""
 
@@ -171,13 +171,13 @@ def _kept_in_oil(subject: Subject, fresh: Ingredient) -> Iterator[Query]:
     """Where a field keeps the oil warm, or the storage keeps it for over four days or without cold."""
     recipe = subject.recipe
     named = re.search(r"\b(?:oil|confit)\b", recipe.title, re.IGNORECASE)
-    told = " ".join(one.text for one in (*subject.steps, subject.storage))
+    method = " ".join(field.text for field in (*subject.steps, subject.storage))
     for text in subject.fields:
         words = kept_warm(text) if text.name in {"storage", "notes", "headnote", "cautions", "steps"} else ""
         if words and not _of_plain_oil(text.text):
             yield query(text.spot(words), f"{fresh.item} in oil is kept warm: “{words}”")
             return
-    if named and seconds(subject.storage) > DAY and not COLD.search(told):
+    if named and seconds(subject.storage) > DAY and not COLD.search(method):
         yield query(recipe.where, f"{fresh.item} in oil is kept, and nothing says in the refrigerator")
     elif named:
         for begins, ends in clauses(subject.storage):
@@ -201,7 +201,7 @@ def _of_plain_oil(text: str) -> bool:
 def low_acid_canned(subject: Subject) -> Iterator[Query]:
     """Vegetables, beans, meat, fish, tomatoes or figs sealed for the shelf with too little acid or none."""
     recipe = subject.recipe
-    text = " ".join(one.text for one in (*subject.steps, subject.storage))
+    text = " ".join(field.text for field in (*subject.steps, subject.storage))
     words = canned(subject) or (_shelved(subject) if JARS.search(text) else "")
     if not words:
         return
@@ -292,16 +292,16 @@ def spread_kept_warm(subject: Subject) -> Iterator[Query]:
 )
 def seal_unreliable(subject: Subject) -> Iterator[Query]:
     """Jars for the shelf that are sealed by turning them over, by wax, or in an oven or a dishwasher."""
-    texts_told = [*subject.steps, *(one for one in subject.fields if one.name in {"storage", "notes"})]
-    if not kept_warm(subject.storage) or any(PROCESSED.search(one.text) for one in texts_told):
+    texts_told = [*subject.steps, *(field for field in subject.fields if field.name in {"storage", "notes"})]
+    if not kept_warm(subject.storage) or any(PROCESSED.search(field.text) for field in texts_told):
         return
     for text in texts_told:
         for begins, ends, _ in text.cuts:
-            found = SEALED.search(text.text, begins, ends)
-            before = text.text[begins : found.end()] if found is not None else ""
-            if found is not None and not (UNSEALED.search(text.text, begins, ends) or DENIED.search(before)):
-                words = " ".join(found.group().split())
-                yield query(text.spot(found.group(), found.start()), f"“{words}” seals no jar for the shelf")
+            match = SEALED.search(text.text, begins, ends)
+            before = text.text[begins : match.end()] if match is not None else ""
+            if match is not None and not (UNSEALED.search(text.text, begins, ends) or DENIED.search(before)):
+                words = " ".join(match.group().split())
+                yield query(text.spot(match.group(), match.start()), f"“{words}” seals no jar for the shelf")
                 return
 
 
@@ -332,18 +332,19 @@ HALF, SHELF = Fraction(1, 2), Fraction(3, 5)
 
 def _shelved(subject: Subject) -> str:
     """The words by which jars are kept warm for over three days, or for a time that nobody counts."""
-    words = next((one.words for one in stays(subject.storage) if one.is_long), "")
+    words = next((stay.words for stay in stays(subject.storage) if stay.is_long), "")
     return "" if 0 < subject.storage.longest() <= THREE_DAYS else words
 
 
 def _too_little_acid_measured(subject: Subject) -> Iterator[Query]:
     """A pH above 4.6 that the author measured in what stands on the shelf."""
     for text in subject.fields:
-        for at, one in text.told(Kind.NAME):
+        for at, figure in text.told(Kind.NAME):
             forbids = re.search(r"\b(?:below|under|never|not|less than)\b", text.sentence(at), re.IGNORECASE)
-            if one.noun == "pH" and one.low > LIMIT and not forbids:
+            if figure.noun == "pH" and figure.low > LIMIT and not forbids:
                 yield query(
-                    text.spot(one.text, at), f"pH {one.text} is above 4.6, too little acid for the shelf"
+                    text.spot(figure.text, at),
+                    f"pH {figure.text} is above 4.6, too little acid for the shelf",
                 )
                 return
 

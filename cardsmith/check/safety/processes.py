@@ -69,10 +69,10 @@ def canning_processes() -> tuple[CanningProcess, ...]:
 )
 def canning_time_short(subject: Subject) -> Iterator[Query]:
     """Jars that are processed for a shorter time than any published one for the food they hold."""
-    told, least = processed(subject), needed(subject)
-    if told is None or least is None:
+    given, least = processed(subject), needed(subject)
+    if given is None or least is None:
         return
-    step, at, span = told
+    step, at, span = given
     if span.quantity.low < least[0]:
         wanted = f"{least[1]} for {number(least[0] / MINUTE)} minutes at least"
         yield query(step.spot(span.text, at), f"the jars are processed for {span.text}: {wanted}")
@@ -84,9 +84,9 @@ def processed(subject: Subject) -> tuple[Field, int, Measured] | None:
         return None
     for said, step in product((PROCESSED, PROCESSES), subject.steps):  # first what calls it so
         for begins, ends, _ in step.cuts:
-            found = said.search(step.text.lower(), begins, ends)
-            times = step.times(found.start(), ends) if found else []
-            if times and (JARS.search(step.text) or "canner" in step.text.lower() or found):
+            match = said.search(step.text.lower(), begins, ends)
+            times = step.times(match.start(), ends) if match else []
+            if times and (JARS.search(step.text) or "canner" in step.text.lower() or match):
                 at, span = times[0]
                 return step, at, span
     return None
@@ -94,9 +94,9 @@ def processed(subject: Subject) -> tuple[Field, int, Measured] | None:
 
 def needed(subject: Subject) -> tuple[Fraction, str] | None:
     """The published seconds for the jars of a recipe, and what they hold; None where no table has it."""
-    one = _process(subject)
+    process = _process(subject)
     large = jar_size(subject) > PINT * ROOMY
-    return None if one is None else (one.quart if large else one.pint, one.told)
+    return None if process is None else (process.quart if large else process.pint, process.told)
 
 
 def _process(subject: Subject) -> CanningProcess | None:
@@ -112,9 +112,9 @@ def _process(subject: Subject) -> CanningProcess | None:
         food = known.foods[place].food
         rule = next(
             (
-                one
-                for one in canning_processes()
-                if (one.sort, one.method) == (sort, method) and is_of(food, one.foods)
+                process
+                for process in canning_processes()
+                if (process.sort, process.method) == (sort, method) and is_of(food, process.foods)
             ),
             None,
         )

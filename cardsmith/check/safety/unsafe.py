@@ -41,7 +41,7 @@ def beans_underboiled(subject: Subject) -> Iterator[Query]:
     The UK's advice is ten minutes at a full boil, the FDA's thirty: the longer applies.
     """
     recipe, larder = subject.recipe, subject.larder
-    raw = {one.line for one in exposures(recipe, larder) if one.sort == "beans"}
+    raw = {exposure.line for exposure in exposures(recipe, larder) if exposure.sort == "beans"}
     for place, line in enumerate(recipe.ingredients):
         if place in raw:
             slow = any("slow cooker" in step.text.lower() for step in subject.steps)
@@ -50,16 +50,16 @@ def beans_underboiled(subject: Subject) -> Iterator[Query]:
         elif is_of(line.food, TOXIC_BEANS):
             seconds = _boiled(dish(recipe, larder).history(place))
             if 0 < seconds < ADVISED:
-                told = number(seconds / 60)
-                what = f"the {line.item} boil for {told} minutes; 30 is the published advice"
+                minutes = number(seconds / 60)
+                what = f"the {line.item} boil for {minutes} minutes; 30 is the published advice"
                 yield query(line, what, severity=Severity.WARNING)
 
 
 def _boiled(history: History) -> Fraction:
     """The longest time, in seconds, at a full boil; 0 under pressure, or where none is given."""
-    if any("pressure" in one.text for one in history.events):
+    if any("pressure" in event.text for event in history.events):
         return Fraction(0)
-    return max((one.seconds for one in history.events if one.boils), default=Fraction(0))
+    return max((event.seconds for event in history.events if event.boils), default=Fraction(0))
 
 
 @check(
@@ -123,7 +123,7 @@ def never_cooked(subject: Subject) -> Iterator[Query]:
 
 def _untouched(known: Dish, place: int) -> bool:
     """Whether no words cook some portion of it; one whose thermometer reads too little has its own query."""
-    return any(all(one.heat in UNTOUCHED for one in events) for events in known.history(place).portions)
+    return any(all(event.heat in UNTOUCHED for event in events) for events in known.history(place).portions)
 
 
 @check(
@@ -155,12 +155,12 @@ def unsafe_as_written(subject: Subject) -> Iterator[Query]:
 def _stopped(subject: Subject, *, poisonous: bool) -> Iterator[Query]:
     """Hazards that no caution answers, each caution once."""
     seen: set[str] = set()
-    for one in hazardous(subject.recipe, subject.larder):
-        mine = one.hazard.action in STOPS and (one.hazard.group == POISON) is poisonous
-        if mine and one.hazard.caution not in seen:
-            seen.add(one.hazard.caution)
-            what, severity = f"{one.evidence}: {one.hazard.caution}", STOPS[one.hazard.action]
-            yield query(place_of_hazard(subject, one), what, severity=severity)
+    for hazard in hazardous(subject.recipe, subject.larder):
+        mine = hazard.hazard.action in STOPS and (hazard.hazard.group == POISON) is poisonous
+        if mine and hazard.hazard.caution not in seen:
+            seen.add(hazard.hazard.caution)
+            what, severity = f"{hazard.evidence}: {hazard.hazard.caution}", STOPS[hazard.hazard.action]
+            yield query(place_of_hazard(subject, hazard), what, severity=severity)
 
 
 @check(

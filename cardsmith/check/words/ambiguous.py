@@ -36,12 +36,16 @@ def which_one_unsaid(subject: Subject) -> Iterator[Query]:
     for (_, noun), places in shared.items():
         if len(places) != TWO or _are_one_food(subject, places):
             continue
-        told = [one for place in places for one in subject.mentions.by_line.get(place, ())]
-        told = [one for one in told if one.how is not How.CUE]
-        bare = {(one.step, one.start): one for one in told if _called(subject, one) == (noun,)}
-        steps = {one.step for one in bare.values()}
-        if told and len(steps) > 1 and all((one.step, one.start) in bare for one in told):
-            first = min(bare.values(), key=lambda one: (one.step, one.start))
+        mentions = [mention for place in places for mention in subject.mentions.by_line.get(place, ())]
+        mentions = [mention for mention in mentions if mention.how is not How.CUE]
+        bare = {
+            (mention.step, mention.start): mention
+            for mention in mentions
+            if _called(subject, mention) == (noun,)
+        }
+        steps = {mention.step for mention in bare.values()}
+        if mentions and len(steps) > 1 and all((mention.step, mention.start) in bare for mention in mentions):
+            first = min(bare.values(), key=lambda mention: (mention.step, mention.start))
             text = subject.steps[first.step]
             named = text.text[first.start : first.end]
             if named.lower().endswith("s"):
@@ -57,9 +61,11 @@ TWO = 2
 DUSTED = frozenset(words("flour salt pepper water stock"))  # of which a handful may be either
 
 
-def _called(subject: Subject, one: Mention) -> tuple[str, ...]:
+def _called(subject: Subject, mention: Mention) -> tuple[str, ...]:
     """The words by which a step speaks of a line."""
-    return tuple(word for word in words(subject.steps[one.step].text[one.start : one.end]) if word != "the")
+    return tuple(
+        word for word in words(subject.steps[mention.step].text[mention.start : mention.end]) if word != "the"
+    )
 
 
 def _are_one_food(subject: Subject, places: list[int]) -> bool:

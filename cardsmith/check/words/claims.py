@@ -24,8 +24,8 @@ def _reasons(subject: Subject) -> Iterator[tuple[Text, Reason]]:
     for claim in subject.recipe.claims:
         known = diet(claim.text)
         if known is not None:
-            told = verdict(subject.recipe.ingredients, known, subject.larder)
-            yield from ((claim, reason) for reason in told.because)
+            claim_verdict = verdict(subject.recipe.ingredients, known, subject.larder)
+            yield from ((claim, reason) for reason in claim_verdict.because)
 
 
 @check(
@@ -61,11 +61,11 @@ def claim_unsure(subject: Subject) -> Iterator[Query]:
 def _unsure_of_title(subject: Subject) -> Iterator[Query]:
     """A title or headnote that claims what a food may not keep: dairy-free, with dark chocolate."""
     for text in fields(subject.recipe):
-        for one, words in _said(subject, text) if text.name in {"title", "headnote"} else ():
-            told = verdict(subject.recipe.ingredients, one, subject.larder)
-            asked = (reason for reason in told.because if reason.line.food is not None)
+        for known_diet, words in _said(subject, text) if text.name in {"title", "headnote"} else ():
+            claim_verdict = verdict(subject.recipe.ingredients, known_diet, subject.larder)
+            asked = (reason for reason in claim_verdict.because if reason.line.food is not None)
             reason = next((reason for reason in asked if not (reason.sure or reason.line.optional)), None)
-            claimed = any(diet(claim.text) == one for claim in subject.recipe.claims)
+            claimed = any(diet(claim.text) == known_diet for claim in subject.recipe.claims)
             if reason is not None and not claimed:
                 yield query(
                     text.spot(words), f"“{words}” cannot be vouched for with {reason.item} ({reason.why})"
@@ -77,7 +77,8 @@ def _unsure_of_title(subject: Subject) -> Iterator[Query]:
     Severity.ERROR,
     why="A claim that nobody can check is an advertisement, or medical advice.",
     source=PRACTICE,
-    remedy="write one of the claims that can be checked: " + ", ".join(one.name for one in diets()),
+    remedy="write one of the claims that can be checked: "
+    + ", ".join(known_diet.name for known_diet in diets()),
 )
 def unknown_claim(subject: Subject) -> Iterator[Query]:
     """A claim that no rule is known for: low-carb, healthy, glutenfre."""
@@ -101,10 +102,10 @@ def claim_untrue_in_text(subject: Subject) -> Iterator[Query]:
     for text in fields(subject.recipe):
         if text.name not in SAYING:
             continue
-        for one, words in _said(subject, text):
-            told = verdict(subject.recipe.ingredients, one, subject.larder)
-            reason = next((reason for reason in told.because if reason.sure), None)
-            if told.answer is ClaimAnswer.NO and reason is not None:
+        for known_diet, words in _said(subject, text):
+            claim_verdict = verdict(subject.recipe.ingredients, known_diet, subject.larder)
+            reason = next((reason for reason in claim_verdict.because if reason.sure), None)
+            if claim_verdict.answer is ClaimAnswer.NO and reason is not None:
                 yield query(text.spot(words), f"“{words}” is not true of {reason.item} ({reason.why})")
 
 
@@ -135,13 +136,13 @@ SAYING = frozenset({"title", "headnote", "notes", "storage"})
 
 def _said(subject: Subject, text: Field) -> Iterator[tuple[Diet, str]]:
     """What a text claims, with its words; not where it denies it, or says how to change the dish."""
-    for one, wanted in _by_words():
+    for known_diet, wanted in _by_words():
         for match in wanted.finditer(text.text):
             sentence = text.sentence(match.start()).replace("’", "'").replace(match.group(), "")
             behind = text.text[match.end() :].split(maxsplit=1)
             is_food = text.name != "title" and bool(behind) and subject.larder.find(behind[0].strip(".,;:"))
             if not is_food and _words_of("denied").search(sentence) is None:
-                yield one, match.group()
+                yield known_diet, match.group()
                 break
 
 
@@ -153,7 +154,7 @@ def _by_words() -> tuple[tuple[Diet, Phrases], ...]:
 
 @cache
 def _words_of(sort: str) -> Phrases:
-    found = phrases(next(row["words"] for row in table("diet_words") if row["sort"] == sort))
-    if found is None:
+    known = phrases(next(row["words"] for row in table("diet_words") if row["sort"] == sort))
+    if known is None:
         raise ValueError(f"diet_words.csv has no words for {sort}")
-    return found
+    return known

@@ -38,15 +38,15 @@ FROM_ELSEWHERE = regex(
 )
 def one_food_two_names(subject: Subject) -> Iterator[Query]:
     """A step calls a food by another name of the larder than the list does."""
-    told: set[tuple[int, str]] = set()
-    for one in subject.mentions.found:
-        line = subject.recipe.ingredients[one.line]
-        step = subject.steps[one.step]
-        if one.how is not How.NAME:
+    reported: set[tuple[int, str]] = set()
+    for mention in subject.mentions.found:
+        line = subject.recipe.ingredients[mention.line]
+        step = subject.steps[mention.step]
+        if mention.how is not How.NAME:
             continue
-        name = step.text[one.start : one.end]
-        if (one.line, name.lower()) not in told and is_second_name(line, name):
-            told.add((one.line, name.lower()))
+        name = step.text[mention.start : mention.end]
+        if (mention.line, name.lower()) not in reported and is_second_name(line, name):
+            reported.add((mention.line, name.lower()))
             yield query(
                 step.spot(name),
                 f"the list calls it {line.item}, this step “{name}”",
@@ -63,9 +63,9 @@ def is_second_name(line: Ingredient, name: str) -> bool:
         or (len(phrase) == 1 and phrase[0] in classes())
     ):
         return False
-    names = {words(one) for one in (line.food.name, line.food.uk_name, *line.food.aliases)}
+    names = {words(known_name) for known_name in (line.food.name, line.food.uk_name, *line.food.aliases)}
     listed = set(words(" ".join((line.text, *line.alternatives))))
-    if len(phrase) == 1 and phrase in {words(one) for one in line.food.generic}:
+    if len(phrase) == 1 and phrase in {words(generic) for generic in line.food.generic}:
         return False  # pasta, for spaghetti
     if phrase not in names or set(phrase) <= listed:
         return False
@@ -98,7 +98,8 @@ def subhead_unused(subject: Subject) -> Iterator[Query]:
             continue
         later = {step for other in parts[number + 1 :] for step in map(id, other.steps)}
         joined = any(
-            one.line in mine and id(subject.recipe.steps[one.step]) in later for one in subject.mentions.found
+            mention.line in mine and id(subject.recipe.steps[mention.step]) in later
+            for mention in subject.mentions.found
         )
         if not joined or _is_named_apart(part.name):
             yield query(part.where, f"no step speaks of the part “{part.name}”")
@@ -133,14 +134,16 @@ def part_made_later(subject: Subject) -> Iterator[Query]:
                 later = group.part > passage.part and recipe.parts[group.part].steps
                 if token.word != group.head or token.word in known or not later:
                     continue
-                begun = any(one.line in group.lines and one.step <= passage.step for one in spoken.found)
+                begun = any(
+                    mention.line in group.lines and mention.step <= passage.step for mention in spoken.found
+                )
                 sentence = subject.steps[passage.step].sentence_at(token.start)
                 if not begun and passage.is_added(at) and not ELSEWHERE.search(passage.text, *sentence):
                     name = recipe.parts[group.part].name
-                    told = (
+                    use = (
                         f"step {passage.step + 1} uses the {token.word}, which the part “{name}” makes later"
                     )
-                    yield query(subject.steps[passage.step].spot(passage.text[token.start : token.end]), told)
+                    yield query(subject.steps[passage.step].spot(passage.text[token.start : token.end]), use)
         known.update(token.word for token in passage.told)
 
 
@@ -164,17 +167,17 @@ def part_missing(subject: Subject) -> Iterator[Query]:
     makes = recipe.yields.makes_item if recipe.yields else ""
     names = [part.name for part in recipe.parts] + [line.text for line in recipe.ingredients]
     known = set(words(" ".join([recipe.title, makes, recipe.kind.text if recipe.kind else "", *names])))
-    for one in sentences(recipe):
+    for sentence in sentences(recipe):
         for match in re.finditer(
-            r"\b(?P<article>the|a|an) (?:\w+ )?(?P<thing>[a-z]+)", one.text, re.IGNORECASE
+            r"\b(?P<article>the|a|an) (?:\w+ )?(?P<thing>[a-z]+)", sentence.text, re.IGNORECASE
         ):
             (thing, *_) = words(match["thing"]) or ("",)
             if thing in _apart() and thing not in known:
                 known.add(thing)
                 if match["article"].lower() == "the":
                     yield query(
-                        one.spot(*match.span()),
-                        f"step {one.number} speaks of “{match.group()}”, and no part has that name",
+                        sentence.spot(*match.span()),
+                        f"step {sentence.number} speaks of “{match.group()}”, and no part has that name",
                     )
 
 
@@ -183,16 +186,16 @@ def _sent_to(subject: Subject) -> Iterator[Query]:
     recipe = subject.recipe
     named = [part.name for part in recipe.parts] + [line.text for line in recipe.ingredients]
     known = set(words(" ".join((recipe.title, *named)))) | descriptors()
-    for one in subject.sentences:
-        for match in FROM_ELSEWHERE.finditer(one.text):
+    for sentence in subject.sentences:
+        for match in FROM_ELSEWHERE.finditer(sentence.text):
             said = [
                 word for word in words(match["what"]) if word == "red" or not word.endswith("ed")
             ]  # "the candied nuts"
             if missing := [word for word in said if word not in known]:
-                told = f"step {one.number} sends the cook to “{match.group()}”, and nothing is called"
-                what = f"{told} {' '.join(missing)}"
-                yield query(one.spot(*match.span()), what, severity=Severity.ERROR)
-        known.update(words(one.text))
+                sending = f"step {sentence.number} sends the cook to “{match.group()}”, and nothing is called"
+                what = f"{sending} {' '.join(missing)}"
+                yield query(sentence.spot(*match.span()), what, severity=Severity.ERROR)
+        known.update(words(sentence.text))
 
 
 @check(
@@ -206,19 +209,19 @@ def step_reference_wrong(subject: Subject) -> Iterator[Query]:
     """A step that sends the cook to itself, or to one the recipe does not have; parts are numbered on."""
     last = len(subject.recipe.steps)
     for text in subject.fields:
-        for at, one in text.told(Kind.REFERENCE):
-            if not _is_step(text, at, one):
+        for at, figure in text.told(Kind.REFERENCE):
+            if not _is_step(text, at, figure):
                 continue
-            phrase = f"step {one.text}"
-            if not 1 <= one.low <= one.high <= last:
-                yield query(text.spot(one.text, at), f"“{phrase}”: the recipe has {last} steps")
-            elif text.number in (one.low, one.high):
-                yield query(text.spot(one.text, at), f"{phrase} refers to itself")
+            phrase = f"step {figure.text}"
+            if not 1 <= figure.low <= figure.high <= last:
+                yield query(text.spot(figure.text, at), f"“{phrase}”: the recipe has {last} steps")
+            elif text.number in (figure.low, figure.high):
+                yield query(text.spot(figure.text, at), f"{phrase} refers to itself")
 
 
-def _is_step(text: Field, at: int, one: Told) -> bool:
+def _is_step(text: Field, at: int, figure: Told) -> bool:
     """Whether a reference is one to a step; in "steps 2 and 3" the second has the first one's noun."""
-    if one.noun:
-        return one.noun in STEPS
+    if figure.noun:
+        return figure.noun in STEPS
     before = [(place, other) for place, other in text.told(Kind.REFERENCE, 0, at) if other.noun]
     return bool(before) and before[-1][1].noun in STEPS

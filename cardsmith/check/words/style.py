@@ -29,7 +29,7 @@ RUNNING = frozenset({"steps", "title", "headnote", "storage", "notes"})
 
 def passages(subject: Subject, *, lists: bool = False) -> Iterator[Field]:
     """The running text of a recipe: steps and fields; with ``lists`` the lines of the lists too."""
-    yield from (one for one in subject.fields if one.name in RUNNING)
+    yield from (field for field in subject.fields if field.name in RUNNING)
     for line in subject.recipe.ingredients if lists else ():
         where, text = line.where, line.text
         yield Field(recipe=subject.recipe, name="ingredients", where=where, text=text, spans=(), source=text)
@@ -41,7 +41,9 @@ def _phrases(passage: Field, phrases: tuple[str, ...]) -> Iterator[re.Match[str]
     A table holds hundreds: only those that may begin in the text become a pattern.
     """
     by_first = _by_first_word(phrases)
-    begun = tuple(one for word in sorted(by_first.keys() & _words(passage.text)) for one in by_first[word])
+    begun = tuple(
+        phrase for word in sorted(by_first.keys() & _words(passage.text)) for phrase in by_first[word]
+    )
     if not begun:
         return
     for match in any_of(begun).finditer(passage.text):
@@ -52,18 +54,18 @@ def _phrases(passage: Field, phrases: tuple[str, ...]) -> Iterator[re.Match[str]
 @cache
 def any_of(phrases: tuple[str, ...]) -> re.Pattern[str]:
     """Any of the phrases, whole."""
-    told = "|".join(re.escape(phrase) for phrase in sorted(phrases, key=len, reverse=True))
-    return regex(rf"(?<![\w-])(?:{told})(?![\w-])", re.IGNORECASE)
+    alternatives = "|".join(re.escape(phrase) for phrase in sorted(phrases, key=len, reverse=True))
+    return regex(rf"(?<![\w-])(?:{alternatives})(?![\w-])", re.IGNORECASE)
 
 
 @cache
 def _by_first_word(phrases: tuple[str, ...]) -> Mapping[str, tuple[str, ...]]:
     """The phrases by the first word of each."""
-    found: dict[str, tuple[str, ...]] = {}
+    by_word: dict[str, tuple[str, ...]] = {}
     for phrase in phrases:
         if word := WORD.search(phrase.lower()):
-            found[word.group()] = (*found.get(word.group(), ()), phrase)
-    return found
+            by_word[word.group()] = (*by_word.get(word.group(), ()), phrase)
+    return by_word
 
 
 @lru_cache(maxsize=1024)  # each table asks about the same texts
@@ -74,7 +76,7 @@ def _words(text: str) -> frozenset[str]:
 @cache
 def _entries(name: str, column: str, tables: Tables) -> tuple[tuple[str, dict[str, str]], ...]:
     """Each phrase of a table in lower case, with its row."""
-    return tuple((one.lower(), row) for row in tables.rows(name) for one in row[column].split("|"))
+    return tuple((part.lower(), row) for row in tables.rows(name) for part in row[column].split("|"))
 
 
 @cache
@@ -84,7 +86,7 @@ def house_words(language: str, tables: Tables) -> Mapping[str, dict[str, str]]:
     What the house says in its own table overrules ours: neither the word it prefers nor what ours prefers to
     it is asked about the other way round.
     """
-    found: dict[str, dict[str, str]] = {}
+    by_name: dict[str, dict[str, str]] = {}
     preferred: set[str] = set()
     for phrase, row in _entries("style_words", "instead_of", tables):  # the house's own first
         word = row["house"].lower()
@@ -92,10 +94,10 @@ def house_words(language: str, tables: Tables) -> Mapping[str, dict[str, str]]:
             continue
         if PLACE in row:
             preferred.add(word)
-        elif phrase in preferred or word in found:
+        elif phrase in preferred or word in by_name:
             continue
-        found.setdefault(phrase, row)
-    return found
+        by_name.setdefault(phrase, row)
+    return by_name
 
 
 @check(
@@ -130,14 +132,14 @@ def house_word(subject: Subject) -> Iterator[Query]:
 )
 def spelling_mixed(subject: Subject) -> Iterator[Query]:
     """American and British spelling in one recipe; said of the one that is rarer."""
-    found: dict[str, list[tuple[Field, str, str]]] = {"us": [], "uk": []}
+    by_spelling: dict[str, list[tuple[Field, str, str]]] = {"us": [], "uk": []}
     for passage in passages(subject):
         for market, other in (("us", "uk"), ("uk", "us")):
             rows = dict(_entries("spelling_pairs", market, subject.tables))
             for match in _phrases(passage, tuple(rows)):
-                found[market].append((passage, match.group(), rows[match.group().lower()][other]))
-    if found["us"] and found["uk"]:
-        rarer, usual = sorted(found.values(), key=len)
+                by_spelling[market].append((passage, match.group(), rows[match.group().lower()][other]))
+    if by_spelling["us"] and by_spelling["uk"]:
+        rarer, usual = sorted(by_spelling.values(), key=len)
         for passage, word, right in rarer:
             yield query(passage.spot(word), f"“{word}” beside “{usual[0][1]}”", f"write “{right}”")
 
@@ -170,11 +172,11 @@ def trademark(subject: Subject) -> Iterator[Query]:
 def range_with_dash(subject: Subject) -> Iterator[Query]:
     """A range in running text written with a dash."""
     for passage in passages(subject):
-        for at, one in passage.numerals:
-            dash = _dash(one.text) if isinstance(one, Measured) and one.quantity.is_range else None
+        for at, span in passage.numerals:
+            dash = _dash(span.text) if isinstance(span, Measured) and span.quantity.is_range else None
             if dash is not None:
-                told = f"{one.text[: dash[0]]} to {one.text[dash[1] :]}"
-                yield query(passage.spot(one.text, at), f"“{one.text}” has a dash", f"write “{told}”")
+                wanted = f"{span.text[: dash[0]]} to {span.text[dash[1] :]}"
+                yield query(passage.spot(span.text, at), f"“{span.text}” has a dash", f"write “{wanted}”")
 
 
 def _dash(text: str) -> tuple[int, int] | None:

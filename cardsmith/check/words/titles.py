@@ -46,7 +46,7 @@ SEVERAL = frozenset(words("olive mushroom bean lentil pea cheese fish nut berry 
 @cache
 def _idioms() -> Mapping[str, tuple[tuple[str, ...], ...]]:
     """Names of dishes with a food in them that the dish need not hold, by their first word."""
-    return grouped((told[0], told) for told in (words(row["phrase"]) for row in table("title_idioms")))
+    return grouped((idiom[0], idiom) for idiom in (words(row["phrase"]) for row in table("title_idioms")))
 
 
 def _listed(subject: Subject) -> frozenset[str]:
@@ -73,7 +73,9 @@ def _results(subject: Subject) -> frozenset[str]:
     return frozenset(words(f"{recipe.kind.text if recipe.kind else ''} {makes} {'' if bought else dish}"))
 
 
-def _is_of_own(larder: Larder, name: str, dish: str, listed: Sequence[Food], told: Collection[str]) -> bool:
+def _is_of_own(
+    larder: Larder, name: str, dish: str, listed: Sequence[Food], dish_words: Collection[str]
+) -> bool:
     """Whether a name is that of the dish, or of what is made for it; its other foods must be of the list.
 
     Soft dinner rolls and a mustard mayonnaise of oil and yolks are; the raspberry of a plum jam is not.
@@ -81,8 +83,8 @@ def _is_of_own(larder: Larder, name: str, dish: str, listed: Sequence[Food], tol
     match = larder.find(name)
     if match is None or not (is_made(match.food, listed) or (dish and not _is_bought(match.food))):
         return False
-    others = (larder.find(word) for word in words(name)[:-1] if word not in told)
-    return all(one is None or is_made(one.food, listed) for one in others)
+    others = (larder.find(word) for word in words(name)[:-1] if word not in dish_words)
+    return all(other is None or is_made(other.food, listed) for other in others)
 
 
 def _is_made_so(larder: Larder, name: Sequence[str], listed: Collection[str]) -> bool:
@@ -102,20 +104,20 @@ def _is_bought(food: Food) -> bool:
 
 def unlisted(subject: Subject, text: str) -> Iterator[str]:
     """The foods that ``text`` names and no list holds, as it names them."""
-    told = tokens(text)
+    title_words = tokens(text)
     listed, results = _listed(subject), _results(subject)
     roles = {role for line in subject.recipe.ingredients if line.food for role in line.food.roles}
     known = identities(subject.recipe, subject.larder)
-    foods = tuple(one.food for one in known if one.food is not None)
+    foods = tuple(identity.food for identity in known if identity.food is not None)
     at = 0
-    while at < len(told):
-        ahead = tuple(token.word for token in told[at:])
+    while at < len(title_words):
+        ahead = tuple(token.word for token in title_words[at:])
         length = _named(subject.larder, ahead[:LONGEST])
-        idiom = next((one for one in _idioms().get(ahead[0], ()) if _is_called(ahead, one)), ())
+        idiom = next((phrase for phrase in _idioms().get(ahead[0], ()) if _is_called(ahead, phrase)), ())
         if idiom or not length:
             at += max(len(idiom), 1)
             continue
-        run = told[at : at + length]
+        run = title_words[at : at + length]
         name = [token.word for token in run]
         at += length
         start, end = run[0].start, run[-1].end
@@ -198,21 +200,20 @@ def photo_shows_unlisted_food(subject: Subject) -> Iterator[Query]:
 def title_count_off(subject: Subject) -> Iterator[Query]:
     """A title that promises more kinds of a food than the list has: three cheeses, four beans."""
     title = subject.recipe.title
-    told = tokenize(title)
-    for at in range(len(told)):
-        number = number_at(told, at)
-        if number is None or number.value is None or number.end >= len(told):
+    title_tokens = tokenize(title)
+    for at in range(len(title_tokens)):
+        number = number_at(title_tokens, at)
+        if number is None or number.value is None or number.end >= len(title_tokens):
             continue
-        noun = number.end + (told[number.end].text in DASHES)
-        word = next(iter(words(told[noun].text)), "") if noun < len(told) else ""
+        noun = number.end + (title_tokens[number.end].text in DASHES)
+        word = next(iter(words(title_tokens[noun].text)), "") if noun < len(title_tokens) else ""
         lines = _of_class(subject, word) if word in KINDS else []
         if any(line.food is None or line.alternatives or MIXED.search(line.text) for line in lines):
             continue
         several = len({line.item.lower() for line in lines})
         if several and several < number.value:
-            what = (
-                f"the title promises “{title[told[at].start : told[noun].end]}”, and the list has {several}"
-            )
+            promised = title[title_tokens[at].start : title_tokens[noun].end]
+            what = f"the title promises “{promised}”, and the list has {several}"
             yield query(Text(text=title, where=place_of(subject.recipe, "title", title)), what)
             return
 
@@ -229,7 +230,7 @@ def _of_class(subject: Subject, word: str) -> list[Ingredient]:
             line.food is None
             or acts(line.food, roles)
             or (word in MUSHROOM and "fungus" in line.food.origin)
-            or any(one.endswith(word) for one in words(f"{line.item} {line.food.name}"))
+            or any(line_word.endswith(word) for line_word in words(f"{line.item} {line.food.name}"))
         )
     ]
 

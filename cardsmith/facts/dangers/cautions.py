@@ -78,7 +78,7 @@ def hazards() -> tuple[Hazard, ...]:
     Raises:
         ValueError: a row has an unknown state, action or kind of text, or names neither foods nor words.
     """
-    found = tuple(
+    rows = tuple(
         Hazard(
             name=row["hazard"],
             group=row["group"],
@@ -98,12 +98,12 @@ def hazards() -> tuple[Hazard, ...]:
         )
         for row in table("cautions")
     )
-    for one in found:
-        if one.state not in STATES or one.action not in ACTIONS or not one.read <= set(PLACES):
-            raise ValueError(f"cautions.csv: {one.name!r} has an unknown state, action or kind of text")
-        if not (one.foods or one.words):
-            raise ValueError(f"cautions.csv: {one.name!r} names neither foods nor words")
-    return tuple(sorted(found, key=lambda one: one.rank))
+    for hazard in rows:
+        if hazard.state not in STATES or hazard.action not in ACTIONS or not hazard.read <= set(PLACES):
+            raise ValueError(f"cautions.csv: {hazard.name!r} has an unknown state, action or kind of text")
+        if not (hazard.foods or hazard.words):
+            raise ValueError(f"cautions.csv: {hazard.name!r} names neither foods nor words")
+    return tuple(sorted(rows, key=lambda hazard: hazard.rank))
 
 
 @remembered  # card, page, proof and checks ask about the same recipe in turn
@@ -117,13 +117,13 @@ def hazardous(recipe: Recipe, larder: Larder) -> tuple[FoundHazard, ...]:
             named.setdefault(name, []).append(place)
     asked = (hazard for hazard in hazards() if not hazard.foods or hazard.name in named)
     each = (_found(hazard, named.get(hazard.name, []), known, texts) for hazard in asked)
-    return tuple(found for found in each if found is not None)
+    return tuple(hazard for hazard in each if hazard is not None)
 
 
 @lru_cache(maxsize=4096)
 def _naming(food: Food | None) -> tuple[str, ...]:
     """The hazards that name a food."""
-    return tuple(one.name for one in hazards() if one.foods and is_of(food, one.foods))
+    return tuple(hazard.name for hazard in hazards() if hazard.foods and is_of(food, hazard.foods))
 
 
 def cautions(recipe: Recipe, larder: Larder) -> tuple[Caution, ...]:
@@ -132,18 +132,18 @@ def cautions(recipe: Recipe, larder: Larder) -> tuple[Caution, ...]:
     Temperatures stand in both systems, rounded away from danger (safety_pairs.csv). An author adds to them
     and never takes one away.
     """
-    found = hazardous(recipe, larder)
-    names = {one.hazard.name for one in found}
-    told: dict[str, Caution] = {}
-    for one in found:
-        hazard = one.hazard
+    in_recipe = hazardous(recipe, larder)
+    names = {other.hazard.name for other in in_recipe}
+    by_name: dict[str, Caution] = {}
+    for other in in_recipe:
+        hazard = other.hazard
         if not (OUTDONE.get(hazard.name, frozenset()) & names):
-            told.setdefault(
-                hazard.text, Caution(text=hazard.text, source=hazard.source, rank=hazard.rank, found=one)
+            by_name.setdefault(
+                hazard.text, Caution(text=hazard.text, source=hazard.source, rank=hazard.rank, found=other)
             )
     for text in recipe.cautions:
-        told.setdefault(text.text, Caution(text=text.text, source="the author", rank=len(told) + 1))
-    return tuple(told.values())
+        by_name.setdefault(text.text, Caution(text=text.text, source="the author", rank=len(by_name) + 1))
+    return tuple(by_name.values())
 
 
 def is_said(recipe: Recipe, larder: Larder, hazard: Hazard) -> bool:

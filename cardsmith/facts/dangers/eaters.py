@@ -41,10 +41,10 @@ def _says(text: str, wanted: Phrases) -> bool:
 
 @cache
 def _told(sort: str) -> Phrases:
-    found = phrases("|".join(row["words"] for row in table("reader_words") if row["sort"] == sort))
-    if found is None:
+    known = phrases("|".join(row["words"] for row in table("reader_words") if row["sort"] == sort))
+    if known is None:
         raise ValueError(f"reader_words.csv has no words for {sort}")
-    return found
+    return known
 
 
 def eats_dough(dish: Dish, place: int) -> bool:
@@ -52,15 +52,15 @@ def eats_dough(dish: Dish, place: int) -> bool:
     if dish.foods[place].ready or dish.line(place).for_use:
         return False
     texts = (*_texts(dish.recipe), dish.recipe.storage)
-    return any(_offers_dough(told) for text in texts for told in sentences(text.lower(), whole=True))
+    return any(_offers_dough(sentence) for text in texts for sentence in sentences(text.lower(), whole=True))
 
 
-def _offers_dough(told: str) -> bool:
-    if _TOOLS.search(told) and _FORBIDDEN.search(told) is None:
+def _offers_dough(sentence: str) -> bool:
+    if _TOOLS.search(sentence) and _FORBIDDEN.search(sentence) is None:
         return True
-    if not (_DOUGH.search(told) and _RAW.search(told)):
+    if not (_DOUGH.search(sentence) and _RAW.search(sentence)):
         return False
-    return _EATEN.search(told) is not None and _FORBIDDEN.search(told) is None
+    return _EATEN.search(sentence) is not None and _FORBIDDEN.search(sentence) is None
 
 
 _TOOLS = regex(

@@ -35,12 +35,13 @@ def soft_egg(dish: Dish, place: int) -> bool:
 
 def egg_in_microwave(dish: Dish, place: int) -> bool:
     """Whole in a microwave, its yolk neither pricked nor stirred: steam bursts it there, or in the mouth."""
-    told = dish.histories.clauses
+    clauses = dish.histories.clauses
     heats = any(_MICROWAVE.search(event.text) for event in dish.history(place).events)
     mixed = any(
-        clause.verb in _MIXES and any(mention.line == place for mention in clause.mentions) for clause in told
+        clause.verb in _MIXES and any(mention.line == place for mention in clause.mentions)
+        for clause in clauses
     )
-    broken = any(_PRICKED.search(clause.text) for clause in told)
+    broken = any(_PRICKED.search(clause.text) for clause in clauses)
     prepared = _PRICKED.search(dish.line(place).text.lower()) is not None
     others = {
         line for event in dish.history(place).events if _MICROWAVE.search(event.text) for line in event.lines

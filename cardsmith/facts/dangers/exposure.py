@@ -196,8 +196,10 @@ def _still_frozen(known: Dish, place: int) -> bool:
 
 
 def _raw_milk_listed(known: Dish, _place: int) -> bool:
-    told = regex(r"\b(?:raw[- ]milk|unpasteuri[sz]ed|raw (?:cow|goat|sheep|ewe)\S* milk)\b", re.IGNORECASE)
-    return any(told.search(line.text) for line in known.recipe.ingredients)
+    raw_milk = regex(
+        r"\b(?:raw[- ]milk|unpasteuri[sz]ed|raw (?:cow|goat|sheep|ewe)\S* milk)\b", re.IGNORECASE
+    )
+    return any(raw_milk.search(line.text) for line in known.recipe.ingredients)
 
 
 def _alcohol_left(known: Dish, place: int) -> bool:
@@ -237,8 +239,8 @@ def _whole(known: Dish, place: int) -> bool:
     """Neither cut nor ground in the list or the steps, nor a paste or flour."""
     line = known.line(place)
     food = known.foods[place].food
-    told = f"{line.text} {food.name if food else ''}"
-    if _CUT.search(told) or "coconut" in told:
+    text = f"{line.text} {food.name if food else ''}"
+    if _CUT.search(text) or "coconut" in text:
         return False
     return not any(
         _CUT_IT.search(clause.text) for clause in known.histories.clauses if clause.speaks_of(place)
@@ -342,8 +344,8 @@ def _strength_untold(known: Dish, _place: int) -> bool:
         for spans in (*(step.spans for step in recipe.steps), *read)
         for span in spans
     )
-    told = " ".join((*(clause.text for clause in known.histories.clauses), *remarks))
-    return not (strong and _COLD.search(told))
+    spoken = " ".join((*(clause.text for clause in known.histories.clauses), *remarks))
+    return not (strong and _COLD.search(spoken))
 
 
 _COLD = regex(r"\b(?:refrigerat\w*|fridge|chill\w*)", re.IGNORECASE)

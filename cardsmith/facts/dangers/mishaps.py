@@ -219,10 +219,10 @@ def dry_ice_in_food(dish: Dish, _place: int) -> bool:
     )
     ordinary = any("ice" in words(line.item) and "dry" not in words(line.item) for line in recipe.ingredients)
     for text in texts:
-        for told in sentences(text.lower()):
-            named = "dry ice" in told or (not ordinary and _PIECES.search(told) is not None)
-            eaten = _INTO_FOOD.search(told) and not _APART.search(told)
-            if named and (eaten or (_SHUT_IN.search(told) and not _FORBIDS.search(told))):
+        for sentence in sentences(text.lower()):
+            named = "dry ice" in sentence or (not ordinary and _PIECES.search(sentence) is not None)
+            eaten = _INTO_FOOD.search(sentence) and not _APART.search(sentence)
+            if named and (eaten or (_SHUT_IN.search(sentence) and not _FORBIDS.search(sentence))):
                 return True
     return False
 

@@ -78,8 +78,10 @@ def picked_by_reader(dish: Dish, _place: int) -> bool:
     recipe = dish.recipe
     texts = (recipe.headnote, *(note.text for note in recipe.notes), *(step.text for step in recipe.steps))
     lines = (line.text for line in recipe.ingredients)
-    told = (said for text in (*texts, *lines) for said in sentences(text.lower(), whole=True))
-    return any(_PICKS.search(said) and _OUTDOORS.search(said) and not _NAMED.search(said) for said in told)
+    mentioned = (said for text in (*texts, *lines) for said in sentences(text.lower(), whole=True))
+    return any(
+        _PICKS.search(said) and _OUTDOORS.search(said) and not _NAMED.search(said) for said in mentioned
+    )
 
 
 _MUSHROOMS = ("key:*mushroom*", "key:*chanterelle*", "key:*morel*", "key:*porcini*", "key:truffle")

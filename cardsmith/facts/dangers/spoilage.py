@@ -240,8 +240,8 @@ def _of_plants(dish: Dish, places: range) -> str:
     """Cooked rice, pulses or vegetables, cut melon, tomatoes or leaves, where they are a main food."""
     if _is_preserved(dish):
         return ""
-    found = [place for place in places if spoils(dish, place)]
-    return spoils(dish, found[0]) if found and _share_of(dish, found) >= A_MAIN_FOOD else ""
+    of_plants = [place for place in places if spoils(dish, place)]
+    return spoils(dish, of_plants[0]) if of_plants and _share_of(dish, of_plants) >= A_MAIN_FOOD else ""
 
 
 def _is_preserved(dish: Dish) -> bool:

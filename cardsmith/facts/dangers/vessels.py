@@ -19,13 +19,13 @@ def cooker_misused(dish: Dish, _place: int) -> bool:
 
     Makers' common practice: two thirds at most, half for beans, grain and what else foams.
     """
-    return any(_is_overfilled(told) or _is_forced(told) for told in _of_cooker(dish))
+    return any(_is_overfilled(sentence) or _is_forced(sentence) for sentence in _of_cooker(dish))
 
 
 def foam_vented(dish: Dish, _place: int) -> bool:
     """Whether the steam over beans, grain or what else foams is let out at once."""
     foams = any(is_of(food.food, _FOAMING) for food in dish.foods)
-    return foams and any(_is_vented(told) for told in _of_cooker(dish))
+    return foams and any(_is_vented(sentence) for sentence in _of_cooker(dish))
 
 
 def _of_cooker(dish: Dish) -> Iterator[str]:
@@ -48,18 +48,22 @@ def _clauses(text: str) -> Iterator[str]:
         yield from sentence.split(": ")
 
 
-def _is_overfilled(told: str) -> bool:
-    return _FILLS.search(told) is not None and _HIGH.search(told) is not None and not _KEEPS_LOW.search(told)
+def _is_overfilled(sentence: str) -> bool:
+    return (
+        _FILLS.search(sentence) is not None
+        and _HIGH.search(sentence) is not None
+        and not _KEEPS_LOW.search(sentence)
+    )
 
 
-def _is_forced(told: str) -> bool:
-    return _FORCES.search(told) is not None and not _WAITS.search(told)
+def _is_forced(sentence: str) -> bool:
+    return _FORCES.search(sentence) is not None and not _WAITS.search(sentence)
 
 
-def _is_vented(told: str) -> bool:
+def _is_vented(sentence: str) -> bool:
     """Whether the steam is let out at once, which drives foam into the valve."""
-    found = _VENTS_AT_ONCE.search(told)
-    return found is not None and not _WAITS.search(told[: found.end()].replace("releas", ""))
+    match = _VENTS_AT_ONCE.search(sentence)
+    return match is not None and not _WAITS.search(sentence[: match.end()].replace("releas", ""))
 
 
 _FOAMING = ("role:legume", "role:grain", "role:rice", "role:pasta")
@@ -100,8 +104,8 @@ _WAITS = regex(
 def blended_hot(dish: Dish, _place: int) -> bool:
     """Whether what was boiling goes into the jug of a blender at once; a stick blender stands in the pot."""
     recipe = dish.recipe
-    told = " ".join((*(step.text for step in recipe.steps), *(tool.text for tool in recipe.equipment)))
-    if _STICK.search(told):
+    text = " ".join((*(step.text for step in recipe.steps), *(tool.text for tool in recipe.equipment)))
+    if _STICK.search(text):
         return False
     clauses = dish.histories.clauses
     for number, clause in enumerate(clauses):
@@ -130,8 +134,8 @@ def glass_shocked(dish: Dish, _place: int) -> bool:
     """Whether a glass dish goes from the freezer into a hot oven, or under a grill or over a flame."""
     recipe = dish.recipe
     texts = [step.text.lower() for step in recipe.steps]
-    told = " ".join((*texts, *(tool.text.lower() for tool in recipe.equipment)))
-    if not _GLASS.search(told) or _OF_METAL.search(told):
+    method = " ".join((*texts, *(tool.text.lower() for tool in recipe.equipment)))
+    if not _GLASS.search(method) or _OF_METAL.search(method):
         return False
     froze = False
     for text in texts:
@@ -181,8 +185,8 @@ def _is_sealed(dish: Dish, least: int) -> bool:
     recipe = dish.recipe
     texts = [step.text.lower() for step in recipe.steps]
     remarks = [recipe.storage.lower(), *(note.text.lower() for note in recipe.notes)]
-    told = " ".join((recipe.title.lower(), recipe.headnote.lower(), *texts, *remarks))
-    living = any(is_of(food.food, YEASTS) for food in dish.foods) or _LIVING.search(told)
+    method = " ".join((recipe.title.lower(), recipe.headnote.lower(), *texts, *remarks))
+    living = any(is_of(food.food, YEASTS) for food in dish.foods) or _LIVING.search(method)
     if not living or any(food.food and food.food.share("flour") for food in dish.foods):
         return False
     clauses = dish.histories.clauses
@@ -208,7 +212,7 @@ def _is_long(dish: Dish, text: str, least: int) -> bool:
 def _from_step(dish: Dish, step: int) -> str:
     """The steps from one on, and what the author remarks besides."""
     recipe = dish.recipe
-    texts = [told.text for told in recipe.steps][step:]
+    texts = [other.text for other in recipe.steps][step:]
     return " ".join((*texts, recipe.storage, *(note.text for note in recipe.notes))).lower()
 
 

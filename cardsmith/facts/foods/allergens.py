@@ -59,7 +59,7 @@ class Held:
     @property
     def kinds(self) -> tuple[str, ...]:
         """The kinds to name, each once: almond, walnut."""
-        return tuple(dict.fromkeys(one.kind for one in self.sources if one.kind))
+        return tuple(dict.fromkeys(source.kind for source in self.sources if source.kind))
 
     @property
     def kinds_by_law(self) -> tuple[str, ...]:
@@ -81,7 +81,7 @@ class Allergens:
     @property
     def names(self) -> tuple[str, ...]:
         """What a card lists, each class by its name in the law: milk, possibly wheat; alphabetical."""
-        return self._listed(lambda one: Said(one.allergen.name))
+        return self._listed(lambda held: Said(held.allergen.name))
 
     @property
     def with_kinds(self) -> tuple[str, ...]:
@@ -129,63 +129,65 @@ def allergens(lines: Iterable[Ingredient], market: str, larder: Larder) -> Aller
     perhaps: dict[str, list[AllergenSource]] = {}
     unknown: list[str] = []
     for line in lines:
-        one = identity(line, larder)
-        if one.food is None and line.item:
+        food_identity = identity(line, larder)
+        if food_identity.food is None and line.item:
             unknown.append(line.item)
-        for name, source in _of_line(line, one, market, larder):
+        for name, source in _of_line(line, food_identity, market, larder):
             (sure if source.because is None else perhaps).setdefault(name, []).append(source)
     return Allergens(
         market=market,
         certain=_ordered(sure, market),
-        possible=_ordered({name: told for name, told in perhaps.items() if name not in sure}, market),
-        besides=_ordered({name: told for name, told in perhaps.items() if name in sure}, market),
+        possible=_ordered({name: sources for name, sources in perhaps.items() if name not in sure}, market),
+        besides=_ordered({name: sources for name, sources in perhaps.items() if name in sure}, market),
         unknown=tuple(dict.fromkeys(unknown)),
     )
 
 
 def _of_line(
-    line: Ingredient, one: Identity, market: str, larder: Larder
+    line: Ingredient, food_identity: Identity, market: str, larder: Larder
 ) -> Iterator[tuple[str, AllergenSource]]:
-    for name, because in _of_food(one, market):
-        yield name, _source(name, one, market, Because.OPTIONAL if line.optional else because)
+    for name, because in _of_food(food_identity, market):
+        yield name, _source(name, food_identity, market, Because.OPTIONAL if line.optional else because)
     for other in alternatives(line, larder):
         for name, _ in _of_food(other, market):
             yield name, _source(name, other, market, Because.ALTERNATIVE)
 
 
-def _of_food(one: Identity, market: str) -> Iterator[tuple[str, Because | None]]:
-    certain = one.certain(market)
+def _of_food(food_identity: Identity, market: str) -> Iterator[tuple[str, Because | None]]:
+    certain = food_identity.certain(market)
     yield from ((name, None) for name in certain)
-    doubt = Because.LABEL if one.is_sure else Because.GUESSED
-    made = usual(one.food, market) if one.food else ()
-    told = dict.fromkeys((*one.possible(market), *made))
-    yield from ((name, doubt) for name in told if name not in (*certain, *one.keeps))
+    doubt = Because.LABEL if food_identity.is_sure else Because.GUESSED
+    made = usual(food_identity.food, market) if food_identity.food else ()
+    names = dict.fromkeys((*food_identity.possible(market), *made))
+    yield from ((name, doubt) for name in names if name not in (*certain, *food_identity.keeps))
 
 
-def _source(name: str, one: Identity, market: str, because: Because | None) -> AllergenSource:
+def _source(name: str, food_identity: Identity, market: str, because: Because | None) -> AllergenSource:
     return AllergenSource(
-        item=one.item, kind=kind(classes(market)[name], one.item, one.food), because=because
+        item=food_identity.item,
+        kind=kind(classes(market)[name], food_identity.item, food_identity.food),
+        because=because,
     )
 
 
-def kind(one: Class, item: str, food: Food | None) -> str:
+def kind(class_: Class, item: str, food: Food | None) -> str:
     """The nut, fish or cereal itself, where the law wants it named; empty where it doesn't."""
-    if not one.names_the_kind or food is None:
+    if not class_.names_the_kind or food is None:
         return ""
-    match = one.naming.search(food.name) or one.naming.search(item)
+    match = class_.naming.search(food.name) or class_.naming.search(item)
     if match:
-        told = words(match.group())
-        return told[0] if len(told) == 1 else match.group().lower()
-    if one.name == "cereals containing gluten":
+        own_words = words(match.group())
+        return own_words[0] if len(own_words) == 1 else match.group().lower()
+    if class_.name == "cereals containing gluten":
         return "wheat" if "wheat" in food.us_allergens else ""
-    return food.name if one.name in ("fish", "crustacean shellfish") else ""
+    return food.name if class_.name in ("fish", "crustacean shellfish") else ""
 
 
-def _ordered(found: Mapping[str, list[AllergenSource]], market: str) -> tuple[Held, ...]:
+def _ordered(by_class: Mapping[str, list[AllergenSource]], market: str) -> tuple[Held, ...]:
     return tuple(
-        Held(allergen=one, sources=tuple(dict.fromkeys(found[name])))
-        for name, one in classes(market).items()
-        if name in found
+        Held(allergen=class_, sources=tuple(dict.fromkeys(by_class[name])))
+        for name, class_ in classes(market).items()
+        if name in by_class
     )
 
 
@@ -213,10 +215,10 @@ def in_one_word(
 
     Where both mean the same, the word is that of the house's ``laws``.
     """
-    told = tuple(lines)
-    both = [allergens(told, market, larder) for market in ("us", "eu")]
-    sure = {word_by_law(_word(one), laws) for found in both for one in found.certain}
-    perhaps = {word_by_law(_word(one), laws) for found in both for one in found.possible} - sure
+    listed = tuple(lines)
+    both = [allergens(listed, market, larder) for market in ("us", "eu")]
+    sure = {word_by_law(_word(held), laws) for other in both for held in other.certain}
+    perhaps = {word_by_law(_word(held), laws) for other in both for held in other.possible} - sure
     return tuple(sorted(sure)), tuple(sorted(perhaps))
 
 
@@ -230,12 +232,12 @@ def named_by_both(us: Allergens, eu: Allergens) -> frozenset[str]:
 
     Egg and eggs are the same food, and wheat alone is the same as cereals containing gluten.
     """
-    keys = [{_same_food(held, sure=sure) for held, sure in _held(one)} for one in (us, eu)]
+    keys = [{_same_food(held, sure=sure) for held, sure in _held(other)} for other in (us, eu)]
     same = keys[0] & keys[1]
     return frozenset(
         name
-        for one in (us, eu)
-        for held, sure in _held(one)
+        for other in (us, eu)
+        for held, sure in _held(other)
         if _same_food(held, sure=sure) in same
         for name in _names(held, sure=sure)
     )
@@ -243,38 +245,38 @@ def named_by_both(us: Allergens, eu: Allergens) -> frozenset[str]:
 
 def _held(listed: Allergens) -> Iterator[tuple[Held, bool]]:
     """Each class, and whether it is certain."""
-    yield from ((one, True) for one in listed.certain)
-    yield from ((one, False) for one in listed.possible)
+    yield from ((held, True) for held in listed.certain)
+    yield from ((held, False) for held in listed.possible)
 
 
-def _names(one: Held, *, sure: bool) -> tuple[str, str]:
+def _names(held: Held, *, sure: bool) -> tuple[str, str]:
     """Both ways in which a card may name a class."""
     lead = "" if sure else "possibly "
-    return f"{lead}{one.allergen.name}", f"{lead}{_with_kinds(one)}"
+    return f"{lead}{held.allergen.name}", f"{lead}{_with_kinds(held)}"
 
 
-def _with_kinds(one: Held) -> Said:
-    name = Said(one.allergen.name)
-    if not one.kinds:
+def _with_kinds(held: Held) -> Said:
+    name = Said(held.allergen.name)
+    if not held.kinds:
         return name
-    return Said("{name} ({kinds})", name=name, kinds=joined(", ", *map(Said, one.kinds_by_law)))
+    return Said("{name} ({kinds})", name=name, kinds=joined(", ", *map(Said, held.kinds_by_law)))
 
 
-def _same_food(one: Held, *, sure: bool) -> tuple[str, bool]:
+def _same_food(held: Held, *, sure: bool) -> tuple[str, bool]:
     """What tells the foods of a class from all others, under either law."""
-    is_wheat = one.allergen.printed == "gluten" and all(source.kind == "wheat" for source in one.sources)
-    return "wheat" if is_wheat else _word(one), sure
+    is_wheat = held.allergen.printed == "gluten" and all(source.kind == "wheat" for source in held.sources)
+    return "wheat" if is_wheat else _word(held), sure
 
 
-def _word(one: Held) -> str:
-    return _SAME.get(one.allergen.printed, one.allergen.printed)
+def _word(held: Held) -> str:
+    return _SAME.get(held.allergen.printed, held.allergen.printed)
 
 
 def named_by_law() -> dict[str, tuple[str, ...]]:
     """What either law calls an allergen or a food that is one, each with the words of the filters."""
-    found: dict[str, set[str]] = {}
+    by_name: dict[str, set[str]] = {}
     for row in table("allergen_classes"):
         word = _SAME.get(row["printed"], row["printed"])
         for name in (row["class"], row["printed"], word, *cell(row["words"])):
-            found.setdefault(name, set()).add(word)
-    return {name: tuple(sorted(words)) for name, words in found.items()}
+            by_name.setdefault(name, set()).add(word)
+    return {name: tuple(sorted(words)) for name, words in by_name.items()}

@@ -17,17 +17,19 @@ from cardsmith.words import Said
 
 def australian(us: Allergens, eu: Allergens) -> tuple[str, ...]:
     """The required names, each list alphabetical; those that are not certain with *possibly* before them."""
-    sure = {Said(name) for one in (us, eu) for name in _names(one.certain)}
-    perhaps = {Said(name) for one in (us, eu) for name in _names((*one.possible, *one.besides))} - sure
+    sure = {Said(name) for allergens in (us, eu) for name in _names(allergens.certain)}
+    perhaps = {
+        Said(name) for allergens in (us, eu) for name in _names((*allergens.possible, *allergens.besides))
+    } - sure
     possibly = (Said("possibly {name}", name=name) for name in sorted(perhaps, key=str.lower))
     return (*sorted(sure, key=str.lower), *possibly)
 
 
 def _names(held: Iterable[Held]) -> Iterator[str]:
-    for one in held:
-        of_class = _required().get((one.allergen.name, ""), ())
-        for source in one.sources:
-            yield from _required().get((one.allergen.name, source.kind), of_class)
+    for other in held:
+        of_class = _required().get((other.allergen.name, ""), ())
+        for source in other.sources:
+            yield from _required().get((other.allergen.name, source.kind), of_class)
 
 
 @cache

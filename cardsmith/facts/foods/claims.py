@@ -51,7 +51,9 @@ def plain(text: str) -> str:
 @cache
 def by_name() -> Mapping[str, Diet]:
     """Every diet by each of its names."""
-    return {plain(name): one for one in diets() for name in (one.name, *one.aliases)}
+    return {
+        plain(name): known_diet for known_diet in diets() for name in (known_diet.name, *known_diet.aliases)
+    }
 
 
 def diet(claim: str) -> Diet | None:
@@ -76,15 +78,18 @@ _STRICTER = {  # what is vegan is vegetarian too
 @lru_cache(maxsize=4096)
 def asked_for(text: str) -> tuple[Diet, ...]:
     """The claims that a line asks its food to keep: ``gluten-free oats``, ``vegan mayonnaise``."""
-    told = f" {plain(re.sub(r'[,;()]', ' ', text))} "
-    return tuple(one for one, names in _called() if any(name in told for name in names))
+    claim = f" {plain(re.sub(r'[,;()]', ' ', text))} "
+    return tuple(known_diet for known_diet, names in _called() if any(name in claim for name in names))
 
 
 @cache
 def _called() -> tuple[tuple[Diet, tuple[str, ...]], ...]:
     """Each diet with its names and those of stricter ones, between spaces."""
-    names = ((one, (one.name, *one.aliases, *_STRICTER.get(one.name, ()))) for one in diets())
-    return tuple((one, tuple(f" {plain(name)} " for name in told)) for one, told in names)
+    names = (
+        (known_diet, (known_diet.name, *known_diet.aliases, *_STRICTER.get(known_diet.name, ())))
+        for known_diet in diets()
+    )
+    return tuple((known_diet, tuple(f" {plain(name)} " for name in called)) for known_diet, called in names)
 
 
 _LACKS = regex(r"(?i)\b(?:made )?(?:without|free from|with no|contains no) (?P<what>[\w, ]+)")
@@ -93,11 +98,11 @@ _LACKS = regex(r"(?i)\b(?:made )?(?:without|free from|with no|contains no) (?P<w
 @lru_cache(maxsize=4096)
 def left_out(text: str) -> frozenset[str]:
     """The allergens and origins that a line says its food is made without: gelatine, of marshmallows."""
-    told = {word for match in _LACKS.finditer(text) for word in words(match["what"])}
-    return frozenset(name for name in _named() if told & set(words(name))) if told else frozenset()
+    word_set = {word for match in _LACKS.finditer(text) for word in words(match["what"])}
+    return frozenset(name for name in _named() if word_set & set(words(name))) if word_set else frozenset()
 
 
 @cache
 def _named() -> frozenset[str]:
     """Every allergen and origin that any claim speaks of."""
-    return frozenset(name for one in diets() for name in (*one.origins, *one.allergens))
+    return frozenset(name for known_diet in diets() for name in (*known_diet.origins, *known_diet.allergens))

@@ -58,17 +58,17 @@ class Identity:
 
     def certain(self, market: str) -> tuple[str, ...]:
         """The allergen classes of ``us`` or ``eu`` that it holds whatever is bought."""
-        told = _told(self.food, market)
+        classes = _told(self.food, market)
         if self.how is Certainty.CLASS and self.food is not None and "plant" in self.food.origin:
             return ()  # who knows which nut, which bread
-        return tuple(name for name in told if not name.startswith("?"))
+        return tuple(name for name in classes if not name.startswith("?"))
 
     def possible(self, market: str) -> tuple[str, ...]:
         """The classes that only the label of what is bought can settle."""
-        told = [*_told(self.food, market), *(self.us_class if market == "us" else self.eu_class)]
+        classes = [*_told(self.food, market), *(self.us_class if market == "us" else self.eu_class)]
         if self.food is None or not _grows(self.food):  # crab apples hold no crab
-            told += [name for one in self.beside for name in _told(one, market)]
-        named = (name.removeprefix("?") for name in told)
+            classes += [name for other in self.beside for name in _told(other, market)]
+        named = (name.removeprefix("?") for name in classes)
         settled = (*self.certain(market), *self.keeps)
         return tuple(dict.fromkeys(name for name in named if name not in settled))
 
@@ -86,9 +86,9 @@ def _grows(food: Food) -> bool:
 def identify(text: str, larder: Larder, food: Food | None = None) -> Identity:
     """What ``text`` names, where ``food`` is what the larder found for it, if anything."""
     match = None if food else larder.find(text)
-    found = food or (match.food if match else None)
-    if found is not None:
-        return Identity(item=text, food=found, how=Certainty.KNOWN)
+    known = food or (match.food if match else None)
+    if known is not None:
+        return Identity(item=text, food=known, how=Certainty.KNOWN)
     near = nearest(text, larder)
     if near is None:
         return Identity(item=text, food=None, how=Certainty.UNKNOWN)
@@ -105,8 +105,8 @@ def identify(text: str, larder: Larder, food: Food | None = None) -> Identity:
 def joined(item: str, larder: Larder) -> tuple[Food, ...]:
     """The foods that one name joins, where the larder knows each: flaky salt and plenty of black pepper."""
     names = [_SOME.sub("", name) for name in _AND.split(item)]
-    found = [larder.find(name) for name in names] if len(names) > 1 else []
-    return tuple(one.food for one in found if one is not None) if all(found) else ()
+    matches = [larder.find(name) for name in names] if len(names) > 1 else []
+    return tuple(match.food for match in matches if match is not None) if all(matches) else ()
 
 
 _AND = regex(r"\s+(?:and|&)\s+|,\s*", re.IGNORECASE)
@@ -121,20 +121,20 @@ def identity(line: Ingredient, larder: Larder) -> Identity:
 
 def _whole_item(line: Ingredient) -> str:
     """The item, with the noun that it shares with what stands instead: roast, of roast or mashed potatoes."""
-    told = frozenset(words(line.item))
-    if line.food is None and line.alternatives and told and told <= descriptors() | {"roast"}:
+    word_set = frozenset(words(line.item))
+    if line.food is None and line.alternatives and word_set and word_set <= descriptors() | {"roast"}:
         return f"{line.item} {line.alternatives[0].split()[-1]}"
     return line.item
 
 
 @lru_cache(maxsize=4096)  # every caution, allergen and claim asks about the same lines
 def _identity(item: str, food: Food | None, bought: str, text: str, larder: Larder) -> Identity:
-    one = identify(item, larder, food)
+    food_identity = identify(item, larder, food)
     return replace(
-        one,
-        food=_without(one.food, left_out(text)),
+        food_identity,
+        food=_without(food_identity.food, left_out(text)),
         keeps=frozenset(name for asked in asked_for(text) for name in asked.allergens),
-        ready=_ready(one.food, bought),
+        ready=_ready(food_identity.food, bought),
     )
 
 
@@ -144,8 +144,12 @@ def _without(food: Food | None, lacking: frozenset[str]) -> Food | None:
         return food
     return replace(
         food,
-        us_allergens=tuple(one for one in food.us_allergens if one.removeprefix("?") not in lacking),
-        eu_allergens=tuple(one for one in food.eu_allergens if one.removeprefix("?") not in lacking),
+        us_allergens=tuple(
+            allergen for allergen in food.us_allergens if allergen.removeprefix("?") not in lacking
+        ),
+        eu_allergens=tuple(
+            allergen for allergen in food.eu_allergens if allergen.removeprefix("?") not in lacking
+        ),
         origin=food.origin - lacking,
     )
 
@@ -159,8 +163,12 @@ def identities(recipe: Recipe, larder: Larder) -> tuple[Identity, ...]:
 def unknown(recipe: Recipe, larder: Larder) -> tuple[Identity, ...]:
     """The lines whose food is guessed or not known at all, each item once."""
     headings = {line.item for line in recipe.ingredients if is_heading(line)}
-    found = (one for one in identities(recipe, larder) if not one.is_sure and one.item not in {"", *headings})
-    return tuple({one.item: one for one in found}.values())
+    unsure = (
+        food_identity
+        for food_identity in identities(recipe, larder)
+        if not food_identity.is_sure and food_identity.item not in {"", *headings}
+    )
+    return tuple({food_identity.item: food_identity for food_identity in unsure}.values())
 
 
 def alternatives(line: Ingredient, larder: Larder) -> Iterator[Identity]:
@@ -174,11 +182,11 @@ _NOT = regex(r"\b(?:not|never|un|without being|to be|if not|before being)[\s-]*$
 
 @cache
 def _ready_words() -> tuple[tuple[Phrases, tuple[str, ...]], ...]:
-    found: dict[str, list[str]] = {}
+    by_name: dict[str, list[str]] = {}
     for row in table("ready_words"):
-        found.setdefault(row["roles"], []).append(row["word"])
-    pairs = ((phrases("|".join(names)), roles) for roles, names in found.items())
-    return tuple((told, tuple(f"role:{one}" for one in cell(roles))) for told, roles in pairs if told)
+        by_name.setdefault(row["roles"], []).append(row["word"])
+    pairs = ((phrases("|".join(names)), roles) for roles, names in by_name.items())
+    return tuple((ready, tuple(f"role:{role}" for role in cell(roles))) for ready, roles in pairs if ready)
 
 
 @cache
@@ -198,8 +206,8 @@ def _ready(food: Food | None, text: str) -> str:
     """The word, or the food, that says nothing has to be done to it; empty where it is raw."""
     if food is not None and is_of(food, _kept()):
         return food.name
-    for told, roles in _ready_words():
-        for match in told.finditer(text):
+    for ready, roles in _ready_words():
+        for match in ready.finditer(text):
             mine = food is None or is_of(food, roles)
             if mine and not _NOT.search(text[: match.start()]) and not _WIPED.match(text, match.end()):
                 return match.group()

@@ -97,25 +97,27 @@ _OBJECTS = frozenset(
 
 def clauses(recipe: Recipe, mentions: Mentions) -> tuple[Clause, ...]:
     """Every clause of every step, in order."""
-    found: list[Clause] = []
+    made: list[Clause] = []
     place = 0
     for number, part in enumerate(recipe.parts):
         for step in part.steps:
-            named = tuple(sorted(mentions.by_step.get(place, ()), key=lambda one: (one.start, one.line)))
-            found.extend(_of_step(step, place, number, named))
+            named = tuple(
+                sorted(mentions.by_step.get(place, ()), key=lambda mention: (mention.start, mention.line))
+            )
+            made.extend(_of_step(step, place, number, named))
             place += 1
-    return tuple(found)
+    return tuple(made)
 
 
 def _of_step(step: Step, place: int, part: int, named: tuple[Mention, ...]) -> Iterator[Clause]:
     text = visible(step.spans)
-    told = tokens(text)
+    step_words = tokens(text)
     measures = _measures(step)
-    covered = [(one.start, one.end) for one in named if one.how is not How.CUE]
+    covered = [(mention.start, mention.end) for mention in named if mention.how is not How.CUE]
     inside = [at for at, _ in measures]
 
     def is_inside(place: int) -> bool:
-        return any(start <= place < start + len(one.text) for start, one in measures)
+        return any(start <= place < start + len(measured.text) for start, measured in measures)
 
     colons = (match.end() for match in _COLON.finditer(text) if not is_inside(match.start()))
     ends = sorted({*(end for _, end in stops(text, is_inside)), *colons, len(text)})
@@ -123,30 +125,30 @@ def _of_step(step: Step, place: int, part: int, named: tuple[Mention, ...]) -> I
     at = 0
     for end in ends:
         upto = at
-        while upto < len(told) and told[upto].start < end:
+        while upto < len(step_words) and step_words[upto].start < end:
             upto += 1
-        cuts = _cuts(text, told, at, upto, covered)
-        starts = [begins, *(told[cut].start for cut in cuts[1:])]
+        cuts = _cuts(text, step_words, at, upto, covered)
+        starts = [begins, *(step_words[cut].start for cut in cuts[1:])]
         for number, start in enumerate(starts):
             stop = starts[number + 1] if number + 1 < len(starts) else end
             verb = cuts[number] if cuts else -1
-            yield _clause(text, told, place, part, start, stop, verb, named, measures, inside)
+            yield _clause(text, step_words, place, part, start, stop, verb, named, measures, inside)
         begins, at = end, upto
 
 
 def _measures(step: Step) -> list[tuple[int, Measured]]:
-    found: list[tuple[int, Measured]] = []
+    measured: list[tuple[int, Measured]] = []
     at = 0
     for span in step.spans:
         if isinstance(span, Measured):
-            found.append((at, span))
+            measured.append((at, span))
         at += len(span.text)
-    return found
+    return measured
 
 
 def _clause(
     text: str,
-    told: tuple[StepWord, ...],
+    step_words: tuple[StepWord, ...],
     place: int,
     part: int,
     start: int,
@@ -156,12 +158,17 @@ def _clause(
     measures: list[tuple[int, Measured]],
     inside: list[int],
 ) -> Clause:
-    mine = tuple(one for one in told if start <= one.start < end)
+    mine = tuple(step_word for step_word in step_words if start <= step_word.start < end)
     first = bisect_right(inside, start - 1)
-    spans = [one for at, one in measures[first:] if at < end]
-    word = told[verb].word if verb >= 0 else ""
-    if verb >= 0 and verb + 1 < len(told) and told[verb + 1].joined and text[told[verb].end] == "-":
-        word = told[verb + 1].word  # stir-fry, deep-fry
+    spans = [measured for at, measured in measures[first:] if at < end]
+    word = step_words[verb].word if verb >= 0 else ""
+    if (
+        verb >= 0
+        and verb + 1 < len(step_words)
+        and step_words[verb + 1].joined
+        and text[step_words[verb].end] == "-"
+    ):
+        word = step_words[verb + 1].word  # stir-fry, deep-fry
     return Clause(
         step=place,
         part=part,
@@ -170,16 +177,22 @@ def _clause(
         text=text[start:end].lower(),
         deed=deeds().get(word, Deed.NONE),
         verb=word,
-        at=told[verb].end if verb >= 0 else start,
+        at=step_words[verb].end if verb >= 0 else start,
         tokens=mine,
         mentions=tuple(
-            one
-            for one in named
-            if start <= one.start < end
-            and (one.how is not How.CUE or (verb >= 0 and _is_acted_on(text, told[verb].end, one.start)))
+            mention
+            for mention in named
+            if start <= mention.start < end
+            and (
+                mention.how is not How.CUE
+                or (verb >= 0 and _is_acted_on(text, step_words[verb].end, mention.start))
+            )
         ),
-        temperatures=tuple(one for one in spans if one.kind is Kind.TEMPERATURE),
-        seconds=max((one.quantity.low for one in spans if one.kind is Kind.DURATION), default=Fraction(0)),
+        temperatures=tuple(measured for measured in spans if measured.kind is Kind.TEMPERATURE),
+        seconds=max(
+            (measured.quantity.low for measured in spans if measured.kind is Kind.DURATION),
+            default=Fraction(0),
+        ),
         is_held=any(_is_held(text, *pair) for pair in pairwise(measures[first:]) if pair[1][0] < end),
     )
 
@@ -202,74 +215,80 @@ _HELD = frozenset({"for", "for at least"})
 
 
 def _cuts(
-    text: str, told: tuple[StepWord, ...], first: int, end: int, covered: list[tuple[int, int]]
+    text: str, step_words: tuple[StepWord, ...], first: int, end: int, covered: list[tuple[int, int]]
 ) -> list[int]:
     """The places of the verbs of one sentence; a clause begins with each but the first."""
-    found: list[int] = []
+    places: list[int] = []
     for at in range(first, end):
-        word = told[at].word
-        if word not in deeds() and not _first_half(text, told, at):
+        word = step_words[at].word
+        if word not in deeds() and not _first_half(text, step_words, at):
             continue
-        if at > first and _first_half(text, told, at - 1):
+        if at > first and _first_half(text, step_words, at - 1):
             continue  # the second half of a verb of two
-        around = [(start, stop) for start, stop in covered if start <= told[at].start < stop]
-        alone = (told[at].start, told[at].end) in around and deeds().get(word) in HEATING and at == first
-        alone = alone or _is_timed(told, at, end)
-        if around and not alone and not _commands(told, at, first, end):
+        around = [(start, stop) for start, stop in covered if start <= step_words[at].start < stop]
+        alone = (
+            (step_words[at].start, step_words[at].end) in around
+            and deeds().get(word) in HEATING
+            and at == first
+        )
+        alone = alone or _is_timed(step_words, at, end)
+        if around and not alone and not _commands(step_words, at, first, end):
             continue  # but "Roast at 200 °C" orders, though a pork shoulder is a roast
-        if _is_verb(text, told, at, first, end, bool(found)):
-            found.append(at)
-    return found
+        if _is_verb(text, step_words, at, first, end, bool(places)):
+            places.append(at)
+    return places
 
 
-def _first_half(text: str, told: tuple[StepWord, ...], at: int) -> bool:
+def _first_half(text: str, step_words: tuple[StepWord, ...], at: int) -> bool:
     """Whether a word is the first of a verb of two: deep-fry."""
     after = at + 1
     return (
-        told[at].word in _BEFORE
-        and after < len(told)
-        and told[after].joined
-        and text[told[at].end] == "-"
-        and told[after].word in deeds()
+        step_words[at].word in _BEFORE
+        and after < len(step_words)
+        and step_words[after].joined
+        and text[step_words[at].end] == "-"
+        and step_words[after].word in deeds()
     )
 
 
-def _commands(told: tuple[StepWord, ...], at: int, first: int, end: int) -> bool:
+def _commands(step_words: tuple[StepWord, ...], at: int, first: int, end: int) -> bool:
     """Whether a word that may be a food is what the cook does: "Butter the tin"; not "brown sugar"."""
-    return at == first and at + 1 < end and told[at + 1].word in _OBJECTS
+    return at == first and at + 1 < end and step_words[at + 1].word in _OBJECTS
 
 
-def _is_verb(text: str, told: tuple[StepWord, ...], at: int, first: int, end: int, has_verb: bool) -> bool:
+def _is_verb(
+    text: str, step_words: tuple[StepWord, ...], at: int, first: int, end: int, has_verb: bool
+) -> bool:
     """Whether a word is an order to the cook here, rather than a noun, an adjective or another's deed."""
     before = at - 1
-    while before >= first and (_is_adverb(text, told[before]) or told[before].word in _BEFORE):
+    while before >= first and (_is_adverb(text, step_words[before]) or step_words[before].word in _BEFORE):
         before -= 1
     if before < first:
         return True
-    if word_is_both(told[at].word) and not (at + 1 < end and told[at + 1].word in _OBJECTS):
-        return _is_timed(told, at, end)  # not "until cold and set", "skin side up"
-    gap = text[told[before].end : told[before + 1].start]
+    if word_is_both(step_words[at].word) and not (at + 1 < end and step_words[at + 1].word in _OBJECTS):
+        return _is_timed(step_words, at, end)  # not "until cold and set", "skin side up"
+    gap = text[step_words[before].end : step_words[before + 1].start]
     if "," in gap or "—" in gap or "–" in gap or "(" in gap:
-        return not has_verb or _orders(text, told, at, end)
-    if told[before].word in _LINKS:
-        return told[before].word != "or" or _orders(text, told, at, end)
-    if told[before].word == "to":
-        return before > first and told[before - 1].word in {"leave", "allow", "return", "ready"}
+        return not has_verb or _orders(text, step_words, at, end)
+    if step_words[before].word in _LINKS:
+        return step_words[before].word != "or" or _orders(text, step_words, at, end)
+    if step_words[before].word == "to":
+        return before > first and step_words[before - 1].word in {"leave", "allow", "return", "ready"}
     return (
         not has_verb
-        and told[before].word not in _NO_VERB
+        and step_words[before].word not in _NO_VERB
         and before < first + 6
-        and _orders(text, told, at, end)
+        and _orders(text, step_words, at, end)
     )
 
 
-def _orders(text: str, told: tuple[StepWord, ...], at: int, end: int) -> bool:
+def _orders(text: str, step_words: tuple[StepWord, ...], at: int, end: int) -> bool:
     """Whether what follows is what an order has: an object, a place, a time, or nothing."""
     after = at + 1
     if after >= end:
         return True
-    gap = text[told[at].end : told[after].start]
-    return bool(gap.strip(" -")) or told[after].word in _OBJECTS or not told[after].word.isdigit()
+    gap = text[step_words[at].end : step_words[after].start]
+    return bool(gap.strip(" -")) or step_words[after].word in _OBJECTS or not step_words[after].word.isdigit()
 
 
 def word_is_both(word: str) -> bool:
@@ -285,10 +304,10 @@ _BOTH = frozenset(
 )
 
 
-def _is_timed(told: tuple[StepWord, ...], at: int, end: int) -> bool:
+def _is_timed(step_words: tuple[StepWord, ...], at: int, end: int) -> bool:
     """Whether a word that may be a noun is a deed that goes on: "cover and roast for 6 hours"."""
-    linked = at > 0 and told[at - 1].word in _LINKS and told[at].word in _TIMED
-    return linked and at + 1 < end and told[at + 1].word in _FOR_HOW_LONG
+    linked = at > 0 and step_words[at - 1].word in _LINKS and step_words[at].word in _TIMED
+    return linked and at + 1 < end and step_words[at + 1].word in _FOR_HOW_LONG
 
 
 _TIMED = frozenset(words("roast toast stew rest cure smoke dry"))
@@ -302,9 +321,10 @@ def _is_adverb(text: str, token: StepWord) -> bool:
 def core(clause: Clause) -> tuple[Measured, ...]:
     """The temperatures that a clause gives for the food itself, whatever it cooks in."""
     return tuple(
-        one
-        for one in clause.temperatures
-        if one.purpose in OF_FOOD or (one.purpose is Purpose.PAN and one.quantity.high <= _COOL_PAN)
+        measured
+        for measured in clause.temperatures
+        if measured.purpose in OF_FOOD
+        or (measured.purpose is Purpose.PAN and measured.quantity.high <= _COOL_PAN)
     )
 
 

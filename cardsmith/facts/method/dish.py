@@ -52,13 +52,13 @@ class Dish:
 
         Asked before an error that no author can answer, so that a method which is misread causes none.
         """
-        told = self.histories.clauses
-        uses = (one for one in told if one.speaks_of(place))
+        clauses = self.histories.clauses
+        uses = (clause for clause in clauses if clause.speaks_of(place))
         first = next(uses, None)
         return first is not None and any(
-            one.deed in {Deed.COOK, Deed.BOIL} and (not one.mentions or one.speaks_of(place))
-            for one in told
-            if (one.step, one.start) >= (first.step, first.start)
+            clause.deed in {Deed.COOK, Deed.BOIL} and (not clause.mentions or clause.speaks_of(place))
+            for clause in clauses
+            if (clause.step, clause.start) >= (first.step, first.start)
         )
 
 

@@ -53,10 +53,10 @@ def minimums() -> tuple[Minimum, ...]:
 
 def minimum(line: Ingredient, food: Food | None) -> Minimum | None:
     """The minimum for a line whose food is ``food``; ground where the cook has it ground."""
-    found = _of(food)
-    if found is not None and found.food == "whole cuts" and _GROUND.search(line.text):
-        return next(one for one in minimums() if one.food == "ground meat")
-    return found
+    by_food = _of(food)
+    if by_food is not None and by_food.food == "whole cuts" and _GROUND.search(line.text):
+        return next(other for other in minimums() if other.food == "ground meat")
+    return by_food
 
 
 _GROUND = regex(r"\b(?:ground|minced|mince)\b", re.IGNORECASE)
@@ -64,7 +64,7 @@ _GROUND = regex(r"\b(?:ground|minced|mince)\b", re.IGNORECASE)
 
 @cache
 def _of(food: Food | None) -> Minimum | None:
-    return next((one for one in minimums() if is_of(food, one.foods)), None)
+    return next((other for other in minimums() if is_of(food, other.foods)), None)
 
 
 @cache
@@ -72,8 +72,8 @@ def least(food: Food | None) -> Fraction | None:
     """°C that the inside of a food must reach; None where there is no figure."""
     if is_of(food, EGGS):
         return EGG_DISH
-    found = _of(food)
-    return found.least if found else None
+    by_food = _of(food)
+    return by_food.least if by_food else None
 
 
 @cache
@@ -109,8 +109,8 @@ def _bath_times() -> tuple[tuple[Fraction, Fraction], ...]:
 
 def bath_time(millimetres: Fraction) -> Fraction | None:
     """Seconds until the middle of a slab so thick is within 0.5 °C of its bath; None beyond the table."""
-    found = _bath_times()
-    for (thin, quick), (thick, slow) in pairwise(((Fraction(0), Fraction(0)), *found)):
+    rows = _bath_times()
+    for (thin, quick), (thick, slow) in pairwise(((Fraction(0), Fraction(0)), *rows)):
         if millimetres <= thick:
             return quick + (slow - quick) * (millimetres - thin) / (thick - thin)
     return None

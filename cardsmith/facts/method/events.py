@@ -122,13 +122,20 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
     """
     heat = _by_words(clause, is_on=is_on)
     in_air = clause.deed is Deed.DRY and not clause.says(READS)  # whose heat is not the food's
-    inside = [] if in_air else [one.quantity.low for one in core(clause)]
+    inside = [] if in_air else [measured.quantity.low for measured in core(clause)]
     if clause.deed in HEATING or heat is not None or is_on:
-        inside += [one.quantity.low for one in clause.temperatures if one.purpose is Purpose.WATER]
+        inside += [
+            measured.quantity.low for measured in clause.temperatures if measured.purpose is Purpose.WATER
+        ]
     celsius = max(inside, default=None)
-    bath = max((one.quantity.low for one in clause.temperatures if one.purpose is Purpose.BATH), default=None)
+    bath = max(
+        (measured.quantity.low for measured in clause.temperatures if measured.purpose is Purpose.BATH),
+        default=None,
+    )
     if bath is None and clause.says(BATH) and clause.deed is not Deed.WARM:
-        low = (one.quantity.low for one in clause.temperatures if one.quantity.low <= _BATH_MOST)
+        low = (
+            measured.quantity.low for measured in clause.temperatures if measured.quantity.low <= _BATH_MOST
+        )
         bath, celsius = max(low, default=celsius), None
     if heat is None and bath is not None and clause.deed is not Deed.WARM and clause.seconds:
         heat = Heat.COOKED
@@ -151,7 +158,8 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
         verb=clause.verb,
         text=clause.text,
         syrup=max(
-            (one.quantity.low for one in clause.temperatures if one.purpose is Purpose.SYRUP), default=None
+            (measured.quantity.low for measured in clause.temperatures if measured.purpose is Purpose.SYRUP),
+            default=None,
         ),
         celsius=celsius,
         bath=bath,
@@ -172,15 +180,15 @@ def _by_words(clause: Clause, *, is_on: bool) -> Heat | None:
     in_acid = clause.verb == "cook" and not is_on and clause.says(_IN_ACID) and not clause.says(PLACE)
     if in_acid or clause.verb == "cure":
         return None  # fish that turns opaque in lime juice, or firm in salt, is raw
-    told = _BY_DEED.get(clause.deed)
+    by_deed = _BY_DEED.get(clause.deed)
     if clause.deed is Deed.SEAR and clause.seconds >= SURFACE:
         return Heat.COOKED
     if clause.verb == "dry" and clause.says(PLACE):
         return Heat.COOKED
-    if told is Heat.WARMED:
-        return Heat.COOKED if (clause.says(DONE) and clause.says(UNTIL)) or clause.says(BRINGS) else told
-    if told is not None:
-        return told
+    if by_deed is Heat.WARMED:
+        return Heat.COOKED if (clause.says(DONE) and clause.says(UNTIL)) or clause.says(BRINGS) else by_deed
+    if by_deed is not None:
+        return by_deed
     if clause.verb == "bring" or clause.deed is Deed.NONE:
         return Heat.COOKED if clause.says(BRINGS) else None
     if clause.deed in (Deed.MIX, Deed.LEAVE):

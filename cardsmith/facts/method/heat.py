@@ -44,7 +44,7 @@ class History:
     @property
     def events(self) -> tuple[Event, ...]:
         """Every event, of all portions."""
-        return tuple(dict.fromkeys(one for events in self.portions for one in events))
+        return tuple(dict.fromkeys(event for events in self.portions for event in events))
 
 
 @frozen
@@ -60,45 +60,45 @@ class Histories:
 def histories(recipe: Recipe, larder: Larder) -> Histories:
     """The history of every line, by its place in ``recipe.ingredients``."""
     mentions = read_mentions(recipe, larder)
-    told = clauses(recipe, mentions)
+    method = clauses(recipe, mentions)
     foods = identities(recipe, larder)
     walker = Walker(
         recipe,
         mentions.strangers,
-        named=(one.line for one in mentions.found if one.how is not How.CUE),
+        named=(mention.line for mention in mentions.found if mention.how is not How.CUE),
         media=_lines_of(foods, MEDIA),
         flours=_lines_of(foods, FLOURS),
         eggs=_lines_of(foods, EGGS),
         flesh=_lines_of(foods, ANIMAL),
     )
-    walker.walk(told)
+    walker.walk(method)
     of_part = _main_events(walker)
     lines = []
     for place in range(len(recipe.ingredients)):
         portions = walker.portions.get(place)
         named = bool(portions)
         events = (
-            tuple(tuple(one.events) for one in portions.values())
+            tuple(tuple(part.events) for part in portions.values())
             if portions
             else (of_part.get(walker.lines[place], ()),)
         )
         lines.append(History(line=place, portions=events, is_named=named, served=bool(recipe.steps)))
-    return Histories(lines=tuple(lines), clauses=told, thickness=_thickness(recipe, told))
+    return Histories(lines=tuple(lines), clauses=method, thickness=_thickness(recipe, method))
 
 
 def _lines_of(foods: tuple[Identity, ...], wanted: tuple[str, ...]) -> frozenset[int]:
-    return frozenset(place for place, one in enumerate(foods) if is_of(one.food, wanted))
+    return frozenset(place for place, identity in enumerate(foods) if is_of(identity.food, wanted))
 
 
 def _main_events(walker: Walker) -> Mapping[int, tuple[Event, ...]]:
     """What happens to the most heated food of each part, for lines that no step names."""
-    found: dict[int, tuple[Event, ...]] = {}
+    by_place: dict[int, tuple[Event, ...]] = {}
     for place, portions in walker.portions.items():
-        for one in portions.values():
+        for other in portions.values():
             part = walker.lines[place]
-            if len(one.events) > len(found.get(part, ())):
-                found[part] = tuple(one.events)
-    return found
+            if len(other.events) > len(by_place.get(part, ())):
+                by_place[part] = tuple(other.events)
+    return by_place
 
 
 def most(history: History, food: Food | None, *, thickness: Fraction | None = None) -> Heat:
@@ -116,9 +116,9 @@ def most(history: History, food: Food | None, *, thickness: Fraction | None = No
 def _reached(events: tuple[Event, ...], food: Food | None, thickness: Fraction | None) -> Heat:
     best = Heat.RAW
     short = False  # a thermometer, or the author, says that it is not done
-    for told in events:
-        coats = told.has_flesh and is_of(food, EGGS)  # the crumb of a cutlet is hotter than its inside
-        event = replace(told, celsius=None) if coats else told
+    for heat_event in events:
+        coats = heat_event.has_flesh and is_of(food, EGGS)  # the crumb of a cutlet is hotter than its inside
+        event = replace(heat_event, celsius=None) if coats else heat_event
         heat = _of(event, food, thickness)
         if heat is Heat.PASTEURISED:
             return heat
@@ -148,8 +148,8 @@ _DONE_AFTER = frozenset({"boil", "simmer", "braise", "stew", "bake", "poach", "s
 
 def _of(event: Event, food: Food | None, thickness: Fraction | None) -> Heat:
     """How far one event got a food."""
-    told = event.celsius is not None and is_paired(food, event.celsius, event.held)
-    if event.bath is not None and not (told and event.held):
+    is_pasteurized = event.celsius is not None and is_paired(food, event.celsius, event.held)
+    if event.bath is not None and not (is_pasteurized and event.held):
         return _in_bath(event, food, thickness)
     if event.celsius is None or least(food) is None:
         return event.heat
@@ -168,13 +168,15 @@ def _in_bath(event: Event, food: Food | None, thickness: Fraction | None) -> Hea
     return Heat.PASTEURISED if need is not None and event.seconds >= need else Heat.UNKNOWN
 
 
-def _thickness(recipe: Recipe, told: tuple[Clause, ...]) -> Fraction | None:
+def _thickness(recipe: Recipe, method: tuple[Clause, ...]) -> Fraction | None:
     """The greatest thickness, in mm, that a recipe gives; None where no bath asks, or none is given."""
-    if not any(one.purpose is Purpose.BATH for clause in told for one in clause.temperatures):
+    if not any(measured.purpose is Purpose.BATH for clause in method for measured in clause.temperatures):
         return None
     listed = (spans_of(recipe, line.text, line.where) for line in recipe.ingredients)
-    found = (one for spans in (*(step.spans for step in recipe.steps), *listed) for one in _thick(spans))
-    return max(found, default=None)
+    thicknesses = (
+        value for spans in (*(step.spans for step in recipe.steps), *listed) for value in _thick(spans)
+    )
+    return max(thicknesses, default=None)
 
 
 def _thick(spans: Sequence[Span]) -> Iterator[Fraction]:

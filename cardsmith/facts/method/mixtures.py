@@ -88,7 +88,7 @@ class Walker(Pots):
 
     def _put_aside(self, clause: Clause, pots: list[Pot]) -> None:
         """What is cooked and goes on a plate leaves the pan empty: what is added next doesn't go to it."""
-        aside = clause.says(_ON_PLATE) and any(one.events for pot in pots for one in pot.portions)
+        aside = clause.says(_ON_PLATE) and any(part.events for pot in pots for part in pot.portions)
         for pot in pots:
             pot.is_aside = bool(aside)
         if aside:
@@ -97,7 +97,11 @@ class Walker(Pots):
     def _fill_bath(self, clause: Clause) -> None:
         """Remember how hot a bath is made before anything goes in, until the food is taken out."""
         if clause.says(BATH) and clause.deed is not Deed.COOK:
-            heats = [one.quantity.low for one in clause.temperatures if one.quantity.low <= _BATH_MOST]
+            heats = [
+                measured.quantity.low
+                for measured in clause.temperatures
+                if measured.quantity.low <= _BATH_MOST
+            ]
             self.bath = max(heats, default=self.bath)
         if clause.says(_LEAVES_BATH):
             self.bath = None
@@ -116,12 +120,14 @@ class Walker(Pots):
             pot.used = self.clock
             if event is not None:
                 if clause.verb in _HOLD and event.celsius is None:
-                    before = [one.celsius for portion in pot.portions for one in portion.events[-1:]]
+                    before = [
+                        heat_event.celsius for portion in pot.portions for heat_event in portion.events[-1:]
+                    ]
                     event = replace(event, celsius=next(filter(None, before), None))
-                lines = frozenset(one.line for one in pot.portions)
-                told = replace(event, lines=lines, has_flesh=not lines.isdisjoint(self.flesh))
+                lines = frozenset(part.line for part in pot.portions)
+                heat_event = replace(event, lines=lines, has_flesh=not lines.isdisjoint(self.flesh))
                 for portion in pot.portions:
-                    portion.events.append(told)
+                    portion.events.append(heat_event)
                 pot.is_on = event.goes_on
                 pot.celsius = event.syrup or (pot.celsius if clause.deed not in HEATING else None)
 
@@ -172,8 +178,8 @@ class Walker(Pots):
     def _merged(self, pots: list[Pot], clause: Clause, oblique: list[Pot]) -> Pot:
         """One pot of several; hot food poured over cold leaves the heat, not what cold is added to."""
         first, *others = pots
-        told = [token.word for token in clause.tokens if token.start >= clause.at]
-        onto_cold = told[:1] != ["in"] and any(pot.portions and not pot.is_on for pot in oblique)
+        clause_words = [token.word for token in clause.tokens if token.start >= clause.at]
+        onto_cold = clause_words[:1] != ["in"] and any(pot.portions and not pot.is_on for pot in oblique)
         is_on = any(pot.is_on for pot in pots) and clause.deed is not Deed.SERVE
         first.is_on = is_on and not (onto_cold and clause.deed is Deed.MIX)
         for pot in others:

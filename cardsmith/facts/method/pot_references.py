@@ -69,8 +69,8 @@ class Pots:
         self.drawn = drawn(recipe)
         self.unnamed = {place for place in range(len(self.lines)) if place not in named}
         self.strange: dict[int, list[Stranger]] = {}
-        for one in strangers:
-            self.strange.setdefault(one.step, []).append(one)
+        for stranger in strangers:
+            self.strange.setdefault(stranger.step, []).append(stranger)
 
     def _spoken_of(self, clause: Clause) -> tuple[list[Pot], list[Pot]]:
         """The pots of the lines a clause names: those acted on, and those it is done in, with or over."""
@@ -79,24 +79,24 @@ class Pots:
         behind = False
         tokens = clause.tokens
         at = 0
-        for one in clause.mentions:
-            while at < len(tokens) and tokens[at].start < one.start:
+        for mention in clause.mentions:
+            while at < len(tokens) and tokens[at].start < mention.start:
                 if tokens[at].word in INTO and tokens[at].start >= clause.at:
                     behind = True
                 at += 1
-            if is_colour(clause, one):
+            if is_colour(clause, mention):
                 continue
-            for portion in self._portions(clause, one):
+            for portion in self._portions(clause, mention):
                 (oblique if behind else direct).append(self._pot(portion))
         return once(direct), once(oblique)
 
     def _portions(self, clause: Clause, mention: Mention) -> list[PartOfLine]:
         """The portions of a line that a mention means."""
-        told = [token.word for token in clause.tokens if mention.start <= token.start < mention.end]
-        mention = self._own(clause, mention, told)
+        clause_words = [token.word for token in clause.tokens if mention.start <= token.start < mention.end]
+        mention = self._own(clause, mention, clause_words)
         known = self.portions.setdefault(mention.line, {})
         before = [token.word for token in clause.tokens if token.start < mention.start][-4:]
-        tag = self._tag(mention, told, before, known)
+        tag = self._tag(mention, clause_words, before, known)
         if tag:
             if tag not in known:
                 whole = None if tag.startswith("again") else self.whole.get(mention.line)
@@ -108,21 +108,23 @@ class Pots:
             return [known[tag]]
         return self._whole_of(mention.line)
 
-    def _own(self, clause: Clause, mention: Mention, told: list[str]) -> Mention:
+    def _own(self, clause: Clause, mention: Mention, texts: list[str]) -> Mention:
         """A part's own line that a word may mean rather than another part's: "the sugar", "the yolks"."""
         if self.lines[mention.line] == clause.part or mention.how is How.LINK:
             return mention
         mine = [place for place, part in enumerate(self.lines) if part == clause.part]
-        parted = {"egg"} if set(told) & set(_PARTS) else set(told)
+        parted = {"egg"} if set(texts) & set(_PARTS) else set(texts)
         own = [place for place in mine if parted <= self.words[place] and not self.words[place] & set(_PARTS)]
-        return replace(mention, line=own[0]) if own and told else mention
+        return replace(mention, line=own[0]) if own and texts else mention
 
-    def _tag(self, mention: Mention, told: list[str], before: list[str], known: dict[str, PartOfLine]) -> str:
+    def _tag(
+        self, mention: Mention, texts: list[str], before: list[str], known: dict[str, PartOfLine]
+    ) -> str:
         item = self.words[mention.line]
         for word, tag in _PARTS.items():
-            if word in told and word not in item and "egg" in item:
+            if word in texts and word not in item and "egg" in item:
                 return tag
-        again = before[-1:] == ["another"] or "raw" in (*told, *before[-2:])
+        again = before[-1:] == ["another"] or "raw" in (*texts, *before[-2:])
         once_more = again or before[-1:] in (["a"], ["an"], ["one"])
         if once_more and any(
             self._is_mixed(self._pot(portion)) or (again and portion.events) for portion in known.values()
@@ -181,9 +183,14 @@ class Pots:
 
     def _kin(self, clause: Clause, start: int) -> int | None:
         """The one line of meat, poultry or fish that a general word may mean: "the beef" for flank steak."""
-        for one in self.strange.get(clause.step, ()):
-            roles = [role for role in _FLESH if one.food.share(role)]
-            if one.start == start and one.certain and roles and one.text in one.food.generic:
+        for stranger in self.strange.get(clause.step, ()):
+            roles = [role for role in _FLESH if stranger.food.share(role)]
+            if (
+                stranger.start == start
+                and stranger.certain
+                and roles
+                and stranger.text in stranger.food.generic
+            ):
                 foods = ((line, self.recipe.ingredients[line].food) for line in sorted(self.flesh))
                 mine = [line for line, food in foods if food is not None and food.share(roles[0])]
                 return mine[0] if len(mine) == 1 else None
@@ -206,24 +213,24 @@ class Pots:
 
     def _mixture(self, clause: Clause, at: int, spoken: list[Pot]) -> list[Pot]:
         word = clause.tokens[at].word
-        told = self._all()
-        named = [pot for pot in told if word in pot.names]
+        pots = self._all()
+        named = [pot for pot in pots if word in pot.names]
         if named:
             return named[-1:]
         if word in _doughs():
             doughs = [
                 pot
-                for pot in told
-                if pot.names & _doughs() or any(one.line in self.flours for one in pot.portions)
+                for pot in pots
+                if pot.names & _doughs() or any(part.line in self.flours for part in pot.portions)
             ]
             return doughs[-1:]
         before = {token.word for token in clause.tokens[max(at - 2, 0) : at]} - {"the"} - descriptors()
         if word in ("mixture", "foam") and before:
-            held = [pot for pot in told if any(before & self.words[one.line] for one in pot.portions)]
+            held = [pot for pot in pots if any(before & self.words[part.line] for part in pot.portions)]
             if held:
                 return held[-1:]
-        others = [pot for pot in told if pot not in spoken and pot.portions and pot.part == clause.part]
-        mixed = [pot for pot in others if len({one.line for one in pot.portions}) > 1]
+        others = [pot for pot in pots if pot not in spoken and pot.portions and pot.part == clause.part]
+        mixed = [pot for pot in others if len({part.line for part in pot.portions}) > 1]
         focus = [pot for pot in self.focus if pot.portions and pot not in spoken and not self._is_medium(pot)]
         if word != "mixture":  # what has a name of its own is not meant by another
             nameless = [pot for pot in mixed if not pot.names - self.own[clause.part]]
@@ -236,25 +243,25 @@ class Pots:
 
     def _is_new(self, clause: Clause, at: int) -> bool:
         """Whether a noun is what the clause makes: "to a dough", "until you have a batter"."""
-        told = [token.word for token in clause.tokens[max(at - 3, 0) : at]]
-        if not told:
+        clause_words = [token.word for token in clause.tokens[max(at - 3, 0) : at]]
+        if not clause_words:
             return False
         raw = clause.tokens[at]
         until = clause.text.find("until", 0, raw.start - clause.start)
         return (
-            bool(set(told) & _NEW)
-            or told[-1] == "into"
+            bool(set(clause_words) & _NEW)
+            or clause_words[-1] == "into"
             or until >= 0
-            or (told[-1] == "the" and "for" in told and at < 5)
+            or (clause_words[-1] == "the" and "for" in clause_words and at < 5)
         )
 
     def _objects(self, clause: Clause, direct: list[Pot], oblique: list[Pot], named: list[Pot]) -> list[Pot]:
         """The pots a clause acts on, with what it leaves unsaid."""
-        told = once([*direct, *oblique, *named])
+        pots = once([*direct, *oblique, *named])
         after = next((token.word for token in clause.tokens if token.start >= clause.at), "")
-        if clause.deed in HEATING and not told and self._heats_a_stranger(clause):
+        if clause.deed in HEATING and not pots and self._heats_a_stranger(clause):
             return []
-        if not told:
+        if not pots:
             held = self._held(clause) or self._unnamed(clause)
             if (
                 clause.deed is Deed.MIX
@@ -264,9 +271,9 @@ class Pots:
                 held = once([*held, *self._other(clause, held)])
             return held
         adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE or goes_inside(clause)
-        dips = clause.verb in _DIPS and INTO.isdisjoint(one.word for one in clause.tokens)
+        dips = clause.verb in _DIPS and INTO.isdisjoint(word.word for word in clause.tokens)
         dips = dips or (
-            clause.verb in {"fill", "stuff"} and "with" not in {one.word for one in clause.tokens}
+            clause.verb in {"fill", "stuff"} and "with" not in {word.word for word in clause.tokens}
         )
         implied = (not direct and not named) or after in _AT or adds or dips
         if adds and (oblique and has_target(clause)):
@@ -277,14 +284,14 @@ class Pots:
         )
         if clause.deed is Deed.MIX and is_stranded(clause):
             held = self._held(clause)
-            object_in_hand = not (direct or named) or after in _THEM or set(held) <= set(told)
+            object_in_hand = not (direct or named) or after in _THEM or set(held) <= set(pots)
             return once(
-                [*held, *(self._other(clause, [*held, *told]) if held and object_in_hand else ()), *told]
+                [*held, *(self._other(clause, [*held, *pots]) if held and object_in_hand else ()), *pots]
             )
         if joins and not (after in _AT and oblique and named):
             held = self._held(clause)
-            return once([*(self.hand if self.hand and set(held) <= set(told) else held), *told])
-        return told
+            return once([*(self.hand if self.hand and set(held) <= set(pots) else held), *pots])
+        return pots
 
     def _held(self, clause: Clause) -> list[Pot]:
         """What "it" is: what was prepared just now, else what was mixed or heated last."""
@@ -304,11 +311,11 @@ class Pots:
 
     def _is_mixed(self, pot: Pot) -> bool:
         """Whether foods lie together there, beside what they are cooked in."""
-        return len({one.line for one in pot.portions} - self.media) > 1
+        return len({part.line for part in pot.portions} - self.media) > 1
 
     def _is_medium(self, pot: Pot) -> bool:
         """Whether a pot holds nothing but what food is cooked in."""
-        return all(one.line in self.media for one in pot.portions)
+        return all(part.line in self.media for part in pot.portions)
 
     def _unnamed(self, clause: Clause) -> list[Pot]:
         """What no step names, where a clause has nothing else to act on: "Seal in a bag and cook"."""
@@ -332,15 +339,25 @@ class Pots:
 
     def _heats_a_stranger(self, clause: Clause) -> bool:
         """Whether what is heated is a food that no line has, or only a taste of one: boil the potatoes."""
-        told = [token.word for token in clause.tokens if token.start >= clause.at]
-        if told[:1] == ["a"] and _SAMPLE.intersection(told[1:3]) and "time" not in told:
+        clause_words = [token.word for token in clause.tokens if token.start >= clause.at]
+        if (
+            clause_words[:1] == ["a"]
+            and _SAMPLE.intersection(clause_words[1:3])
+            and "time" not in clause_words
+        ):
             return True  # fry a teaspoonful, and taste
-        if told[:1] in (["a"], ["an"]) and told[2:3] == ["of"] and _THAT.isdisjoint(told[3:4]):
+        if (
+            clause_words[:1] in (["a"], ["an"])
+            and clause_words[2:3] == ["of"]
+            and _THAT.isdisjoint(clause_words[3:4])
+        ):
             return True
         title = set(words(self.recipe.title))
         return any(
-            clause.start <= one.start < clause.end and _is_own_dish(one) and title.isdisjoint(words(one.text))
-            for one in self.strange.get(clause.step, ())
+            clause.start <= stranger.start < clause.end
+            and _is_own_dish(stranger)
+            and title.isdisjoint(words(stranger.text))
+            for stranger in self.strange.get(clause.step, ())
         )
 
 
@@ -352,9 +369,9 @@ def _doughs() -> frozenset[str]:
 
 def goes_inside(clause: Clause) -> bool:
     """Whether something goes into what is in hand: "put the lemon inside"."""
-    told = [token.word for token in clause.tokens]
-    on_top = clause.verb == "set" and "top" in told
-    return on_top or (clause.deed is Deed.MIX and not _INSIDE.isdisjoint(told))
+    clause_words = [token.word for token in clause.tokens]
+    on_top = clause.verb == "set" and "top" in clause_words
+    return on_top or (clause.deed is Deed.MIX and not _INSIDE.isdisjoint(clause_words))
 
 
 def _goes_on_top(clause: Clause) -> bool:

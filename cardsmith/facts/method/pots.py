@@ -44,17 +44,17 @@ def once(pots: Iterable[Pot]) -> list[Pot]:
 
 def names(name: str) -> frozenset[str]:
     """The words by which a part is spoken of; its noun alone where several would do."""
-    told = [word for word in words(name) if word not in EMPTY_WORDS | descriptors()]
-    return frozenset(told[-1:])
+    own_words = [word for word in words(name) if word not in EMPTY_WORDS | descriptors()]
+    return frozenset(own_words[-1:])
 
 
 def drawn(recipe: Recipe) -> dict[tuple[int, int], Draw]:
     """Every link of the steps, by its step and where it begins."""
-    found: dict[tuple[int, int], Draw] = {}
+    by_place: dict[tuple[int, int], Draw] = {}
     for number, step in enumerate(recipe.steps):
         at = 0
         for span in step.spans:
             if isinstance(span, Draw):
-                found[number, at] = span
+                by_place[number, at] = span
             at += len(span.text)
-    return found
+    return by_place

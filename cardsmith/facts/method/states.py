@@ -70,10 +70,10 @@ def food_states() -> tuple[FoodState, ...]:
 
 @cache
 def _by_word() -> dict[str, tuple[FoodState, ...]]:
-    found: dict[str, tuple[FoodState, ...]] = {}
+    by_name: dict[str, tuple[FoodState, ...]] = {}
     for state in food_states():
         for word in state.told:
-            found[word] = (*found.get(word, ()), state)
+            by_name[word] = (*by_name.get(word, ()), state)
     for verb in deeds():  # the sliced onion, which only a later step slices
         for word in _participles(verb):
             any_food = FoodState(
@@ -85,8 +85,8 @@ def _by_word() -> dict[str, tuple[FoodState, ...]]:
                 names=frozenset(),
                 lack=None,
             )
-            found[word] = (*found.get(word, ()), any_food)
-    return found
+            by_name[word] = (*by_name.get(word, ()), any_food)
+    return by_name
 
 
 def _participles(verb: str) -> tuple[str, ...]:
@@ -107,28 +107,28 @@ def unready(dish: Dish) -> Iterator[Unready]:
     seen: set[tuple[int, str]] = set()
     for number, clause in enumerate(clauses):
         for mention in clause.mentions:
-            told, begins = _called(clause, mention)
+            texts, begins = _called(clause, mention)
             food = dish.foods[mention.line]
-            for word in told:
+            for word in texts:
                 state = next(
-                    (one for one in _by_word()[word] if _may_be(clause, mention, food, one)),
+                    (other for other in _by_word()[word] if _may_be(clause, mention, food, other)),
                     None,
                 )
                 if state is None or (mention.line, word) in seen:
                     continue
                 seen.add((mention.line, word))
-                meant = [one.line for one in clause.mentions if one.start == mention.start]
-                if any(_comes_so(dish.line(one), dish.foods[one], state) for one in meant):
+                meant = [other.line for other in clause.mentions if other.start == mention.start]
+                if any(_comes_so(dish.line(place), dish.foods[place], state) for place in meant):
                     continue
-                if any(_makes(dish, one, mention.line, state) for one in clauses[:number]):
+                if any(_makes(dish, earlier, mention.line, state) for earlier in clauses[:number]):
                     continue
                 if _begins_so(clause, begins, state):
                     continue
                 later = next(
                     (
-                        one
-                        for before, one in pairwise(clauses[number:])
-                        if _orders(one, mention.line, state) or _follows(before, one, mention.line, state)
+                        other
+                        for before, other in pairwise(clauses[number:])
+                        if _orders(other, mention.line, state) or _follows(before, other, mention.line, state)
                     ),
                     None,
                 )
@@ -140,21 +140,23 @@ def _called(clause: Clause, mention: Mention) -> tuple[tuple[str, ...], int]:
 
     Only what has an article was made before: *the* beaten whites.
     """
-    before = [one for one in clause.tokens if one.start < mention.end][::-1]
+    before = [word for word in clause.tokens if word.start < mention.end][::-1]
     if mention.how is not How.CUE:
-        for length, one in enumerate(before[: _GAP + 1]):
-            if one.word in _THE:
-                between = (other for other in clause.mentions if one.start < other.start < mention.start)
+        for length, step_word in enumerate(before[: _GAP + 1]):
+            if step_word.word in _THE:
+                between = (
+                    other for other in clause.mentions if step_word.start < other.start < mention.start
+                )
                 if any(other.end <= mention.start for other in between):
                     break  # "the boiled beans, onions and water": the beans alone
-                told = (other.word for other in before[:length])
-                return tuple(word for word in told if word in _by_word()), one.start
+                names = (other.word for other in before[:length])
+                return tuple(word for word in names if word in _by_word()), step_word.start
     return (), mention.start
 
 
 def _may_be(clause: Clause, mention: Mention, food: Identity, state: FoodState) -> bool:
     """Whether a food can be in a state, by what it is and by the noun that names it."""
-    named = {one.word for one in clause.tokens if mention.start <= one.start < mention.end}
+    named = {word.word for word in clause.tokens if mention.start <= word.start < mention.end}
     return (not state.foods or is_of(food.food, state.foods)) and (
         not state.names or bool(named & state.names)
     )
@@ -173,7 +175,7 @@ def _comes_so(line: Ingredient, food: Identity, state: FoodState) -> bool:
 
 def _makes(dish: Dish, clause: Clause, line: int, state: FoodState) -> bool:
     """Whether a clause leaves a line in a state, as far as its words tell of this line, or of none."""
-    named = {one.line for one in clause.mentions}
+    named = {mention.line for mention in clause.mentions}
     mine = line in named or not named or line in _acted_on(dish, clause, line)
     return mine and state.is_made_by(clause)
 
@@ -194,11 +196,11 @@ def _begins_so(clause: Clause, begins: int, state: FoodState) -> bool:
 
 def _orders(clause: Clause, line: int, state: FoodState) -> bool:
     """Whether a later clause orders the deed on the very food."""
-    mine = any(one.line == line and one.how is not How.CUE for one in clause.mentions)
+    mine = any(mention.line == line and mention.how is not How.CUE for mention in clause.mentions)
     return mine and (clause.verb in state.deeds if state.deeds else clause.deed in HEATING)
 
 
 def _follows(before: Clause, clause: Clause, line: int, state: FoodState) -> bool:
     """Whether a clause without a food orders it on that of the clause before: "boil the pasta. Drain."."""
     alone = not clause.mentions and clause.step == before.step and clause.verb in state.deeds
-    return alone and any(one.line == line and one.how is not How.CUE for one in before.mentions)
+    return alone and any(mention.line == line and mention.how is not How.CUE for mention in before.mentions)

@@ -43,8 +43,8 @@ class _Walk:
         self.names = [_nouns(part.name) for part in recipe.parts]
         self.strands: list[Strand] = []
         self.recipe = recipe
-        self.media = {place for place, one in enumerate(dish.foods) if is_of(one.food, MEDIA)}
-        self.spices = {place for place, one in enumerate(dish.foods) if is_of(one.food, SPICES)}
+        self.media = {place for place, identity in enumerate(dish.foods) if is_of(identity.food, MEDIA)}
+        self.spices = {place for place, identity in enumerate(dish.foods) if is_of(identity.food, SPICES)}
 
     def walk(self) -> None:
         for place, clause in enumerate(self.clauses):
@@ -56,28 +56,28 @@ class _Walk:
             self._join(place, self.strands, lines)
             return
         into = _INTO_THE.search(clause.text) is not None  # "fold into the butter", which is creamed by now
-        told = [
-            one
-            for one in self.strands
-            if one.lines & lines - (self.media if not into or len(one.lines) < 2 else set())
+        fed = [
+            strand
+            for strand in self.strands
+            if strand.lines & lines - (self.media if not into or len(strand.lines) < 2 else set())
         ]
         called, unknown = self._called(clause)
-        told += [one for one in called if one not in told]
+        fed += [strand for strand in called if strand not in fed]
         if not lines and not called and not unknown:
             if not _idle(clause):
                 fries = self._is_of_media() and clause.deed in HEATING
                 self._join(place, self.strands[-2 if fries or _puts_in(clause) else -1 :], lines)
             return
         if not lines and not called:  # "whisk them in until the sauce thickens"
-            told = self.strands[-2 if _puts_in(clause) or "serve" in clause.text else -1 :]
+            fed = self.strands[-2 if _puts_in(clause) or "serve" in clause.text else -1 :]
         adds = unknown or self._adds(clause) or self._is_of_media()
         if adds:
-            poured = told == self.strands[-1:]  # "pour in the custard": into what lay before it
+            poured = fed == self.strands[-1:]  # "pour in the custard": into what lay before it
             over = _OVER.search(_order(clause)) is not None or _IT_IN.search(_order(clause)) is not None
             poured = poured or (says_it(clause) and over)
             in_hand = poured and clause.deed is not Deed.SERVE
-            told += [one for one in self.strands[-2 if in_hand else -1 :] if one not in told]
-        self._join(place, told, lines)
+            fed += [strand for strand in self.strands[-2 if in_hand else -1 :] if strand not in fed]
+        self._join(place, fed, lines)
 
     def _is_of_media(self) -> bool:
         """Whether nothing but fat, with spices in it, or water is in hand, in which what comes next cooks."""
@@ -87,14 +87,14 @@ class _Walk:
     def _join(self, place: int, strands: Sequence[Strand], lines: set[int]) -> None:
         """One strand of several, and what a clause adds, now in hand."""
         kept = Strand()
-        for one in strands:
-            kept.lines |= one.lines
-            kept.clauses += one.clauses
-            kept.made |= one.made
+        for strand in strands:
+            kept.lines |= strand.lines
+            kept.clauses += strand.clauses
+            kept.made |= strand.made
         kept.lines |= lines
         kept.clauses = sorted({*kept.clauses, place})
         kept.made |= self._makes(self.clauses[place]) | self._part_nouns(kept)
-        self.strands = [one for one in self.strands if one not in strands]
+        self.strands = [strand for strand in self.strands if strand not in strands]
         if kept.lines or strands:
             self.strands.append(kept)
 
@@ -102,23 +102,23 @@ class _Walk:
         """The lines a clause takes; of those that one word may mean, the ones listed with the others."""
         spoken: dict[int, set[int]] = {}
         ends = clause.start + len(_order(clause))
-        for one in clause.mentions:
-            if one.how is not How.CUE and one.start < ends:
-                spoken.setdefault(one.start, set()).add(one.line)
+        for mention in clause.mentions:
+            if mention.how is not How.CUE and mention.start < ends:
+                spoken.setdefault(mention.start, set()).add(mention.line)
         sure = {line for lines in spoken.values() if len(lines) == 1 for line in lines}
-        found = set(sure)
+        taken = set(sure)
         parts = {self.part[line] for line in sure}
-        parts = {p for p in parts if self.names[p] & {one.word for one in clause.tokens}} or parts
+        parts = {p for p in parts if self.names[p] & {word.word for word in clause.tokens}} or parts
         for lines in spoken.values():
             if len(lines) > 1:
                 mine = {line for line in lines if self.part[line] in parts}
-                found |= mine or lines
-        return found
+                taken |= mine or lines
+        return taken
 
     def _called(self, clause: Clause) -> tuple[list[Strand], bool]:
         """The strands that a clause takes up by a noun, and whether it takes up one that nobody knows."""
-        covered = [(one.start, one.end) for one in clause.mentions]
-        found: list[Strand] = []
+        covered = [(mention.start, mention.end) for mention in clause.mentions]
+        called: list[Strand] = []
         unknown = False
         ends = clause.start + len(_order(clause))
         for at, token in enumerate(clause.tokens):
@@ -130,12 +130,12 @@ class _Walk:
             if any(start <= token.start < end for start, end in covered) or _is_new(clause, at):
                 continue
             before = clause.tokens[at - 1].word if at else ""
-            mine = [one for one in self.strands if token.word in one.made]
-            mine = mine or [one for one in self.strands if before in self._item_words(one)][-1:]
-            mine = mine or [one for one in self.strands[:-1] if self._is_nameless(one)][-1:]
-            found += [one for one in mine if one not in found]
+            mine = [strand for strand in self.strands if token.word in strand.made]
+            mine = mine or [strand for strand in self.strands if before in self._item_words(strand)][-1:]
+            mine = mine or [strand for strand in self.strands[:-1] if self._is_nameless(strand)][-1:]
+            called += [strand for strand in mine if strand not in called]
             unknown = unknown or not mine
-        return found, unknown
+        return called, unknown
 
     def _is_nameless(self, strand: Strand) -> bool:
         """Whether several foods were stirred together, and nobody has said yet what they are."""
@@ -146,8 +146,12 @@ class _Walk:
         return {word for line in strand.lines for word in words(self.recipe.ingredients[line].item)}
 
     def _makes(self, clause: Clause) -> set[str]:
-        told = clause.tokens
-        return {one.word for at, one in enumerate(told) if one.word in _mixtures() and _is_new(clause, at)}
+        step_words = clause.tokens
+        return {
+            word.word
+            for at, word in enumerate(step_words)
+            if word.word in _mixtures() and _is_new(clause, at)
+        }
 
     def _part_nouns(self, strand: Strand) -> set[str]:
         parts = {self.part[line] for line in strand.lines}
@@ -185,7 +189,7 @@ def _nouns(name: str) -> frozenset[str]:
 
 def _is_new(clause: Clause, at: int) -> bool:
     """Whether a noun is what a clause makes: to a paste, for the dressing, into a dough."""
-    before = [one.word for one in clause.tokens[max(at - 3, 0) : at]]
+    before = [word.word for word in clause.tokens[max(at - 3, 0) : at]]
     if "the" in before:
         return before[-2:] in (["for", "the"], ["make", "the"])
     return bool({"a", "an", "into"} & set(before))

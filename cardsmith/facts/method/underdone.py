@@ -74,7 +74,7 @@ def _is_of_inside(text: str, start: int, end: int) -> bool:
         and len(_WORD.findall(text, min(end, inside.end()), max(start, inside.start()))) <= _NEAR
     ]
     after = _WORD.match(text, end + 1) if text[end : end + 1] in (" ", "-") else None
-    beside = after is None or after.group() in _LINKS or any(one.start() == end + 1 for one in near)
+    beside = after is None or after.group() in _LINKS or any(match.start() == end + 1 for match in near)
     return bool(near) and beside and not _UNTIL_COLD.search(text, 0, end)
 
 
@@ -104,9 +104,9 @@ def _senses(stands: str) -> tuple[tuple[Sense, Phrases], ...]:
 
 def _rows(stands: str) -> Iterator[tuple[Sense, Phrases]]:
     for row in table("underdone_words"):
-        told = phrases(row["words"]) if row["stands"] == stands and row["sense"] else None
-        if told is not None:
-            yield Sense(row["sense"]), told
+        known = phrases(row["words"]) if row["stands"] == stands and row["sense"] else None
+        if known is not None:
+            yield Sense(row["sense"]), known
 
 
 @cache
@@ -115,7 +115,7 @@ def _words(stands: str) -> Phrases:
     cell = "|".join(
         row["words"] for row in table("underdone_words") if row["stands"] == stands and not row["sense"]
     )
-    found = phrases(cell)
-    if found is None:
+    known = phrases(cell)
+    if known is None:
         raise ValueError(f"underdone_words.csv has no words for {stands}")
-    return found
+    return known

@@ -70,8 +70,8 @@ def amount_at(tokens: Tokens, at: int, measures: System = System.US) -> Amount |
     if quantity.is_vague and bound.is_unlevel:
         bound = Bound.EXACTLY  # "a good glug": its author's words say it
     if quantity.bound is Bound.EXACTLY:
-        told = bound if bound is not Bound.EXACTLY else bound_after(tokens, total.end)[0]
-        quantity = quantity if told is Bound.EXACTLY else replace(quantity, bound=told)
+        own_bound = bound if bound is not Bound.EXACTLY else bound_after(tokens, total.end)[0]
+        quantity = quantity if own_bound is Bound.EXACTLY else replace(quantity, bound=own_bound)
     if place > at:
         quantity = replace(quantity, written=tokens.between(at, total.end))
     same = quantity is total.quantity and total.first == at

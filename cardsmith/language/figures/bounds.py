@@ -34,19 +34,19 @@ BoundWords = tuple[tuple[str, ...], Bound]
 @cache
 def _starting(*places: str) -> dict[str, list[BoundWords]]:
     """The phrases that stand ``before`` or ``after`` a number, by their first word, the longest first."""
-    found: dict[str, list[BoundWords]] = {}
+    by_word: dict[str, list[BoundWords]] = {}
     for words, bound in _phrases(places):
-        found.setdefault(words[0], []).append((words, bound))
-    return found
+        by_word.setdefault(words[0], []).append((words, bound))
+    return by_word
 
 
 @cache
 def _ending(*places: str) -> dict[str, list[BoundWords]]:
     """The same by their last word."""
-    found: dict[str, list[BoundWords]] = {}
+    by_word: dict[str, list[BoundWords]] = {}
     for words, bound in _phrases(places):
-        found.setdefault(words[-1], []).append((words, bound))
-    return found
+        by_word.setdefault(words[-1], []).append((words, bound))
+    return by_word
 
 
 def _phrases(places: tuple[str, ...]) -> list[BoundWords]:
@@ -54,7 +54,7 @@ def _phrases(places: tuple[str, ...]) -> list[BoundWords]:
     spelled = [
         (tuple(token.low for token in tokenize(row["words"]).all), Bound(row["bound"])) for row in rows
     ]
-    return sorted(spelled, key=lambda one: -len(one[0]))
+    return sorted(spelled, key=lambda phrase: -len(phrase[0]))
 
 
 def bound_before(tokens: Tokens, at: int) -> tuple[Bound, int]:
@@ -66,12 +66,12 @@ def bound_before(tokens: Tokens, at: int) -> tuple[Bound, int]:
             said, place = _SIGNS[tokens[place].text], place + 1
             continue
         phrases = _starting("before").get(tokens[place].low, ())
-        found = next((one for one in phrases if tokens.words(place, *one[0])), None)
-        if found is None:
+        found_phrase = next((phrase for phrase in phrases if tokens.words(place, *phrase[0])), None)
+        if found_phrase is None:
             return said, place
         if said in {Bound.EXACTLY, Bound.ABOUT}:
-            said = found[1]
-        place += len(found[0])
+            said = found_phrase[1]
+        place += len(found_phrase[0])
 
 
 def bound_behind(tokens: Tokens, at: int, *, limit: bool) -> tuple[Bound, int]:
@@ -86,13 +86,15 @@ def bound_behind(tokens: Tokens, at: int, *, limit: bool) -> tuple[Bound, int]:
     place, said = at, Bound.EXACTLY
     while True:
         phrases = _ending(*places).get(tokens[place - 1].low, ())
-        found = next((one for one in phrases if tokens.words(place - len(one[0]), *one[0])), None)
-        if found is None or (found[0] == ("up", "to") and _is_turned(tokens, place - 2)):
+        last_phrase = next(
+            (phrase for phrase in phrases if tokens.words(place - len(phrase[0]), *phrase[0])), None
+        )
+        if last_phrase is None or (last_phrase[0] == ("up", "to") and _is_turned(tokens, place - 2)):
             return said, place
         if said in {Bound.EXACTLY, Bound.ABOUT}:
-            said = found[1]
-        place -= len(found[0])
-        if said is Bound.AT_LEAST and found[0][0] in _BEYOND and tokens.has_said(_DENIALS, place, 9):
+            said = last_phrase[1]
+        place -= len(last_phrase[0])
+        if said is Bound.AT_LEAST and last_phrase[0][0] in _BEYOND and tokens.has_said(_DENIALS, place, 9):
             said = Bound.AT_MOST  # "do not keep it for more than 1 hour"
 
 
@@ -104,5 +106,5 @@ def _is_turned(tokens: Tokens, at: int) -> bool:
 def bound_after(tokens: Tokens, at: int) -> tuple[Bound, int]:
     """The bound that begins at token ``at``, behind a measure: "or so", "or below"; and where it ends."""
     phrases = _starting("after").get(tokens[at].low, ())
-    found = next((one for one in phrases if tokens.words(at, *one[0])), None)
-    return (Bound.EXACTLY, at) if found is None else (found[1], at + len(found[0]))
+    first_phrase = next((phrase for phrase in phrases if tokens.words(at, *phrase[0])), None)
+    return (Bound.EXACTLY, at) if first_phrase is None else (first_phrase[1], at + len(first_phrase[0]))

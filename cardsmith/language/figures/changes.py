@@ -89,8 +89,8 @@ def _past_again(tokens: Tokens, end: int) -> int:
 def _past_heat(tokens: Tokens, at: int) -> int | None:
     """Where a heat with its scale ends that begins at token ``at``."""
     number = number_at(tokens, at)
-    found = scale_at(tokens, number.end) if number is not None else None
-    return found.end if found is not None else None
+    unit_found = scale_at(tokens, number.end) if number is not None else None
+    return unit_found.end if unit_found is not None else None
 
 
 # --- before it --------------------------------------------------------------------------------------------

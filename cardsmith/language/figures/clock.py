@@ -169,8 +169,8 @@ def _minutes(tokens: Tokens, at: int, number: Number) -> Moment | None:
     if any(tokens[place].text in {"‘", "'"} for place in range(max(0, at - 2), at)):
         return None  # a word in quotes
     before = range(at - 1, max(-1, at - 1 - _NEAR), -1)
-    told = tokens[last.end + 1].low in _LONGER or tokens[at - 1].low in _FOR
-    if not told and not any(tokens[place].low in words_of("time verb") for place in before):
+    lasts = tokens[last.end + 1].low in _LONGER or tokens[at - 1].low in _FOR
+    if not lasts and not any(tokens[place].low in words_of("time verb") for place in before):
         return None
     return _lasting(tokens, number.value * 60, at, last.end + 1, "minute", last.value * 60)
 

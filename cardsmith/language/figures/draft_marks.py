@@ -54,7 +54,7 @@ _VAGUE_ALONE = frozenset({"some", "several", "many", "few"})
 _PLACEHOLDERS = frozenset({"TK", "TKTK", "TBC", "TBD", "XX", "XXX", "FIXME", "TODO", "QUERY"})
 _DESK = frozenset({"editor", "editors", "ed", "eds", "query", "author", "tester", "copydesk"})
 _BEGINS = _PLACEHOLDERS | {"?", "["}
-_MARKS = _DESK | {one.lower() for one in _BEGINS}
+_MARKS = _DESK | {beginning.lower() for beginning in _BEGINS}
 _LOOKALIKES = frozenset("l I i S s Z z B O o".split())  # of 1, 5, 2, 8 and 0
 
 
@@ -95,9 +95,9 @@ def with_round_brackets(text: str) -> str:
     ('50 g (2 oz) oats', '1 cup oats [1 cup before]')
     """
 
-    def rounded(found: re.Match[str]) -> str:
-        alone = all(_is_amount(one) for one in _SIDES.split(found["inside"].strip()))
-        return f"({found['inside']})" if alone else found[0]
+    def rounded(match: re.Match[str]) -> str:
+        alone = all(_is_amount(part) for part in _SIDES.split(match["inside"].strip()))
+        return f"({match['inside']})" if alone else match[0]
 
     return _SQUARE.sub(rounded, text) if "[" in text else text
 
@@ -106,8 +106,8 @@ def _is_amount(text: str) -> bool:
     """Whether all of ``text`` is an amount with a unit: "about 2 oz", "400 g each"."""
     tokens = tokenize(text)
     end = len(tokens) - (tokens[len(tokens) - 1].low == "each")
-    found = amount_at(tokens, 0)
-    return found is not None and found.quantity is not None and found.has_unit and found.end == end
+    amount = amount_at(tokens, 0)
+    return amount is not None and amount.quantity is not None and amount.has_unit and amount.end == end
 
 
 def opening_of(tokens: Tokens) -> Opening:
@@ -222,7 +222,7 @@ def _closed_up(tokens: Tokens) -> Iterator[Fault]:
             for last in (1, 2)
             if figures[-last] != "0" and gcd(int(figures[-last:]), int(bottom)) == 1
         )
-        meant = next((one for one in wholes if one[0].strip("0") and int(one[1]) < int(bottom)), None)
+        meant = next((pair for pair in wholes if pair[0].strip("0") and int(pair[1]) < int(bottom)), None)
         if meant is not None:
             whole = f"{meant[0]} {meant[1]}/{bottom}"
             what = f"“{{}}” is read as {figures} over {bottom}; was “{whole}” meant?"
@@ -232,8 +232,8 @@ def _closed_up(tokens: Tokens) -> Iterator[Fault]:
 
 def _is_metric(tokens: Tokens, at: int) -> bool:
     """Whether a metric unit, a scale or a percent sign follows a figure."""
-    found = unit_at(tokens, at) or scale_at(tokens, at)
-    return tokens[at].text == "%" or (found is not None and found.unit.system is System.METRIC)
+    unit_found = unit_at(tokens, at) or scale_at(tokens, at)
+    return tokens[at].text == "%" or (unit_found is not None and unit_found.unit.system is System.METRIC)
 
 
 def _draft(tokens: Tokens, at: int) -> int:

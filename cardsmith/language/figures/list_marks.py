@@ -32,8 +32,8 @@ MOST = 99  # steps; a longer number is an amount or a year
 
 def bulleted(text: str) -> int:
     """Where a line goes on behind its bullet; 0 where it has none."""
-    found = _BULLET.match(text) or _GLUED.match(text)
-    return found.end() if found and found.end() < len(text) else 0
+    match = _BULLET.match(text) or _GLUED.match(text)
+    return match.end() if match and match.end() < len(text) else 0
 
 
 def numbered(text: str) -> int:
@@ -94,13 +94,13 @@ def numbered_within(text: str) -> tuple[int, ...]:
     ()
     """
     tokens = tokenize(text)
-    found: list[int] = []
+    starts: list[int] = []
     for at, token in enumerate(tokens.all):
         begins = at == 0 or tokens.is_stop(at - 1) or tokens[at - 1].text in ";:)"
         number = _number_at(tokens, at) if begins and token.kind is not TokenKind.MARK else None
-        if number and number[0] == len(found) + 1 and number[1] < len(tokens):
-            found.append(token.start)
-    return tuple(found) if len(found) > 1 and found[0] == 0 else ()
+        if number and number[0] == len(starts) + 1 and number[1] < len(tokens):
+            starts.append(token.start)
+    return tuple(starts) if len(starts) > 1 and starts[0] == 0 else ()
 
 
 @frozen
@@ -118,11 +118,11 @@ def counted_line(text: str) -> CountedLine | None:
     >>> counted_line("1.2 30 g butter").manner, counted_line("2/ Fold").rest, counted_line("Fold")
     (('1.', ''), 'Fold', None)
     """
-    found = _COUNTED.fullmatch(text)
-    if found is None:
+    match = _COUNTED.fullmatch(text)
+    if match is None:
         return None
-    manner = (found["lead"], found["behind"].replace(" ", ""))
-    return CountedLine(manner=manner, number=int(found["number"]), rest=found["rest"])
+    manner = (match["lead"], match["behind"].replace(" ", ""))
+    return CountedLine(manner=manner, number=int(match["number"]), rest=match["rest"])
 
 
 def sentence_starts(text: str) -> tuple[int, ...]:

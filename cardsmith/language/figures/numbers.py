@@ -94,10 +94,10 @@ def number_in(text: str) -> Number:
     Raises:
         ValueError: none does.
     """
-    found = number_at(tokenize(text), 0)
-    if found is None:
+    number = number_at(tokenize(text), 0)
+    if number is None:
         raise ValueError(f"{text!r} begins with no number")
-    return found
+    return number
 
 
 @lru_cache(maxsize=1 << 12)  # several productions ask about one place
@@ -372,8 +372,8 @@ def _below_hundred(tokens: Tokens, at: int) -> tuple[int, int] | None:
         return None
     dash = tokens[at + 1].text in DASHES and tokens[at + 1].glued
     place = at + 2 if dash else at + 1
-    one = ONES.get(tokens[place].low, 0)
-    return (TENS[word] + one, place + 1) if 0 < one < 10 else (TENS[word], at + 1)
+    units = ONES.get(tokens[place].low, 0)
+    return (TENS[word] + units, place + 1) if 0 < units < 10 else (TENS[word], at + 1)
 
 
 def _dozens(tokens: Tokens, number: Number | None) -> Number | None:

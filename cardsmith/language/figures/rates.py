@@ -50,51 +50,55 @@ def rate_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
         or a_unit
         or (counted and tokens[at - 1].low in {"for", "to"})
     )
-    found = unit_at(tokens, at + 1 + to_the, measures)
-    part = and_a_part(tokens, found.end) if found else None
-    if found is None or not (said or (counted and (part or _is_spelled_length(tokens, found)))):
+    unit_found = unit_at(tokens, at + 1 + to_the, measures)
+    part = and_a_part(tokens, unit_found.end) if unit_found else None
+    if unit_found is None or not (said or (counted and (part or _is_spelled_length(tokens, unit_found)))):
         return None
-    if found.unit.dimension not in _RATED or found.unit.system is System.VAGUE:
+    if unit_found.unit.dimension not in _RATED or unit_found.unit.system is System.VAGUE:
         return None
-    if vessel_at(tokens, found.end) is not None:
+    if vessel_at(tokens, unit_found.end) is not None:
         return None  # "to each quart jar"
-    number, end = (1 + part[0], part[1]) if part else (Fraction(1), found.end)
-    first = found.first - (to_the or a_unit)
-    size = found.unit.to_base(number)
-    one = Quantity(low=size, high=size, unit=found.unit, written=tokens.between(first + a_unit, end))
-    return Amount(one, first, end, found.first, dotted=found.dotted and not part)
+    number, end = (1 + part[0], part[1]) if part else (Fraction(1), unit_found.end)
+    first = unit_found.first - (to_the or a_unit)
+    size = unit_found.unit.to_base(number)
+    quantity = Quantity(
+        low=size, high=size, unit=unit_found.unit, written=tokens.between(first + a_unit, end)
+    )
+    return Amount(quantity, first, end, unit_found.first, dotted=unit_found.dotted and not part)
 
 
 def unit_alone_at(tokens: Tokens, at: int) -> Amount | None:
     """One inch that is a word for a size: ``inch-thick slices``, ``an inch piece``."""
-    found = unit_at(tokens, at) if tokens[at].low == "inch" else None
+    unit_found = unit_at(tokens, at) if tokens[at].low == "inch" else None
     before = number_at(tokens, at - 1 - (tokens[at - 1].text in DASHES))
-    if found is None or (before is not None and before.form is not Form.ARTICLE):
+    if unit_found is None or (before is not None and before.form is not Form.ARTICLE):
         return None
     joined = tokens[at + 1].text in DASHES and tokens[at + 2].glued
     if not (tokens[at + 2].low.isalpha() if joined else phrase_at(tokens, at + 1).words):
         return None
-    one = Quantity(low=found.unit.size, high=found.unit.size, unit=found.unit, written=tokens[at].text)
-    return Amount(one, at, found.end, at, joined=True)
+    quantity = Quantity(
+        low=unit_found.unit.size, high=unit_found.unit.size, unit=unit_found.unit, written=tokens[at].text
+    )
+    return Amount(quantity, at, unit_found.end, at, joined=True)
 
 
-def _is_spelled_length(tokens: Tokens, found: UnitFound) -> bool:
+def _is_spelled_length(tokens: Tokens, unit_found: UnitFound) -> bool:
     """``every inch``; but "wrap each in foil"."""
-    spelled = tokens[found.first].text
-    return found.unit.dimension is Dimension.LENGTH and spelled.isalpha() and len(spelled) > len("in")
+    spelled = tokens[unit_found.first].text
+    return unit_found.unit.dimension is Dimension.LENGTH and spelled.isalpha() and len(spelled) > len("in")
 
 
 def _is_time(tokens: Tokens, at: int) -> bool:
-    found = unit_at(tokens, at - (tokens[at].text == "."))
-    return found is not None and found.unit.dimension is Dimension.DURATION
+    unit_found = unit_at(tokens, at - (tokens[at].text == "."))
+    return unit_found is not None and unit_found.unit.dimension is Dimension.DURATION
 
 
 def _is_measured(tokens: Tokens, at: int) -> bool:
     """Whether a unit with a number before it ends at token ``at``."""
     dotted = tokens[at].text == "."
-    found = unit_at(tokens, at - dotted)
-    counted = found is not None and number_at(tokens, found.first - 1) is not None
-    return counted and found is not None and found.end == at + 1
+    unit_found = unit_at(tokens, at - dotted)
+    counted = unit_found is not None and number_at(tokens, unit_found.first - 1) is not None
+    return counted and unit_found is not None and unit_found.end == at + 1
 
 
 def is_definition(tokens: Tokens, amount: Amount) -> bool:
@@ -104,13 +108,13 @@ def is_definition(tokens: Tokens, amount: Amount) -> bool:
         if tokens.is_stop(verb) and tokens[verb].text != ";":
             return False
         subject = (unit_at(tokens, at) for at in range(verb - _BEFORE_VERB, verb))
-        defined = tokens[verb].low in _DEFINING and any(_is_measure(tokens, one) for one in subject)
+        defined = tokens[verb].low in _DEFINING and any(_is_measure(tokens, unit) for unit in subject)
         if named and defined:
             return True
     return False
 
 
-def _is_measure(tokens: Tokens, found: UnitFound | None) -> bool:
+def _is_measure(tokens: Tokens, unit_found: UnitFound | None) -> bool:
     """Whether a word is a measure that holds something, and no part of a vessel's name: "a pint jar"."""
-    volume = found is not None and found.unit.dimension is Dimension.VOLUME
-    return volume and found is not None and vessel_at(tokens, found.end) is None
+    volume = unit_found is not None and unit_found.unit.dimension is Dimension.VOLUME
+    return volume and unit_found is not None and vessel_at(tokens, unit_found.end) is None

@@ -123,7 +123,7 @@ def are_steps(tokens: Tokens, sides: list[Amount]) -> bool:
 
 def lengths(sides: list[Amount]) -> tuple[Quantity, ...]:
     """The sides of a size; one without a unit has that of the side behind it."""
-    found: list[Quantity] = []
+    quantities: list[Quantity] = []
     unit: Unit | None = None
     for side in reversed(sides):
         assert side.quantity is not None  # sides_at has looked
@@ -131,8 +131,8 @@ def lengths(sides: list[Amount]) -> tuple[Quantity, ...]:
         low, high = side.quantity.low, side.quantity.high
         if not side.has_unit:
             low, high = unit.to_base(low), unit.to_base(high)
-        found.insert(0, replace(side.quantity, low=low, high=high, unit=unit))
-    return tuple(found)
+        quantities.insert(0, replace(side.quantity, low=low, high=high, unit=unit))
+    return tuple(quantities)
 
 
 def two_ways(tokens: Tokens, first: Amount) -> Fault | None:
@@ -158,10 +158,10 @@ def two_ways(tokens: Tokens, first: Amount) -> Fault | None:
         whole = f"{tokens[first.first].text}- to {size}"
     else:
         return None
-    one = tokens[first.first].text
+    count = tokens[first.first].text
     what, instead = (
-        f"“{{}}” may be “{whole}”, or {one} of {size.replace('-', ' ')}",
-        f"“{whole}”, or “{one} ({size})”",
+        f"“{{}}” may be “{whole}”, or {count} of {size.replace('-', ' ')}",
+        f"“{whole}”, or “{count} ({size})”",
     )
     return fault_at(tokens, first.first, first.end, "unreadable-amount", what, instead)
 

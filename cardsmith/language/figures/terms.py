@@ -89,11 +89,11 @@ def term_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
     place, bound = number.end, Bound.EXACTLY
     if tokens[place].text == "+" and tokens[place].glued and not tokens[place + 1].is_number:
         place, bound = place + 1, Bound.AT_LEAST  # 2+ cups
-    told, after = bound_after(tokens, place)
+    bound_behind, after = bound_after(tokens, place)
     if after == place and number.value < 1 and number.form is Form.FIGURES:
         after = of_a(tokens, place)  # ½ a tablespoon
     if after > place and unit_at(tokens, after, measures):
-        place, bound = after, told  # 2 or more cups
+        place, bound = after, bound_behind  # 2 or more cups
     if number.about:
         bound = Bound.ABOUT
     number = number if number.end == place else replace(number, end=place)
@@ -105,14 +105,14 @@ def _bare_unit(tokens: Tokens, at: int, measures: System) -> Amount | None:
     if tokens[at].low not in BOUND_WORDS:
         return None
     bound = BOUND_WORDS[tokens[at].low]
-    found = unit_at(tokens, at + 1, measures)
-    if found is None or found.unit.dimension not in WEIGHED:
+    unit_found = unit_at(tokens, at + 1, measures)
+    if unit_found is None or unit_found.unit.dimension not in WEIGHED:
         return None
-    size = found.unit.size
+    size = unit_found.unit.size
     quantity = Quantity(
-        low=size, high=size, unit=found.unit, written=tokens.between(at, found.end), bound=bound
+        low=size, high=size, unit=unit_found.unit, written=tokens.between(at, unit_found.end), bound=bound
     )
-    return Amount(quantity, at, found.end, found.first, form=Form.WORDS, dotted=found.dotted)
+    return Amount(quantity, at, unit_found.end, unit_found.first, form=Form.WORDS, dotted=unit_found.dotted)
 
 
 def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -> Amount:
@@ -121,9 +121,9 @@ def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -
     value = number.value
     if halves is not None:
         value, number = value / 2, replace(number, value=value / 2, end=halves)
-    around, found, joined = _unit_after(tokens, number, measures)
-    unit, end = (found.unit, found.end) if found else (ONE, number.end)
-    if found:
+    around, unit_found, joined = _unit_after(tokens, number, measures)
+    unit, end = (unit_found.unit, unit_found.end) if unit_found else (ONE, number.end)
+    if unit_found:
         part = and_a_part(tokens, end)
         if part:
             value, end = value + part[0], part[1]
@@ -131,8 +131,8 @@ def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -
     faults = number.faults
     if unit.dimension is Dimension.COUNT or unit.system is System.VAGUE:
         around = _described(around, unit)
-    if found:
-        faults += _doubts(tokens, number, found)
+    if unit_found:
+        faults += _doubts(tokens, number, unit_found)
     return Amount(
         Quantity(
             low=base,
@@ -143,11 +143,11 @@ def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -
         ),
         number.first,
         end,
-        found.first if found else number.end,
-        has_unit=found is not None,
+        unit_found.first if unit_found else number.end,
+        has_unit=unit_found is not None,
         form=Form.WORDS if around.bound is not Bound.EXACTLY and number.form is Form.ARTICLE else number.form,
         joined=joined,
-        dotted=found is not None and found.dotted and end == found.end,
+        dotted=unit_found is not None and unit_found.dotted and end == unit_found.end,
         size=around.size,
         handling=around.handling,
         note=around.note,
@@ -197,11 +197,11 @@ def _unit_after(tokens: Tokens, number: Number, measures: System) -> tuple[_Arou
     place += joined
     around = _Around()
     while True:
-        found = unit_at(tokens, place, measures)
+        unit_found = unit_at(tokens, place, measures)
         word = tokens[place].low
         shape = word == "round" and number.value != 1 and tokens[place + 1].kind is TokenKind.WORD
-        if found is not None and not shape:  # "24 round wrappers"
-            return around, found, joined
+        if unit_found is not None and not shape:  # "24 round wrappers"
+            return around, unit_found, joined
         if joined and around == _Around():
             return _Around(), None, False
         if word in BOUND_WORDS:
@@ -257,16 +257,18 @@ def and_a_part(tokens: Tokens, end: int) -> tuple[Fraction, int] | None:
     return Fraction(1, bottom), end + 3
 
 
-def _doubts(tokens: Tokens, number: Number, found: UnitFound) -> tuple[Fault, ...]:
+def _doubts(tokens: Tokens, number: Number, unit_found: UnitFound) -> tuple[Fault, ...]:
     """What a unit and its number leave open: T for a spoon, a point or a comma that may part thousands."""
-    unit = found.unit
+    unit = unit_found.unit
     faults: list[Fault] = []
-    if found.word.doubtful:
+    if unit_found.word.doubtful:
         what, instead = f"“{{}}” is read as {unit.name}", f"“{unit.symbol}”"
         faults.append(
-            fault_at(tokens, found.first, found.end, "doubtful-unit", what, instead, Severity.WARNING)
+            fault_at(
+                tokens, unit_found.first, unit_found.end, "doubtful-unit", what, instead, Severity.WARNING
+            )
         )
-    if (fault := _or_another(tokens, number, found)) is not None:
+    if (fault := _or_another(tokens, number, unit_found)) is not None:
         faults.append(fault)
     written = tokens.between(number.first, number.end)
     tail = written.rpartition("." if "." in written else ",")
@@ -278,17 +280,17 @@ def _doubts(tokens: Tokens, number: Number, found: UnitFound) -> tuple[Fault, ..
     return tuple(faults)
 
 
-def _or_another(tokens: Tokens, number: Number, found: UnitFound) -> Fault | None:
+def _or_another(tokens: Tokens, number: Number, unit_found: UnitFound) -> Fault | None:
     """The fault of a number with two units: "1 tsp or tbsp"; "a pint or quart jar" is any of both."""
-    parted = tokens[found.end].low == "or" and number.form is not Form.ARTICLE
-    other = unit_at(tokens, found.end + 1) if parted and found.unit.dimension in WEIGHED else None
-    if other is None or other.unit is found.unit:
+    parted = tokens[unit_found.end].low == "or" and number.form is not Form.ARTICLE
+    other = unit_at(tokens, unit_found.end + 1) if parted and unit_found.unit.dimension in WEIGHED else None
+    if other is None or other.unit is unit_found.unit:
         return None
-    if other.unit.dimension is not found.unit.dimension or vessel_at(tokens, other.end) is not None:
+    if other.unit.dimension is not unit_found.unit.dimension or vessel_at(tokens, other.end) is not None:
         return None
-    first, second = (tokens.between(one.first, one.end) for one in (found, other))
+    first, second = (tokens.between(unit.first, unit.end) for unit in (unit_found, other))
     what = f"“{first} or {second}” leaves open which of them is meant"
-    instead = f"“{tokens.between(number.first, found.end)}”, if that is meant"
+    instead = f"“{tokens.between(number.first, unit_found.end)}”, if that is meant"
     return fault_at(tokens, number.first, other.end, "doubtful-unit", what, instead)
 
 

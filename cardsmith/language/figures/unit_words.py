@@ -57,22 +57,22 @@ def _scales() -> Index:
 
 
 def _by_tokens(words: dict[str, UnitWord]) -> Index:
-    found: Index = {}
+    index: Index = {}
     for word in words.values():
         spelled = tuple(token.low for token in tokenize(word.word).all if token.text != ".")
-        found.setdefault(spelled, []).append(word)
+        index.setdefault(spelled, []).append(word)
         for length in range(1, len(spelled)):
-            found.setdefault(spelled[:length], [])
-    return found
+            index.setdefault(spelled[:length], [])
+    return index
 
 
 @lru_cache(maxsize=1 << 12)  # several productions ask about one place
 def unit_at(tokens: Tokens, at: int, measures: System = System.US) -> UnitFound | None:
     """The unit of an amount, a length, a time, a pressure or a power that begins at token ``at``."""
-    found = _longest(tokens, at, _index(measures))
-    if found is None or not _stands(tokens, found):
+    unit_found = _longest(tokens, at, _index(measures))
+    if unit_found is None or not _stands(tokens, unit_found):
         return None
-    return found
+    return unit_found
 
 
 def scale_at(tokens: Tokens, at: int) -> UnitFound | None:
@@ -117,25 +117,27 @@ def _abbreviates(words: list[UnitWord]) -> bool:
     return any(word.word.endswith(".") for word in words)
 
 
-def _stands(tokens: Tokens, found: UnitFound) -> bool:
+def _stands(tokens: Tokens, unit_found: UnitFound) -> bool:
     """Whether a unit word means what it says where it stands."""
-    after = tokens[found.end]
-    token = tokens[found.first]
-    unit = found.unit
-    one_letter = len(tokens.between(found.first, found.end).rstrip(".")) == 1
+    after = tokens[unit_found.end]
+    token = tokens[unit_found.first]
+    unit = unit_found.unit
+    one_letter = len(tokens.between(unit_found.first, unit_found.end).rstrip(".")) == 1
     if token.text == "#" and after.is_number and after.glued and not token.glued:
         return False  # "1 #2 can"
     if token.text in _QUOTES or token.text == "#":
         return unit.dimension is not Dimension.LENGTH or token.glued
     counted = unit.dimension is Dimension.COUNT
-    if (counted or one_letter) and after.text in DASHES and after.glued and tokens[found.end + 1].glued:
-        follows = tokens[found.end + 1]
+    if (counted or one_letter) and after.text in DASHES and after.glued and tokens[unit_found.end + 1].glued:
+        follows = tokens[unit_found.end + 1]
         return not (follows.kind is TokenKind.WORD and follows.low not in {"to", "or"})  # "2 T-bone steaks"
-    if token.low == "in" and not found.dotted:
+    if token.low == "in" and not unit_found.dotted:
         ends = after.low == "" or after.text in ".;:" or after.is_number or after.low in _AFTER_PREPOSITION
-        before = tokens[found.first - 1]
+        before = tokens[unit_found.first - 1]
         part = before.kind is TokenKind.SIGN and not after.low  # "trimmed to ¼ in"
-        whole = before.kind is TokenKind.DIGITS and not (before.glued and tokens[found.first - 2].text == ".")
+        whole = before.kind is TokenKind.DIGITS and not (
+            before.glued and tokens[unit_found.first - 2].text == "."
+        )
         many = whole and len(before.text) >= _FEWEST_NO_INCHES  # "nearer 300 in May"
         return not (ends or many) or token.glued or part
     return True

@@ -62,20 +62,20 @@ class Bracket:
 def inside(text: str, measures: System = System.US) -> list[str]:
     """The statements of a text in brackets in short, for examples."""
     tokens = tokenize(text)
-    found = bracket_in(tokens, 1, len(tokens) - 1, measures)
-    return [shown(one) for one in found.statements] if found else []
+    bracket = bracket_in(tokens, 1, len(tokens) - 1, measures)
+    return [shown(statement) for statement in bracket.statements] if bracket else []
 
 
 def with_bracket(head: Head, bracket: Bracket) -> Head:
     """``head`` with what brackets say: sizes of each where they say so, or tell one size again."""
     bracket = _weighed_pieces(bracket)
-    alone = all(one.quantity.dimension in WEIGHED for one in bracket.statements)
+    alone = all(statement.quantity.dimension in WEIGHED for statement in bracket.statements)
     for said in bracket.statements:
         if alone and _tells_piece(head, said):
             bracket = replace(bracket, notes=(*bracket.notes, f"{said.quantity.written} each"))
             continue
-        one = _bounded(head, _shared(head, said))
-        head = replace(head, statements=(*head.statements, one))
+        statement = _bounded(head, _shared(head, said))
+        head = replace(head, statements=(*head.statements, statement))
     size = head.size or next((said.size for said in bracket.statements if said.size), "")
     return replace(head, size=size, notes=head.notes + bracket.notes, faults=head.faults + bracket.faults)
 
@@ -83,48 +83,54 @@ def with_bracket(head: Head, bracket: Bracket) -> Head:
 def without_counts(bracket: Bracket) -> tuple[Bracket, list[str]]:
     """Brackets behind a volume without what it was cut from, and that in words: "2 cups onion (1 large)"."""
     counts = [
-        one
-        for one in bracket.statements
-        if one.quantity.dimension is Dimension.COUNT
-        and one.quantity.unit.system is System.ANY
-        and one.quantity.unit.name != "stick"
-        and not one.of
+        statement
+        for statement in bracket.statements
+        if statement.quantity.dimension is Dimension.COUNT
+        and statement.quantity.unit.system is System.ANY
+        and statement.quantity.unit.name != "stick"
+        and not statement.of
     ]
-    kept = tuple(one for one in bracket.statements if one not in counts)
-    return replace(bracket, statements=kept), [f"{one.quantity.written} {one.size}".strip() for one in counts]
+    kept = tuple(statement for statement in bracket.statements if statement not in counts)
+    return replace(bracket, statements=kept), [
+        f"{statement.quantity.written} {statement.size}".strip() for statement in counts
+    ]
 
 
 def in_unit_of(bracket: Bracket, whole: Quantity) -> tuple[Bracket, list[str]]:
     """Bare numbers for a use in the unit of the ``whole``, and all uses in words: "(3 for the onions)"."""
-    bare = [one.role is Role.FOR_USE and one.quantity.unit is ONE for one in bracket.statements]
+    bare = [
+        statement.role is Role.FOR_USE and statement.quantity.unit is ONE for statement in bracket.statements
+    ]
     if not all(bare) or whole.terms or whole.is_vague:
         return bracket, []
     unit = whole.high_unit or whole.unit
     statements = tuple(
         replace(
-            one,
+            statement,
             quantity=replace(
-                one.quantity,
-                low=unit.to_base(one.quantity.low),
-                high=unit.to_base(one.quantity.high),
+                statement.quantity,
+                low=unit.to_base(statement.quantity.low),
+                high=unit.to_base(statement.quantity.high),
                 unit=unit,
-                written=f"{one.quantity.written} {unit.symbol}",
+                written=f"{statement.quantity.written} {unit.symbol}",
             ),
         )
-        for one in bracket.statements
+        for statement in bracket.statements
     )
-    told = [", ".join(f"{one.quantity.written} {one.of}" for one in statements)]
-    return replace(bracket, statements=statements), told
+    notes = [", ".join(f"{statement.quantity.written} {statement.of}" for statement in statements)]
+    return replace(bracket, statements=statements), notes
 
 
 def _weighed_pieces(bracket: Bracket) -> Bracket:
     """Pieces of one that is weighed beside them, in words: "2 racks of lamb (8 ribs each, 1½ lb each)"."""
-    of_each = [one for one in bracket.statements if one.said and one.share is Share.EACH]
-    counts = [one for one in of_each if one.quantity.dimension is Dimension.COUNT]
-    if not counts or all(one.quantity.dimension not in WEIGHED for one in of_each):
+    of_each = [
+        statement for statement in bracket.statements if statement.said and statement.share is Share.EACH
+    ]
+    counts = [statement for statement in of_each if statement.quantity.dimension is Dimension.COUNT]
+    if not counts or all(statement.quantity.dimension not in WEIGHED for statement in of_each):
         return bracket
-    notes = tuple(f"{one.quantity.written} each" for one in counts)
-    kept = tuple(one for one in bracket.statements if one not in counts)
+    notes = tuple(f"{statement.quantity.written} each" for statement in counts)
+    kept = tuple(statement for statement in bracket.statements if statement not in counts)
     return replace(bracket, statements=kept, notes=bracket.notes + notes)
 
 
@@ -181,17 +187,17 @@ def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracke
     place = first + each + (each and tokens[first + 1].low in {"with", "of", "about"})
     counted = tokens[place].low == "from"
     weighed = _weight_at(tokens, place + counted)
-    told, place = tokens.between(place + counted, weighed).rstrip(" :"), weighed
-    notes = [told] if told else []
+    words_before, place = tokens.between(place + counted, weighed).rstrip(" :"), weighed
+    notes = [words_before] if words_before else []
     while place < end:
-        one = food_amount(tokens, place, measures)
-        if one is not None and (one.end > end or one.quantity is None or one.article):
-            one = None
-        stop = _stop(tokens, one.end if one else place, end)
-        said = _said(tokens, one, stop, each=each, counted=counted) if one else None
-        if one is not None and said is not None:
+        amount = food_amount(tokens, place, measures)
+        if amount is not None and (amount.end > end or amount.quantity is None or amount.article):
+            amount = None
+        stop = _stop(tokens, amount.end if amount else place, end)
+        said = _said(tokens, amount, stop, each=each, counted=counted) if amount else None
+        if amount is not None and said is not None:
             statements.append(said)
-            faults += one.faults
+            faults += amount.faults
         elif statements:
             notes.append(tokens.between(place, stop))
         else:
@@ -200,7 +206,7 @@ def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracke
     if not statements:
         return None
     if _each_follows(tokens, end):
-        statements = [replace(one, share=Share.EACH, said=True) for one in statements]
+        statements = [replace(statement, share=Share.EACH, said=True) for statement in statements]
     return Bracket(statements=_shared_alike(statements), notes=tuple(notes), faults=faults)
 
 
@@ -225,15 +231,20 @@ def _shared_alike(statements: list[Statement]) -> tuple[Statement, ...]:
     """What the last says of each or of all holds for the same size before it: "(6 oz/170 g each)"."""
     first = statements[0].quantity
     statements = [
-        replace(one, quantity=bounded_alike(one.quantity, first)) if is_same(one.quantity, first) else one
-        for one in statements
+        replace(statement, quantity=bounded_alike(statement.quantity, first))
+        if is_same(statement.quantity, first)
+        else statement
+        for statement in statements
     ]
     last = statements[-1]
     return tuple(
-        replace(one, share=last.share, said=True)
-        if last.said and not one.said and one.role is last.role and is_same(one.quantity, last.quantity)
-        else one
-        for one in statements
+        replace(statement, share=last.share, said=True)
+        if last.said
+        and not statement.said
+        and statement.role is last.role
+        and is_same(statement.quantity, last.quantity)
+        else statement
+        for statement in statements
     )
 
 
@@ -282,9 +293,9 @@ def _count_said(tokens: Tokens, statement: Statement, place: int, end: int) -> S
     size = size_at(tokens, place)
     after = size[1] if size else place
     if after >= end:
-        told = size or statement.said or statement.quantity.bound is not Bound.EXACTLY
+        is_said = size or statement.said or statement.quantity.bound is not Bound.EXACTLY
         statement = replace(statement, size=size[0]) if size else statement
-        return statement if told or _counts_before(tokens, statement) else None
+        return statement if is_said or _counts_before(tokens, statement) else None
     if statement.said and statement.share is Share.EACH:
         return None  # "1 each red, yellow and green" lists what is counted
     words = [tokens[at] for at in range(after, end)]

@@ -104,9 +104,11 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
     if holder is None and first.article and not (times or each.joined or length or whole):
         return None
     plain = bool(times or each.joined)  # "4 x 150 g", "two 1¼-pound lobsters"
-    held_sizes = tuple(stated(tokens, one, role=Role.BESIDE, share=Share.EACH, said=plain) for one in sizes)
+    held_sizes = tuple(
+        stated(tokens, amount, role=Role.BESIDE, share=Share.EACH, said=plain) for amount in sizes
+    )
     head = _of_nouns(tokens, first, holder or (first.quantity.unit, end), held_sizes)
-    faults = head.faults + tuple(fault for one in sizes for fault in one.faults)
+    faults = head.faults + tuple(fault for amount in sizes for fault in amount.faults)
     return replace(head, end=holder[1] if holder else end, faults=faults)
 
 
@@ -130,22 +132,27 @@ def _boxed_in_brackets(
     tokens: Tokens, first: Amount, inside: tuple[int, int], measures: System
 ) -> Head | None:
     assert first.quantity is not None  # the caller has looked
-    found = bracket_in(tokens, *inside, measures)
+    bracket = bracket_in(tokens, *inside, measures)
     if tokens[inside[0]].low in _NUMBERED and (can := noun_at(tokens, inside[1] + 1, measures)):
         return _of_nouns(tokens, first, can, (), (tokens.between(*inside),))  # 1 (No. 2½) can
-    if found is None or not found.statements or found.statements[0].quantity.dimension is Dimension.COUNT:
+    if (
+        bracket is None
+        or not bracket.statements
+        or bracket.statements[0].quantity.dimension is Dimension.COUNT
+    ):
         return None
-    if found.statements[0].said and found.statements[0].share is Share.ALL:
+    if bracket.statements[0].said and bracket.statements[0].share is Share.ALL:
         return None
     holder = noun_at(tokens, inside[1] + 1, measures) or (first.quantity.unit, inside[1] + 1)
     part = first.quantity.high < 1 and holder[0].system is not System.CONTAINER  # ½ (60 g) onion
     last = tokens[inside[1] + 1].text in {"", ","}  # "3 (300 g)", the food on another line
     share = Share.ALL if part or last else Share.EACH
     each = tuple(
-        replace(one, role=Role.BESIDE, share=one.share if one.said else share) for one in found.statements
+        replace(statement, role=Role.BESIDE, share=statement.share if statement.said else share)
+        for statement in bracket.statements
     )
-    head = _of_nouns(tokens, first, holder, each, found.notes)
-    return replace(head, faults=head.faults + found.faults)
+    head = _of_nouns(tokens, first, holder, each, bracket.notes)
+    return replace(head, faults=head.faults + bracket.faults)
 
 
 def dashed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
@@ -192,10 +199,10 @@ def _of_nouns(
 
 def _sizes(tokens: Tokens, first: Amount, measures: System) -> tuple[tuple[Amount, ...], int]:
     """One size, and the same in other units: "14-oz/398-ml"."""
-    found = [first]
-    while again := said_again(tokens, found[-1].end, found[-1].quantity, measures):
-        found.append(again)
-    return tuple(found), found[-1].end
+    amounts = [first]
+    while again := said_again(tokens, amounts[-1].end, amounts[-1].quantity, measures):
+        amounts.append(again)
+    return tuple(amounts), amounts[-1].end
 
 
 def said_again(tokens: Tokens, at: int, last: Quantity | None, measures: System) -> Amount | None:
@@ -209,18 +216,18 @@ def said_again(tokens: Tokens, at: int, last: Quantity | None, measures: System)
         if tokens[place].low != "or" and not (comma and tokens[place].is_number):
             return None
         place += tokens[place].low == "or"
-    one = food_amount(tokens, place, measures)
-    if one is None or one.quantity is None or not one.has_unit or one.article or last is None:
+    amount = food_amount(tokens, place, measures)
+    if amount is None or amount.quantity is None or not amount.has_unit or amount.article or last is None:
         return None
-    unit = one.quantity.unit
+    unit = amount.quantity.unit
     lengths = unit.dimension is last.dimension is Dimension.LENGTH
     stick = unit is units()["stick"] and last.dimension in WEIGHED  # 4 oz/110 g/1 stick butter
-    if not (unit.dimension in WEIGHED or lengths or stick) or one.quantity.is_vague:
+    if not (unit.dimension in WEIGHED or lengths or stick) or amount.quantity.is_vague:
         return None
     same = (unit.system, unit.dimension) == (last.unit.system, last.unit.dimension)
     if same and (unit is last.unit or tokens[at].text not in SLASHES):
         return None  # but 1.2 litres/2 pints/5 cups
-    return replace(one, quantity=bounded_alike(one.quantity, last))
+    return replace(amount, quantity=bounded_alike(amount.quantity, last))
 
 
 def noun_at(tokens: Tokens, at: int, measures: System) -> tuple[Unit, int] | None:
@@ -230,10 +237,14 @@ def noun_at(tokens: Tokens, at: int, measures: System) -> tuple[Unit, int] | Non
     place = size[1] if size else place
     if tokens[place].low in {"bar", "bars"}:
         return BAR, place + 1
-    found = unit_at(tokens, place, measures)
-    if found is None or found.unit.dimension is not Dimension.COUNT or found.unit.system is System.VAGUE:
+    unit_found = unit_at(tokens, place, measures)
+    if (
+        unit_found is None
+        or unit_found.unit.dimension is not Dimension.COUNT
+        or unit_found.unit.system is System.VAGUE
+    ):
         return None
-    return found.unit, found.end
+    return unit_found.unit, unit_found.end
 
 
 def _holds(unit: Unit, size: Quantity) -> bool:

@@ -71,9 +71,9 @@ def in_state(match: Match | None, item: str, prep: Sequence[str], larder: Larder
 
     What was washed is dried again, and stays what it is.
     """
-    told = [one.lower() for one in prep]
-    state = next((one for one in told if one in _SOLD), "")
-    if match is None or not state or any(_WASHED.search(one) for one in told):
+    preparations = [preparation.lower() for preparation in prep]
+    state = next((preparation for preparation in preparations if preparation in _SOLD), "")
+    if match is None or not state or any(_WASHED.search(preparation) for preparation in preparations):
         return match
     sold = larder.find(f"{state} {item}")
     named = sold is not None and state in words(sold.food.name) and state not in words(match.food.name)
@@ -85,7 +85,7 @@ def _either(item: str, larder: Larder) -> Match | None:
     first, *others = _OR.split(item)
     last = others[-1].split() if others else []
     tries = (f"{first} {' '.join(last[at:])}" for at in range(1, len(last)))
-    return next((found for one in tries if (found := larder.find(one))), None)
+    return next((match for name in tries if (match := larder.find(name))), None)
 
 
 def noun_as_food(head: Head, named: str, between: str, larder: Larder) -> tuple[Head, str]:
@@ -107,16 +107,20 @@ def noun_as_unit(
         return head, item, match
     first, _, last = item.rpartition(" ")
     tokens = tokenize(last)
-    found = unit_at(tokens, 0, measures) if first else None
-    if found is None or found.end != len(tokens) or found.unit.dimension is not Dimension.COUNT:
+    unit_found = unit_at(tokens, 0, measures) if first else None
+    if (
+        unit_found is None
+        or unit_found.end != len(tokens)
+        or unit_found.unit.dimension is not Dimension.COUNT
+    ):
         return head, item, match
     shorter = larder.find(first)
     weighed = {measure.measure for measure in match.food.measures}
-    if found.unit.name == "leaf":
+    if unit_found.unit.name == "leaf":
         return head, item, match  # "2 leaves bay" is no English
-    if shorter is None or shorter.food is not match.food or found.unit.name not in weighed:
+    if shorter is None or shorter.food is not match.food or unit_found.unit.name not in weighed:
         return head, item, match
-    return _of_unit(head, found.unit), first, shorter
+    return _of_unit(head, unit_found.unit), first, shorter
 
 
 def _of_unit(head: Head, unit: object) -> Head:
@@ -140,7 +144,7 @@ def with_alternatives(item: str, larder: Larder) -> tuple[str, tuple[str, ...]]:
     )
     if shared:
         full = tuple(f"{side} {shared}" for side in sides[:-1])
-        foods = {found.food.key for one in (*full, sides[-1]) if (found := larder.find(one))}
+        foods = {match.food.key for name in (*full, sides[-1]) if (match := larder.find(name))}
         return (item, ()) if len(foods) == 1 else (full[0], (*full[1:], sides[-1]))
     known = larder.find(sides[0]) or larder.find(sides[-1])
     return (sides[0], tuple(sides[1:])) if known else (item, ())
@@ -165,7 +169,9 @@ def shared_noun(left: str, right: str, larder: Larder) -> str:
         whole = f"{left} {' '.join(last[at:])}".strip()
         if larder.find(whole) is not None:
             return whole
-    return f"{left} {last[-1]}".strip() if last and all(form_of(one) or one for one in left.split()) else left
+    return (
+        f"{left} {last[-1]}".strip() if last and all(form_of(word) or word for word in left.split()) else left
+    )
 
 
 def alternative_foods(alternatives: Iterable[str], larder: Larder) -> Iterator[Food | None]:
@@ -228,7 +234,7 @@ def listed_in(texts: Sequence[str], larder: Larder) -> tuple[str, ...]:
     """The foods of a list behind one amount: "salt, pepper and cumin"; empty where it is none."""
     if len(texts) < 2 or not _AND.search(texts[1]) or _SHARE.match(texts[1]):
         return ()
-    names = [one.strip() for text in texts[:2] for one in _AND.split(text)]
+    names = [part.strip() for text in texts[:2] for part in _AND.split(text)]
     bare = all(_NO_NAME.isdisjoint(name.lower().split()) for name in names)
     return tuple(names) if bare and all(larder.find(name) for name in names) else ()
 
@@ -248,10 +254,10 @@ def names_in(pieces: Sequence[str], larder: Larder) -> tuple[tuple[str, ...], in
     count = 0
     for piece in pieces:
         closed = bool(_AND.search(piece))
-        parts = [one.strip() for one in _AND.split(piece)]
+        parts = [part.strip() for part in _AND.split(piece)]
         if names and not closed and larder.find(piece) is None:
             break
-        names += filter(None, (re.sub(r"^and\s+", "", one, flags=re.IGNORECASE) for one in parts))
+        names += filter(None, (re.sub(r"^and\s+", "", part, flags=re.IGNORECASE) for part in parts))
         count += 1
         if closed:
             break
@@ -265,7 +271,7 @@ def _completed(names: list[str], larder: Larder) -> list[str]:
     full = []
     for name in names[:-1]:
         tries = (name, *(f"{name} {' '.join(last[at:])}" for at in range(1, len(last))))
-        full.append(next((one for one in tries if larder.find(one)), name))
+        full.append(next((alternative for alternative in tries if larder.find(alternative)), name))
     return [*full, names[-1]]
 
 
@@ -281,7 +287,10 @@ def _led(names: list[str], larder: Larder) -> list[str]:
     others = names[1:]
     if not lead or any(form_of(word) for name in others for word in name.split()):
         return names
-    return [names[0], *(f"{' '.join(lead)} {one}" if _takes(lead, one, larder) else one for one in others)]
+    return [
+        names[0],
+        *(f"{' '.join(lead)} {other}" if _takes(lead, other, larder) else other for other in others),
+    ]
 
 
 def _takes(lead: list[str], name: str, larder: Larder) -> bool:
@@ -290,8 +299,8 @@ def _takes(lead: list[str], name: str, larder: Larder) -> bool:
     One that says itself what it is is not: "ground cumin, sweet paprika and dried oregano". Nor is one that
     is sold dried alone: "dried apricots and raisins".
     """
-    told = words(name)
-    if _DRIED in told or (form_of(lead[-1]) == _GROUND and len(told) > 1):
+    name_words = words(name)
+    if _DRIED in name_words or (form_of(lead[-1]) == _GROUND and len(name_words) > 1):
         return False
     alone, dried = larder.find(name), larder.find(f"{' '.join(lead)} {name}")
     own = dried is not None and alone is not None and dried.food is not alone.food

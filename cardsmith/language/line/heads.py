@@ -55,7 +55,7 @@ _OF_LIQUIDS = frozenset({"can", "tin", "jar", "bottle"})
 
 def told(text: str, measures: System = System.US) -> list[str]:
     """The statements at the beginning of ``text`` in short, for examples."""
-    return [shown(one) for one in head_at(tokenize(text), 0, measures).statements]
+    return [shown(statement) for statement in head_at(tokenize(text), 0, measures).statements]
 
 
 def head_at(tokens: Tokens, at: int, measures: System) -> Head:
@@ -118,17 +118,19 @@ def _vague(tokens: Tokens, at: int, measures: System) -> Head:
             return Head(statements=(_one(tokens, at, holder[0]),), end=holder[1], notes=note)
     bound, place = bound_before(tokens, at)
     size = size_at(tokens, place)
-    found = unit_at(tokens, place, measures) or (size and unit_at(tokens, size[1], measures)) or None
-    if found is None or found.unit.system is not System.VAGUE:
+    unit_found = unit_at(tokens, place, measures) or (size and unit_at(tokens, size[1], measures)) or None
+    if unit_found is None or unit_found.unit.system is not System.VAGUE:
         return Head(end=at)
-    if tokens[found.end].kind is not TokenKind.WORD and at == 0:
+    if tokens[unit_found.end].kind is not TokenKind.WORD and at == 0:
         return Head(end=at)
-    base = found.unit.size
-    written = tokens.between(at, found.end)
-    one = Quantity(low=base, high=base, unit=found.unit, written=written, bound=bound)
-    start, end = tokens[at].start, tokens[found.end - 1].end
-    named = size[0] if size and size[1] <= found.first else ""
-    return Head(statements=(Statement(quantity=one, start=start, end=end),), end=found.end, size=named)
+    base = unit_found.unit.size
+    written = tokens.between(at, unit_found.end)
+    quantity = Quantity(low=base, high=base, unit=unit_found.unit, written=written, bound=bound)
+    start, end = tokens[at].start, tokens[unit_found.end - 1].end
+    named = size[0] if size and size[1] <= unit_found.first else ""
+    return Head(
+        statements=(Statement(quantity=quantity, start=start, end=end),), end=unit_found.end, size=named
+    )
 
 
 def _counted(tokens: Tokens, first: Amount) -> Head:
@@ -152,13 +154,13 @@ def _measured(tokens: Tokens, first: Amount, measures: System) -> Head:
         return boxed
     head = _with_sizes(tokens, _and_a_pinch(tokens, _counted(tokens, first), measures), measures)
     holder = holder_at(tokens, head.end, head.statements[0].quantity, measures)
-    if holder is None or any(one.share is Share.EACH for one in head.statements):
+    if holder is None or any(statement.share is Share.EACH for statement in head.statements):
         return head
     if is_plural(tokens[holder[1] - 1].low):
         head = replace(head, faults=(*head.faults, _how_many(tokens, first.first, holder[1])))
     if head.statements[0].quantity.dimension is Dimension.LENGTH:
         return replace(head, end=holder[1], noun=tokens.between(holder[1] - 1, holder[1]))
-    each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in head.statements)
+    each = tuple(replace(statement, role=Role.BESIDE, share=Share.EACH) for statement in head.statements)
     box = replace(head, statements=(_one(tokens, first.first, holder[0]), *each), end=holder[1])
     return _with_sizes(tokens, box, measures)
 
@@ -215,13 +217,13 @@ def with_pack(head: Head, bracket: Bracket) -> Head:
     drained = box.quantity.unit.name in _OF_LIQUIDS or box.quantity.high != 1
     if drained or head.main is None or not is_volume(head.main):
         return head
-    weights = (replace(one, role=Role.BESIDE, share=Share.ALL) for one in sizes)
+    weights = (replace(statement, role=Role.BESIDE, share=Share.ALL) for statement in sizes)
     return replace(head, statements=(*head.statements, *weights))
 
 
 def _held(tokens: Tokens, head: Head, measures: System) -> Head:
     """``head`` with the container that stands behind its sizes: "2 8-oz (227 g) blocks"."""
-    each = next((one for one in head.statements if one.share is Share.EACH), None)
+    each = next((statement for statement in head.statements if statement.share is Share.EACH), None)
     if each is None or head.main is None or head.main.quantity.unit is not ONE:
         return head
     holder = holder_at(tokens, head.end, each.quantity, measures)
@@ -240,10 +242,10 @@ def _nested(tokens: Tokens, head: Head, measures: System) -> Head:
     if size is None or size.quantity is None or size.article or size.quantity.dimension not in FOODS:
         return head
     if size.has_unit:
-        one = stated(tokens, size, role=Role.BESIDE, share=Share.EACH)
-        return replace(head, statements=(*head.statements, one), end=size.end)
+        statement = stated(tokens, size, role=Role.BESIDE, share=Share.EACH)
+        return replace(head, statements=(*head.statements, statement), end=size.end)
     inner = head_at(tokens, head.end + 1, measures)
-    each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in inner.statements)
+    each = tuple(replace(statement, role=Role.BESIDE, share=Share.EACH) for statement in inner.statements)
     return replace(head, statements=head.statements + each, end=inner.end, faults=head.faults + inner.faults)
 
 
@@ -268,15 +270,15 @@ def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:
     """``head`` with the sizes that follow it in brackets, after a slash or after "or"."""
     while head.statements:
         if inside := brackets_at(tokens, head.end):
-            found = bracket_in(tokens, *inside, measures) or head_in(tokens, *inside, measures)
-            if found is None or not _are_sizes(tokens, head, inside[0], found, measures):
+            bracket = bracket_in(tokens, *inside, measures) or head_in(tokens, *inside, measures)
+            if bracket is None or not _are_sizes(tokens, head, inside[0], bracket, measures):
                 return head
-            head = _held(tokens, with_bracket(replace(head, end=inside[1] + 1), found), measures)
+            head = _held(tokens, with_bracket(replace(head, end=inside[1] + 1), bracket), measures)
             continue
         also = said_again(tokens, head.end, head.statements[-1].quantity, measures)
         if also is None:
             return head
-        boxed = any(one.share is Share.EACH for one in head.statements)
+        boxed = any(statement.share is Share.EACH for statement in head.statements)
         share = Share.EACH if boxed else Share.ALL
         more = stated(tokens, also, role=Role.BESIDE, share=share)
         head = replace(

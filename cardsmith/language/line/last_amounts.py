@@ -66,11 +66,11 @@ def read_last(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
         linked = tokens[at].glued and tokens[at - 1].text in DASHES and not tokens[at].is_number
         closed = depth == 1 and tokens[at - 1].text == "(" and tokens[at + 1].text == ")"  # "eggs (4)"
         figure = at > start and (depth == 0 or closed) and not linked and not is_name(tokens, at)
-        found = _late_head(tokens, at, start, measures) if figure else None
-        if found is None:
+        late_head = _late_head(tokens, at, start, measures) if figure else None
+        if late_head is None:
             continue
-        first, head = found
-        if any(one.quantity.low <= 0 for one in head.statements):
+        first, head = late_head
+        if any(statement.quantity.low <= 0 for statement in head.statements):
             rest.faults.append(nothing(tokens, at, head.end))
         else:
             rest.head = replace(head, faults=())

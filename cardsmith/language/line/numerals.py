@@ -65,8 +65,8 @@ def kinds(text: str) -> list[tuple[str, str]]:
     tokens = tokenize(text)
     first = amount_at(tokens, 0)
     end = tokens[first.end - 1].end if first else 0
-    found = stretches(tokens, [(0, end)], len(text.partition(",")[0]), System.US)
-    return [(text[one.start : one.end], one.kind.value) for one in found if one.kind]
+    in_line = stretches(tokens, [(0, end)], len(text.partition(",")[0]), System.US)
+    return [(text[stretch.start : stretch.end], stretch.kind.value) for stretch in in_line if stretch.kind]
 
 
 def is_name(tokens: Tokens, at: int) -> bool:
@@ -130,8 +130,8 @@ def is_told(tokens: Tokens, at: int, end: int) -> bool:
 
 def says_state(tokens: Tokens, at: int, end: int) -> bool:
     """Whether nothing but a state of the food stands in the tokens: "peeled", "once trimmed", "of flesh"."""
-    told = [tokens[place].low for place in range(at, end)]
-    return not _STATES.isdisjoint(told) and set(told) <= _STATES | _AROUND_STATES
+    words = [tokens[place].low for place in range(at, end)]
+    return not _STATES.isdisjoint(words) and set(words) <= _STATES | _AROUND_STATES
 
 
 def _has_unit(tokens: Tokens, at: int) -> bool:
@@ -147,15 +147,15 @@ def stretches(
     What stands before ``food_end`` names the food; behind it numerals may say how it is cut.
     """
     taken = _joined(taken)
-    found = [Stretch(start=start, end=end, kind=Kind.AMOUNT) for start, end in taken]
-    inside = list(found)
+    known = [Stretch(start=start, end=end, kind=Kind.AMOUNT) for start, end in taken]
+    inside = list(known)
     at = 0
     while at < len(tokens):
         token = tokens.all[at]
         if not (token.is_number or token.low in NUMBER_WORDS or token.text == "."):
             at += 1
             continue
-        box = next((one for one in inside if one.start <= token.start < one.end), None)
+        box = next((stretch for stretch in inside if stretch.start <= token.start < stretch.end), None)
         if box is not None:
             while at < len(tokens) and tokens[at].start < box.end:
                 at += 1
@@ -164,15 +164,15 @@ def stretches(
         if measured == at:
             at += 1
             continue
-        stop = next((one.start for one in inside if one.start >= token.start), len(tokens.text))
+        stop = next((stretch.start for stretch in inside if stretch.start >= token.start), len(tokens.text))
         while measured > at + 1 and tokens[measured - 1].end > stop:
             measured -= 1
         kind = _kind(tokens, at, measured, measures, in_food=token.start < food_end)
         if kind is Kind.COUNT and not taken and _ends_line(tokens, measured):
             kind = Kind.UNREAD  # "thyme, ½ bu": the amount of the line, of something unknown
-        found.append(Stretch(start=token.start, end=tokens[measured - 1].end, kind=kind))
+        known.append(Stretch(start=token.start, end=tokens[measured - 1].end, kind=kind))
         at = measured
-    return tuple(_filled(sorted(found, key=lambda one: one.start), len(tokens.text)))
+    return tuple(_filled(sorted(known, key=lambda stretch: stretch.start), len(tokens.text)))
 
 
 def _ends_line(tokens: Tokens, end: int) -> bool:
@@ -184,25 +184,25 @@ def _ends_line(tokens: Tokens, end: int) -> bool:
 
 def _joined(taken: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
     """Places that overlap as one."""
-    found: list[tuple[int, int]] = []
+    joined: list[tuple[int, int]] = []
     for start, end in sorted(taken):
         if start >= end:
             continue
-        if found and start < found[-1][1]:
-            found[-1] = (found[-1][0], max(end, found[-1][1]))
+        if joined and start < joined[-1][1]:
+            joined[-1] = (joined[-1][0], max(end, joined[-1][1]))
         else:
-            found.append((start, end))
-    return found
+            joined.append((start, end))
+    return joined
 
 
-def _filled(found: list[Stretch], length: int) -> list[Stretch]:
+def _filled(marked: list[Stretch], length: int) -> list[Stretch]:
     whole: list[Stretch] = []
     at = 0
-    for one in found:
-        if one.start > at:
-            whole.append(Stretch(start=at, end=one.start))
-        whole.append(one)
-        at = one.end
+    for stretch in marked:
+        if stretch.start > at:
+            whole.append(Stretch(start=at, end=stretch.start))
+        whole.append(stretch)
+        at = stretch.end
     if at < length:
         whole.append(Stretch(start=at, end=length))
     return whole
@@ -269,10 +269,12 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
             or (amount.joined and not in_food)
             or (not in_food and _is_of_each(tokens, end))
         )
-        stop = next((one for one in range(end, len(tokens)) if tokens[one].text == ","), len(tokens))
+        stop = next((index for index in range(end, len(tokens)) if tokens[index].text == ","), len(tokens))
         poured = amount.quantity.unit.name == "ounce" and not _is_weighed(tokens, Dimension.MASS)
-        told = not (in_food or poured) and is_told(tokens, at, amount.end)  # 8 oz of juice may be a cup
-        return Kind.NAME if bracket or cut or told or says_state(tokens, end, stop) else Kind.UNREAD
+        is_for_reader = not (in_food or poured) and is_told(
+            tokens, at, amount.end
+        )  # 8 oz of juice may be a cup
+        return Kind.NAME if bracket or cut or is_for_reader or says_state(tokens, end, stop) else Kind.UNREAD
     cut = before in {"into", "in", "per", "every", "to", "of", "from"}
     word = amount.has_unit or tokens[end].kind is TokenKind.WORD
     if before in {"into", "in"} and not word and not in_food and _is_parted(tokens, at):
@@ -315,15 +317,19 @@ def _depth(tokens: Tokens, at: int) -> int:
     return marks.count("(") + marks.count("[") - marks.count(")") - marks.count("]")
 
 
-def unread(text: str, found: Iterable[Stretch]) -> list[Fault]:
+def unread(text: str, marked: Iterable[Stretch]) -> list[Fault]:
     """The faults of numerals that have no place in a line."""
     what = "“{}” has no place in this line"
     return [
         refused(
-            "number-unread", one.start, one.end, what.format(text[one.start : one.end]), _instead(text, one)
+            "number-unread",
+            stretch.start,
+            stretch.end,
+            what.format(text[stretch.start : stretch.end]),
+            _instead(text, stretch),
         )
-        for one in found
-        if one.kind is Kind.UNREAD
+        for stretch in marked
+        if stretch.kind is Kind.UNREAD
     ]
 
 

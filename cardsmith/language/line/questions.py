@@ -53,46 +53,47 @@ def questions_of(
 ) -> list[Fault]:
     """What an amount leaves open about its food: two foods that share it, a number without a unit."""
     main = head.main
-    found: list[Fault] = []
+    faults: list[Fault] = []
     later = next(
-        (one for one in texts[1:] if (food := _AND_FIRST.match(one)) and larder.find(one[food.end() :])), ""
+        (text for text in texts[1:] if (food := _AND_FIRST.match(text)) and larder.find(text[food.end() :])),
+        "",
     )
     if later:
         what = f"“{later}” names another food"
         start = max(tokens.text.find(later), 0)
-        found.append(refused("two-ingredients", start, start + len(later), what, "a line of its own for it"))
+        faults.append(refused("two-ingredients", start, start + len(later), what, "a line of its own for it"))
     if main is None and (share := _SHARE_LAST.search(item)):  # of what? a formula's flour is not listed so
         start = max(tokens.text.find(share[0]), 0)
         what, instead = (
             f"“{share[0]}” is a share, and no amount",
             f"the weight, and behind it “({share[0]})”",
         )
-        found.append(refused("number-unread", start, start + len(share[0]), what, instead))
+        faults.append(refused("number-unread", start, start + len(share[0]), what, instead))
     if main is not None and (alike := _ALIKE.match(item)):
-        found.append(_of_several(tokens, place, item[alike.end() :], texts))
+        faults.append(_of_several(tokens, place, item[alike.end() :], texts))
     if main is None or later or main.role not in {Role.MAIN, Role.BESIDE}:
-        return found
+        return faults
     pair = pair_in(item, larder) or listed_in([item, *texts[1:]], larder) if texts else ()
     if pair:
         lines = " and ".join(f"a line for “{name}”" for name in pair)
         end = min(place + len(item), len(tokens.text))
-        found.append(refused("two-ingredients", place, end, f"“{item}” names two foods", lines))
+        faults.append(refused("two-ingredients", place, end, f"“{item}” names two foods", lines))
     if main.role is not Role.MAIN:
-        return found
+        return faults
     per = (
         _outside(_PER_HEAD.search(tokens.text)) or PER_SERVING.search(tokens.text) or _PER_VESSEL.search(item)
     )
     if per:
         what = f"“{main.quantity.written} … {per[0]}” doesn’t say how many in all"
-        found.append(refused("number-unread", *per.span(), what, "the amount for the whole recipe"))
-    sized = head.size or any(one.share is Share.EACH for one in head.statements)
+        faults.append(refused("number-unread", *per.span(), what, "the amount for the whole recipe"))
+    sized = head.size or any(statement.share is Share.EACH for statement in head.statements)
     dozens = not DOZENS.isdisjoint(main.quantity.written.lower().rstrip(".").split())
     bare = main.quantity.unit is ONE and main.start < main.end and not (sized or dozens)
     if bare and item and not countable(item, main.quantity.high, larder):
         written = main.quantity.written
         what, instead = f"“{written}” of “{item}” lacks a unit", f"“{written} g {item}”, or what it is"
-        found.append(refused("number-unread", main.start, main.end, what, instead))
-    return found
+        faults.append(refused("number-unread", main.start, main.end, what, instead))
+    return faults
 
 
 def _of_several(tokens: Tokens, place: int, first: str, texts: list[str]) -> Fault:
@@ -105,13 +106,13 @@ def _of_several(tokens: Tokens, place: int, first: str, texts: list[str]) -> Fau
     return refused("several-foods", place, len(tokens.text), what, instead)
 
 
-def _outside(found: re.Match[str] | None) -> re.Match[str] | None:
-    """``found``, unless brackets hold it with an amount of its own: "300 g pasta (75 g per head)"."""
-    if found is None:
+def _outside(match: re.Match[str] | None) -> re.Match[str] | None:
+    """``match``, unless brackets hold it with an amount of its own: "300 g pasta (75 g per head)"."""
+    if match is None:
         return None
-    before = found.string[: found.start()]
+    before = match.string[: match.start()]
     opened = before.rpartition("(")[2] if before.count("(") > before.count(")") else ""
-    return None if any(map(str.isdecimal, opened)) else found
+    return None if any(map(str.isdecimal, opened)) else match
 
 
 def slip_of(text: str, head: Head, named: str, place: int, larder: Larder, measures: System) -> Fault | None:

@@ -115,10 +115,10 @@ def accounted(line: Line, tokens: Tokens, end: int, measures: System) -> Line:
     """``line``, whose amount ends before token ``end``, with a fault for each numeral that has no place."""
     taken = [(statement.start, statement.end) for statement in line.statements]
     taken += [(fault.start, fault.end) for fault in line.faults]
-    found = stretches(tokens, taken, _food_end(tokens, end), measures)
+    accounts = stretches(tokens, taken, _food_end(tokens, end), measures)
     refused = any(fault.severity is Severity.ERROR for fault in line.faults)
-    faults = line.faults if refused else (*line.faults, *unread(tokens.text, found))
-    return replace(line, cover=found, faults=faults)
+    faults = line.faults if refused else (*line.faults, *unread(tokens.text, accounts))
+    return replace(line, cover=accounts, faults=faults)
 
 
 def opening_head(tokens: Tokens, measures: System) -> Head:
@@ -133,7 +133,7 @@ def _whole(text: str) -> tuple[Stretch, ...]:
 def _food_end(tokens: Tokens, at: int) -> int:
     """Where the words that name the food end: at the first comma, colon or bracket behind the amount."""
     place = next(
-        (one for one in range(at, len(tokens)) if tokens[one].text in {",", "(", ";", ":"}), len(tokens)
+        (index for index in range(at, len(tokens)) if tokens[index].text in {",", "(", ";", ":"}), len(tokens)
     )
     return tokens[place].start if place < len(tokens) else len(tokens.text)
 
@@ -184,7 +184,9 @@ def _zeros(tokens: Tokens, at: int) -> bool:
 
 def _above_nothing(tokens: Tokens, head: Head, opening: Opening) -> Head:
     """``head``, or a fault where it states no more than nothing."""
-    if not head.statements or not (opening.minus or any(one.quantity.low <= 0 for one in head.statements)):
+    if not head.statements or not (
+        opening.minus or any(statement.quantity.low <= 0 for statement in head.statements)
+    ):
         return head
     first = opening.at - 1 if opening.minus else opening.at
     faults = tuple(fault for fault in head.faults if fault.name != "unreadable-amount")
@@ -248,7 +250,9 @@ def assembled(
         rest.faults.append(_each_of_one(tokens, head.main))
     if head.note:
         remarks = replace(remarks, prep=(head.note, *remarks.prep))
-    packed = next((found["form"].lower() for remark in remarks.prep if (found := _PACKED.match(remark))), "")
+    packed = next(
+        (wrapped["form"].lower() for remark in remarks.prep if (wrapped := _PACKED.match(remark))), ""
+    )
     return Line(
         text=tokens.text,
         statements=head.statements,
@@ -293,7 +297,9 @@ def _several(rest: Rest, texts: list[str], larder: Larder) -> tuple[tuple[str, .
 
 def _repeats(note: str, head: Head, match: Match | None, larder: Larder) -> bool:
     """Whether a note only counts the line's own food again: "about 4 carrots" of grated carrot."""
-    of = next((one.of for one in head.statements if one.of and note.endswith(one.of)), "")
+    of = next(
+        (statement.of for statement in head.statements if statement.of and note.endswith(statement.of)), ""
+    )
     other = larder.find(of) if of and match else None
     return other is not None and match is not None and other.food is match.food
 
@@ -302,7 +308,7 @@ def _container_described(head: Head) -> Head:
     """``head`` whose size class is that of its containers, not of the food: "1 small tin tomato paste"."""
     if not (head.contained and head.size):
         return head
-    sized = any(one.share is Share.EACH for one in head.statements)
+    sized = any(statement.share is Share.EACH for statement in head.statements)
     notes = head.notes if sized else (*head.notes, f"{head.size} {head.noun}")
     return replace(head, size="", notes=notes)
 
@@ -321,17 +327,17 @@ def _sized(head: Head, item: str) -> tuple[Head, str]:
 
 def _per_serving(head: Head, item: str) -> tuple[Head, str, tuple[str, ...]]:
     """``2 mint leaves for each drink``: a count that no batch changes is a remark, and no amount."""
-    found, main = PER_SERVING.search(item), head.main
-    alone = found is not None and found.end() == len(item) and len(head.statements) == 1
-    if found is None or main is None or not alone or not head.counts or head.contained:
+    match, main = PER_SERVING.search(item), head.main
+    alone = match is not None and match.end() == len(item) and len(head.statements) == 1
+    if match is None or main is None or not alone or not head.counts or head.contained:
         return head, item, ()
-    head = replace(head, statements=(replace(main, role=Role.FOR_USE, of=found[0]),))
-    return head, item[: found.start()].strip(), (f"{main.quantity.written} {found[0]}",)
+    head = replace(head, statements=(replace(main, role=Role.FOR_USE, of=match[0]),))
+    return head, item[: match.start()].strip(), (f"{main.quantity.written} {match[0]}",)
 
 
 def _other_food(head: Head) -> str:
     """What the first alternative counts, without its size."""
-    other = next((one.of for one in head.statements if one.role is Role.ALTERNATIVE), "")
+    other = next((statement.of for statement in head.statements if statement.role is Role.ALTERNATIVE), "")
     tokens = tokenize(other)
     size = size_at(tokens, 0)
     return other[tokens[size[1]].start :] if size and size[1] < len(tokens) else other

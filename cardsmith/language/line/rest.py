@@ -66,31 +66,31 @@ def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Res
     _brackets(tokens, rest, start, measures)
     left = tokens if rest.text == tokens.text else tokenize(rest.text, tokens.tables)
     place = tokens[start].start if start < len(tokens) else len(tokens.text)
-    at = next((one for one in range(len(left)) if left[one].start >= place), len(left))
+    at = next((left_index for left_index in range(len(left)) if left[left_index].start >= place), len(left))
     at = _joints(left, at, rest)
     pieces = pieces_of(left, at)
     seconds = tuple(seconds_in(left, pieces, rest.head, larder, measures))
     for index, piece in enumerate(pieces):
         end = piece.end
-        for one in (second for second in seconds if second.piece == index):
-            if one.fault is not None:
-                rest.faults.append(one.fault)
+        for note in (second for second in seconds if second.piece == index):
+            if note.fault is not None:
+                rest.faults.append(note.fault)
                 continue
-            end = min(end, one.first)
-            if one.what == "size" and one.text:
-                rest.notes.append(one.text)
-            if one.what == "use":
-                rest.uses.append(re.sub(r"^\+", "plus", tidy(one.text)))
-            if one.what == "instead" and one.text:
-                rest.alternatives.append(tidy(one.text))
+            end = min(end, note.first)
+            if note.what == "size" and note.text:
+                rest.notes.append(note.text)
+            if note.what == "use":
+                rest.uses.append(re.sub(r"^\+", "plus", tidy(note.text)))
+            if note.what == "instead" and note.text:
+                rest.alternatives.append(tidy(note.text))
         words = tidy(left.between(piece.first, end))
         if words:
             rest.pieces.append((words, left[piece.first].start))
-    more = tuple(one for second in seconds for one in second.statements)
+    more = tuple(statement for second in seconds for statement in second.statements)
     stated = rest.head.statements
     if not more:
         return rest
-    later = sorted((*stated[1:], *more), key=lambda one: one.start)
+    later = sorted((*stated[1:], *more), key=lambda statement: statement.start)
     rest.head = replace(rest.head, statements=(*stated[:1], *later) if stated else more)
     return rest
 
@@ -150,11 +150,11 @@ def _says_a_second_again(tokens: Tokens, rest: Rest, at: int, measures: System) 
         start = tokens[first].start
         if not tokens[first].is_number or rest.text[start] == " ":
             continue
-        one = food_amount(tokens, first, measures)
-        if one is not None and one.end == at and one.has_unit and one.quantity is not None:
+        amount = food_amount(tokens, first, measures)
+        if amount is not None and amount.end == at and amount.has_unit and amount.quantity is not None:
             joint = bound_behind(tokens, first, limit=False)[1] - 1
-            boxed = one.quantity.unit.system is System.CONTAINER and tokens[joint].low == "or"
-            return (one.quantity.dimension in WEIGHED and tokens[joint].low in _JOINTS) or boxed
+            boxed = amount.quantity.unit.system is System.CONTAINER and tokens[joint].low == "or"
+            return (amount.quantity.dimension in WEIGHED and tokens[joint].low in _JOINTS) or boxed
     return False
 
 
@@ -169,7 +169,7 @@ def _of_whole(main: Statement | None, bracket: Bracket) -> tuple[Bracket, list[s
 
 def _is_of_a_cut(tokens: Tokens, rest: Rest, first: int, bracket: Bracket) -> bool:
     """Whether brackets give the length of a cut again, which stays where it is: "1½-inch (4 cm) cubes"."""
-    if any(one.quantity.dimension is not Dimension.LENGTH for one in bracket.statements):
+    if any(statement.quantity.dimension is not Dimension.LENGTH for statement in bracket.statements):
         return False
     named = all(tokens[at].text != "," for at in range(rest.head.end, first))
     return not (rest.head.counts and named)
@@ -178,10 +178,10 @@ def _is_of_a_cut(tokens: Tokens, rest: Rest, first: int, bracket: Bracket) -> bo
 def _is_before(main: Statement, bracket: Bracket) -> bool:
     """Whether brackets give what was bought, not the amount again: "4 cups crushed (about 8 cups whole)"."""
     return any(
-        one.quantity.dimension is main.quantity.dimension is Dimension.VOLUME
-        and "whole" in words_of(one.words)
-        and not is_same(one.quantity, main.quantity)
-        for one in bracket.statements
+        statement.quantity.dimension is main.quantity.dimension is Dimension.VOLUME
+        and "whole" in words_of(statement.words)
+        and not is_same(statement.quantity, main.quantity)
+        for statement in bracket.statements
     )
 
 
@@ -192,17 +192,21 @@ def _is_ea(tokens: Tokens, main: Statement) -> bool:
 
 def _is_of_what_is_left(tokens: Tokens, first: int, head: Head, bracket: Bracket) -> bool:
     """Whether brackets weigh what is left: "1 jar (16 oz) peppers, drained (12 oz)"."""
-    sizes = [one.quantity for one in head.statements if one.quantity.dimension in WEIGHED]
+    sizes = [statement.quantity for statement in head.statements if statement.quantity.dimension in WEIGHED]
     state = tokens[first - 3].text == "," and says_state(tokens, first - 2, first - 1)
-    return state and bool(sizes) and all(
-        one.quantity.dimension in WEIGHED and not any(is_same(one.quantity, size) for size in sizes)
-        for one in bracket.statements
-    )  # fmt: skip
+    left = [statement.quantity for statement in bracket.statements]
+    return (
+        state
+        and bool(sizes)
+        and all(
+            inner.dimension in WEIGHED and not any(is_same(inner, size) for size in sizes) for inner in left
+        )
+    )
 
 
 def _is_of_pods(tokens: Tokens, first: int, bracket: Bracket) -> bool:
     """Whether brackets say what is shelled from what the line weighs: "1 lb peas in pod (1 cup shelled)"."""
-    shelled = any(not _SHELLED.isdisjoint(words_of(one.words)) for one in bracket.statements)
+    shelled = any(not _SHELLED.isdisjoint(words_of(statement.words)) for statement in bracket.statements)
     return shelled and any(tokens[at].low in _IN_SHELLS for at in range(first))
 
 
@@ -248,26 +252,28 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
             rest.head = replace(rest.head, statements=(*rest.head.statements, instead))
             rest.alternatives.append(tokens.between(first + 1, end))
             return True
-    found = bracket_in(tokens, first, end, measures) or head_in(tokens, first, end, measures)
-    if found is not None and _is_of_a_cut(tokens, rest, first, found):
+    bracket = bracket_in(tokens, first, end, measures) or head_in(tokens, first, end, measures)
+    if bracket is not None and _is_of_a_cut(tokens, rest, first, bracket):
         return False
-    if found is not None and is_source(rest.head, found):
-        rest.head, rest.notes = with_pack(rest.head, found), [*rest.notes, words]
+    if bracket is not None and is_source(rest.head, bracket):
+        rest.head, rest.notes = with_pack(rest.head, bracket), [*rest.notes, words]
         return True
-    if remark := _remark_in(tokens, rest.head, first, words, found, measures):
+    if remark := _remark_in(tokens, rest.head, first, words, bracket, measures):
         rest.notes.append(remark)
         return True
-    if found is not None:
-        found, counts, uses = _of_whole(main, found)
+    if bracket is not None:
+        bracket, counts, uses = _of_whole(main, bracket)
         rest.notes += counts + uses
         if main is not None and tokens[first].start < main.start and _is_ea(tokens, main):
-            sized = tuple(replace(one, share=Share.EACH, said=True) for one in found.statements)
-            found = replace(found, statements=sized)  # "Duck legs (8 oz) 12 ea"
-        rest.head = with_bracket(rest.head, found)
-        rest.faults += found.faults
-        rest.notes += [one.words for one in found.statements if one.words]
+            sized = tuple(replace(statement, share=Share.EACH, said=True) for statement in bracket.statements)
+            bracket = replace(bracket, statements=sized)  # "Duck legs (8 oz) 12 ea"
+        rest.head = with_bracket(rest.head, bracket)
+        rest.faults += bracket.faults
+        rest.notes += [statement.words for statement in bracket.statements if statement.words]
         rest.notes += (
-            [tokens.between(first, end)] if any(one.of for one in found.statements if not uses) else []
+            [tokens.between(first, end)]
+            if any(statement.of for statement in bracket.statements if not uses)
+            else []
         )
         return True
     sorts = any(tokens[at].low == "or" for at in range(first, end))  # milk (2% or whole)

@@ -108,17 +108,17 @@ def seconds_in(
                 at += 1
                 continue
             number = number_at(tokens, at)
-            found, passed = None, number.end if number else 0
+            second, passed = None, number.end if number else 0
             if number is not None and not is_name(tokens, at):
                 further = _further_at(tokens, piece, index, at, head, larder, measures)
-                found = _meant(further, instead=instead) if further else None
+                second = _meant(further, instead=instead) if further else None
                 if further and further.is_range:
                     passed = further.found.end  # "from 5 or 6 limes" offers no 6 limes instead
-            if found is not None:
-                yield found
-                instead = instead or found.what == "instead"
-            at = max(found.after if found else 0, passed, at + 1)
-            if found is not None and found.fault is not None:
+            if second is not None:
+                yield second
+                instead = instead or second.what == "instead"
+            at = max(second.after if second else 0, passed, at + 1)
+            if second is not None and second.fault is not None:
                 return  # one fault says that the line is to be taken apart
 
 
@@ -209,7 +209,7 @@ class _Further:
 
     def roles(self, role: Role, of: str) -> tuple[Statement, ...]:
         """Its statements, all with the role: what is said beside another amount is not the line's own."""
-        return tuple(replace(one, role=role, of=of) for one in self.found.statements)
+        return tuple(replace(statement, role=role, of=of) for statement in self.found.statements)
 
 
 def _further_at(
@@ -222,8 +222,8 @@ def _further_at(
     begin = max(bound_behind(tokens, at, limit=False)[1], piece.first)
     if index == 0 and begin == piece.first and not head.statements:
         return None
-    found = head_at(tokens, begin, measures)
-    if found.main is None or (tokens[at].low in ARTICLES and tokens[at + 1].low in _VAGUE):
+    further = head_at(tokens, begin, measures)
+    if further.main is None or (tokens[at].low in ARTICLES and tokens[at + 1].low in _VAGUE):
         return None
     each = tokens[begin - 1].low == "each" and begin - 1 == piece.first  # "each about 115 g"
     begin -= each
@@ -232,7 +232,7 @@ def _further_at(
     if not head.statements and joint not in _ADDING and larder.find(before) is None:
         return None
     number = number_at(tokens, at)
-    share, said, after = (Share.EACH, True, found.end) if each else share_at(tokens, found.end, piece.end)
+    share, said, after = (Share.EACH, True, further.end) if each else share_at(tokens, further.end, piece.end)
     return _Further(
         tokens=tokens,
         piece=piece,
@@ -240,8 +240,8 @@ def _further_at(
         begin=begin,
         head=head,
         larder=larder,
-        found=found,
-        main=found.main,
+        found=further,
+        main=further.main,
         article=number is not None and number.form is Form.ARTICLE,
         joint=joint,
         share=share,
@@ -300,9 +300,9 @@ def _names_another(more: _Further) -> bool:
     if more.tokens[mark].text not in DASHES | {":"} or not more.head.statements:
         return False
     first = next((at + 1 for at in range(mark - 1, -1, -1) if more.tokens[at].text in {",", ";"}), 0)
-    found = more.larder.find(more.tokens.between(first, mark)) if 0 < first < mark else None
+    match = more.larder.find(more.tokens.between(first, mark)) if 0 < first < mark else None
     own = more.larder.find(more.tokens.between(0, next(iter(pieces_of(more.tokens, 0))).end))
-    return found is not None and own is not None and found.food is not own.food
+    return match is not None and own is not None and match.food is not own.food
 
 
 def _size(more: _Further, first: int | None = None) -> Second | None:
@@ -388,6 +388,6 @@ def _is_made_of(more: _Further) -> bool:
 
 def _lines(text: str) -> str:
     """The lines to write for foods with amounts of their own: "a carrot and a stalk of celery"."""
-    parts = [one for one in _LIST.split(text) if one]
-    apart = all(number_at(tokenize(one), 0) is not None for one in parts)
-    return "a line of its own for " + " and for ".join(f"“{one}”" for one in (parts if apart else [text]))
+    parts = [part for part in _LIST.split(text) if part]
+    apart = all(number_at(tokenize(part), 0) is not None for part in parts)
+    return "a line of its own for " + " and for ".join(f"“{part}”" for part in (parts if apart else [text]))

@@ -145,8 +145,8 @@ def stated(tokens: Tokens, amount: Amount, **more: object) -> Statement:
     """The statement of an amount."""
     assert amount.quantity is not None  # the caller has looked
     start, end = tokens[amount.first].start, tokens[amount.end - 1].end
-    one = Statement(quantity=amount.quantity, start=start, end=end)
-    return replace(one, **more) if more else one  # type: ignore[arg-type]
+    statement = Statement(quantity=amount.quantity, start=start, end=end)
+    return replace(statement, **more) if more else statement  # type: ignore[arg-type]
 
 
 def is_volume(main: Statement) -> bool:
@@ -162,8 +162,10 @@ def bounded_alike(quantity: Quantity, first: Quantity) -> Quantity:
     level = (
         first.dimension is quantity.dimension and abs(quantity.middle - first.middle) <= LEVEL * first.middle
     )
-    told = level or not first.bound.is_unlevel
-    return replace(quantity, bound=first.bound) if told and quantity.bound is Bound.EXACTLY else quantity
+    shares_bound = level or not first.bound.is_unlevel
+    return (
+        replace(quantity, bound=first.bound) if shares_bound and quantity.bound is Bound.EXACTLY else quantity
+    )
 
 
 def is_same(quantity: Quantity, other: Quantity) -> bool:

@@ -65,8 +65,10 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
     main = head.main
     if main is None or main.quantity.high == 1 or main.quantity.dimension is not Dimension.COUNT:
         return head, ()
-    unsaid = [one for one in head.statements[1:] if one.role is Role.BESIDE and not one.said]
-    measured = [one for one in unsaid if one.quantity.dimension in WEIGHED]
+    unsaid = [
+        statement for statement in head.statements[1:] if statement.role is Role.BESIDE and not statement.said
+    ]
+    measured = [statement for statement in unsaid if statement.quantity.dimension in WEIGHED]
     given = next(iter(measured if head.contained else unsaid), None)
     if given is None:
         return head, ()
@@ -96,8 +98,10 @@ def _of_pieces(head: Head, given: Statement, usual: Weighing | None) -> tuple[He
     of_all = replace(
         head,
         statements=tuple(
-            replace(one, share=Share.ALL) if one.share is Share.EACH and not one.said else one
-            for one in head.statements
+            replace(statement, share=Share.ALL)
+            if statement.share is Share.EACH and not statement.said
+            else statement
+            for statement in head.statements
         ),
     )
     if not DOZENS.isdisjoint(count.written.lower().rstrip(".").split()):
@@ -115,10 +119,12 @@ def _of_pieces(head: Head, given: Statement, usual: Weighing | None) -> tuple[He
 def _of_one(head: Head, size: Quantity) -> tuple[Statement, ...]:
     """The statements with each unsaid one of the dimension of ``size`` as that of one."""
     return tuple(
-        replace(one, share=Share.EACH)
-        if one.role is Role.BESIDE and not one.said and one.quantity.dimension is size.dimension
-        else one
-        for one in head.statements
+        replace(statement, share=Share.EACH)
+        if statement.role is Role.BESIDE
+        and not statement.said
+        and statement.quantity.dimension is size.dimension
+        else statement
+        for statement in head.statements
     )
 
 
@@ -136,7 +142,9 @@ def _is_can(size: Quantity, each: Fraction, *, labelled: bool) -> bool:
     market = "us" if size.unit.system is System.US else "uk"
     rows = (row for row in table("edition_cans") if row["edition"] == market and not row["foods"])
     sold = [Fraction(row["grams"]) for row in rows]
-    known, shared = (any(abs(one / grams - 1) <= CAN for grams in sold) for one in (size.middle, each))
+    known, shared = (
+        any(abs(measure / grams - 1) <= CAN for grams in sold) for measure in (size.middle, each)
+    )
     return known and (labelled or not shared)
 
 
@@ -151,42 +159,48 @@ def counts_beside(head: Head) -> tuple[str, ...]:
     if main is None or not head.counts:
         return ()
     counts = [
-        one
-        for one in head.statements[1:]
-        if one.role is Role.BESIDE and one.quantity.dimension is Dimension.COUNT and not one.of
-        and (one.quantity.low, one.quantity.high) != (main.quantity.low, main.quantity.high)
-    ]  # fmt: skip
+        statement
+        for statement in head.statements[1:]
+        if statement.role is Role.BESIDE
+        and statement.quantity.dimension is Dimension.COUNT
+        and not statement.of
+        and (statement.quantity.low, statement.quantity.high) != (main.quantity.low, main.quantity.high)
+    ]
     each = " each" if main.quantity.high > 1 else ""
-    return tuple(one.quantity.written + (each if one.share is Share.EACH else "") for one in counts)
+    return tuple(
+        statement.quantity.written + (each if statement.share is Share.EACH else "") for statement in counts
+    )
 
 
 def is_borne_out(fault: Fault, statements: tuple[Statement, ...]) -> bool:
     """Whether a doubtful unit is no doubt, since the amount is said again beside it: "5 ml (1 t) salt"."""
     if fault.name != "doubtful-unit":
         return False
-    doubted = next((one for one in statements if one.start <= fault.start < one.end), None)
-    others = (one for one in statements if one is not doubted)
-    return doubted is not None and any(is_same(doubted.quantity, one.quantity) for one in others)
+    doubted = next(
+        (statement for statement in statements if statement.start <= fault.start < statement.end), None
+    )
+    others = (statement for statement in statements if statement is not doubted)
+    return doubted is not None and any(is_same(doubted.quantity, statement.quantity) for statement in others)
 
 
 def _bounded_alike(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
     """What says a size again, or the total of it, with its bound: "about 250 g each (1 kg in all)"."""
     count = statements[0].quantity
-    sizes = [one.quantity for one in statements[1:] if one.share is Share.EACH]
-    each = next((one for one in sizes if one.bound is not Bound.EXACTLY), None)
+    sizes = [statement.quantity for statement in statements[1:] if statement.share is Share.EACH]
+    each = next((quantity for quantity in sizes if quantity.bound is not Bound.EXACTLY), None)
     if each is None or count.dimension is not Dimension.COUNT:
         return statements
     total = each.times(count.middle)
     return tuple(
-        replace(one, quantity=bounded_alike(one.quantity, each))
-        if is_same(one.quantity, total if one.share is Share.ALL else each)
-        else one
-        for one in statements
+        replace(statement, quantity=bounded_alike(statement.quantity, each))
+        if is_same(statement.quantity, total if statement.share is Share.ALL else each)
+        else statement
+        for statement in statements
     )
 
 
 def _has_each(head: Head) -> bool:
-    return any(one.share is Share.EACH for one in head.statements)
+    return any(statement.share is Share.EACH for statement in head.statements)
 
 
 def _usual(match: Match | None, unit: Unit, item: str) -> Weighing | None:
@@ -195,8 +209,8 @@ def _usual(match: Match | None, unit: Unit, item: str) -> Weighing | None:
         return None
     if unit is not ONE:
         return weight_of_pack(match.food, unit.name)
-    found = (weight_of_one(match.food, one) for one in (*words(item)[-1:], "one"))
-    return next((one for one in found if one is not None), None)
+    weighings = (weight_of_one(match.food, word) for word in (*words(item)[-1:], "one"))
+    return next((weighing for weighing in weighings if weighing is not None), None)
 
 
 def _is_near(grams: Fraction, usual: Weighing) -> bool:
@@ -212,16 +226,20 @@ def _ask(statement: Statement) -> Fault:
 
 def _poured(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
     """Ounces of a liquid as fluid ounces, where the cup beside them holds so many: "1 cup (8 oz) milk"."""
-    cups = [one.quantity for one in statements if one.quantity.dimension is Dimension.VOLUME]
+    cups = [
+        statement.quantity for statement in statements if statement.quantity.dimension is Dimension.VOLUME
+    ]
     fluid, at_a_bar = units()["fluid ounce"], statements[0].quantity.unit.name == _AT_A_BAR
-    found = []
-    for one in statements:
-        size = one.quantity
+    poured_out = []
+    for statement in statements:
+        size = statement.quantity
         worth = fluid.size / size.unit.size
         poured = replace(size.times(worth), unit=fluid)
         fits = at_a_bar or any(abs(poured.middle / cup.middle - 1) <= APART / 2 for cup in cups if cup.middle)
-        found.append(replace(one, quantity=poured) if size.unit.name == "ounce" and fits else one)
-    return tuple(found)
+        poured_out.append(
+            replace(statement, quantity=poured) if size.unit.name == "ounce" and fits else statement
+        )
+    return tuple(poured_out)
 
 
 # --- which pint ---------------------------------------------------------------------------------------
@@ -233,27 +251,29 @@ def _of_one_country(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
     What a rounded table prints behind a metric figure is that figure. Where pounds come first, they were
     measured, and the figure behind them is held against them.
     """
-    found = _fitted(statements)
-    for place, one in enumerate(found):
-        if one.quantity.unit.system is System.METRIC:
+    fitted = _fitted(statements)
+    for place, statement in enumerate(fitted):
+        if statement.quantity.unit.system is System.METRIC:
             behind = (
-                replace(other, quantity=as_measured(one.quantity, other.quantity))
-                if other.share is one.share and other.role in {Role.MAIN, Role.BESIDE}
+                replace(other, quantity=as_measured(statement.quantity, other.quantity))
+                if other.share is statement.share and other.role in {Role.MAIN, Role.BESIDE}
                 else other
-                for other in found[place + 1 :]
+                for other in fitted[place + 1 :]
             )
-            found = (*found[: place + 1], *behind)
-    return found
+            fitted = (*fitted[: place + 1], *behind)
+    return fitted
 
 
 def _fitted(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
     """The statements with each US cup or pint in the unit of the country that the millilitres fit."""
-    metric = next((one.quantity for one in statements if _is_metric(one.quantity)), None)
+    metric = next((statement.quantity for statement in statements if _is_metric(statement.quantity)), None)
     if metric is None:
         return statements
     return tuple(
-        one if one.quantity.terms else replace(one, quantity=_fitting(one.quantity, metric))
-        for one in statements
+        statement
+        if statement.quantity.terms
+        else replace(statement, quantity=_fitting(statement.quantity, metric))
+        for statement in statements
     )
 
 
@@ -286,8 +306,8 @@ def other_measure(
     said = unit_at(tokens, size.end, measures) if size else None
     if size is None or size.quantity is None or said is None or said.end != inside[1]:
         return None
-    named = (one for one in units().values() if one.name.endswith(f" {said.unit.name}"))
-    other = next((one for one in named if one.size == size.quantity.low), None)
+    named = (unit for unit in units().values() if unit.name.endswith(f" {said.unit.name}"))
+    other = next((unit for unit in named if unit.size == size.quantity.low), None)
     volume = size.quantity.dimension is Dimension.VOLUME
     if other is None or not volume or main.quantity.unit is not said.unit:
         return None

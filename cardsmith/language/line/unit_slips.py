@@ -67,8 +67,8 @@ def _targets(measures: System) -> frozenset[str]:
     weighed = WEIGHED
     return frozenset(
         word
-        for word, found in unit_words(measures).items()
-        if found.unit.dimension in weighed
+        for word, unit_word in unit_words(measures).items()
+        if unit_word.unit.dimension in weighed
         and len(word) > 2
         and word.isalpha()
         and word.islower()
@@ -80,7 +80,9 @@ def _one_slip(word: str, known: str) -> bool:
     """Whether one letter was dropped, added, replaced or swapped with its neighbour."""
     if word == known or abs(len(word) - len(known)) > 1:
         return False
-    place = next((at for at, (one, other) in enumerate(zip(word, known, strict=False)) if one != other), None)
+    place = next(
+        (at for at, (letter, other) in enumerate(zip(word, known, strict=False)) if letter != other), None
+    )
     if place is None:
         return True
     left, right = word[place:], known[place:]

@@ -324,7 +324,7 @@ def _is_by_vessel(tokens: Tokens, number: Number, end: int) -> bool:
     at = end + 1 + (of in _ONE_OF)
     if joint in {"in", "on"} and (tokens.is_stop(at) or tokens[at].low in {"", ",", "of"}):
         return True  # "6 on each", "6 on each of 2 trays"
-    return tokens[at].low in _SHARING or any(vessel_at(tokens, one) is not None for one in (at, end + 1))
+    return tokens[at].low in _SHARING or any(vessel_at(tokens, place) is not None for place in (at, end + 1))
 
 
 def _is_stepwise(tokens: Tokens, number: Number, end: int) -> bool:

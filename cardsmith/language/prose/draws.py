@@ -61,13 +61,13 @@ def _is_rest(tokens: Tokens) -> bool:
 
 def _amount(tokens: Tokens, at: int, measures: System) -> Quantity | None:
     """The amount at the beginning of a link's text; a plain count too ("2 of the eggs", "1 egg")."""
-    found = amount_at(tokens, at, measures)
-    if found is None or found.quantity is None or (found.article and not found.has_unit):
+    amount = amount_at(tokens, at, measures)
+    if amount is None or amount.quantity is None or (amount.article and not amount.has_unit):
         return None
-    quantity = found.quantity
-    if not found.has_unit and (quantity.low < 1 or quantity.low.denominator != 1):
+    quantity = amount.quantity
+    if not amount.has_unit and (quantity.low < 1 or quantity.low.denominator != 1):
         return None  # "half", "1/3 of the butter": shares
-    if tokens[found.end].low in {"%", "percent", "per"}:
+    if tokens[amount.end].low in {"%", "percent", "per"}:
         return None
     return quantity if quantity.dimension in _DRAWN else None
 

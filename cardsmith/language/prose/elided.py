@@ -139,24 +139,24 @@ def elided(tokens: Tokens, number: Number, high: Number | None, measures: System
     last = high or number
     if number.value is None or last.value is None or number.form is Form.ARTICLE:
         return None
-    one = _bare(tokens, number.first, last.end)
-    count = TokenReading(one.first, one.end, Kind.COUNT, low=number.value, high=last.value)
-    if one.before == "or" and tokens[one.first - 2].low in _SPELL:
+    bare = _bare(tokens, number.first, last.end)
+    count = TokenReading(bare.first, bare.end, Kind.COUNT, low=number.value, high=last.value)
+    if bare.before == "or" and tokens[bare.first - 2].low in _SPELL:
         return count
-    noun = () if one.kept else _noun(tokens, one.past + one.of)
-    if (noun and not one.of) or (one.of and (not noun or any(map(is_plural, noun)))):
+    noun = () if bare.kept else _noun(tokens, bare.past + bare.of)
+    if (noun and not bare.of) or (bare.of and (not noun or any(map(is_plural, noun)))):
         return None
-    if tokens.words(one.end, "at", "a", "time"):
+    if tokens.words(bare.end, "at", "a", "time"):
         return None
-    for said in _said_before(tokens, one.first, measures):
-        kind = _kind(tokens, one, said, last.value)
+    for said in _said_before(tokens, bare.first, measures):
+        kind = _kind(tokens, bare, said, last.value)
         if kind is Kind.COUNT:
             return count
         if kind is not None:
-            written = tokens.between(one.first, one.end)
+            written = tokens.between(bare.first, bare.end)
             ends = said.unit.to_base(number.value), said.unit.to_base(last.value)
             side = Quantity(low=ends[0], high=ends[1], unit=said.unit, written=written)
-            return TokenReading(one.first, one.end, kind, sides=(side,), noun=" ".join(noun))
+            return TokenReading(bare.first, bare.end, kind, sides=(side,), noun=" ".join(noun))
     return None
 
 
@@ -177,15 +177,15 @@ def _bare(tokens: Tokens, first: int, end: int) -> _Bare:
     return _Bare(first, end, before, bound, opens, past, of, closes, kept)
 
 
-def _kind(tokens: Tokens, one: _Bare, said: _Before, value: Fraction) -> Kind | None:
+def _kind(tokens: Tokens, bare: _Bare, said: _Before, value: Fraction) -> Kind | None:
     """What a bare number is beside a measure that was said; None where it is none of its unit."""
     timed = said.unit.dimension is Dimension.DURATION
-    told = _of_time(tokens, one, said) if timed else _of_measure(tokens, one, said)
-    least = 0 if timed and (one.is_further(tokens) or one.before == "every") else said.value / _MOST_TIMES
-    upper = one.bound is Bound.AT_MOST and one.closes and tokens[one.opens - 1].low in _JOINTS
-    ranged = timed and (upper or _is_other_end(tokens, one, said))
+    kind = _of_time(tokens, bare, said) if timed else _of_measure(tokens, bare, said)
+    least = 0 if timed and (bare.is_further(tokens) or bare.before == "every") else said.value / _MOST_TIMES
+    upper = bare.bound is Bound.AT_MOST and bare.closes and tokens[bare.opens - 1].low in _JOINTS
+    ranged = timed and (upper or _is_other_end(tokens, bare, said))
     near = ranged or least <= value <= said.value * _MOST_TIMES
-    return told if near else None
+    return kind if near else None
 
 
 # --- what was said ----------------------------------------------------------------------------------------
@@ -200,9 +200,9 @@ def _said_before(tokens: Tokens, first: int, measures: System) -> Iterator[_Befo
         number = number_at(tokens, place)
         if number is None or number.value is None:
             if tokens[place].low == "day" and tokens[place - 1].low in _FOLLOWING:
-                found = unit_at(tokens, place)
-                assert found is not None  # a day is a unit
-                yield _Before(Fraction(1), found.unit, place, place + 1, stops, is_last=False)
+                unit_found = unit_at(tokens, place)
+                assert unit_found is not None  # a day is a unit
+                yield _Before(Fraction(1), unit_found.unit, place, place + 1, stops, is_last=False)
             continue
         amount = _whole(tokens, place, measures)
         size = amount.quantity if amount is not None and amount.has_unit and amount.end <= first else None
@@ -247,105 +247,109 @@ def _may_share(tokens: Tokens, amount: Amount, size: Quantity) -> bool:
 # --- a weight, a volume, a length -------------------------------------------------------------------------
 
 
-def _of_measure(tokens: Tokens, one: _Bare, said: _Before) -> Kind | None:
+def _of_measure(tokens: Tokens, bare: _Bare, said: _Before) -> Kind | None:
     """What the words at a number make of it behind a measure that no other number parts from it."""
-    before, length = one.before, said.unit.dimension is Dimension.LENGTH
-    uses = tokens[one.past].low in _USES
-    joined = tokens[one.opens - 1].low in _JOINTS
-    things = any(is_plural(tokens[at].low) for at in range(_past_noun(tokens, said.end), one.first))
-    if one.is_further(tokens):
+    before, length = bare.before, said.unit.dimension is Dimension.LENGTH
+    uses = tokens[bare.past].low in _USES
+    joined = tokens[bare.opens - 1].low in _JOINTS
+    things = any(is_plural(tokens[at].low) for at in range(_past_noun(tokens, said.end), bare.first))
+    if bare.is_further(tokens):
         free = before == "another" or before in _JOINTS
-        told = free and not things and not _asks_for_time(tokens, one)
+        is_measure = free and not things and not _asks_for_time(tokens, bare)
     elif before in _OTHERS:
-        told = not one.of and (uses or one.closes)
-    elif one.kept or before in _KEEPING:
-        told = one.kept
-    elif one.bound is not Bound.EXACTLY or one.says_bound(tokens):
-        told = joined and (uses or one.closes)
+        is_measure = not bare.of and (uses or bare.closes)
+    elif bare.kept or before in _KEEPING:
+        is_measure = bare.kept
+    elif bare.bound is not Bound.EXACTLY or bare.says_bound(tokens):
+        is_measure = joined and (uses or bare.closes)
     else:
-        near = before in _NEARING and tokens[one.first].is_number and not things
-        edge = length and tokens[one.end].low in _EDGES
+        near = before in _NEARING and tokens[bare.first].is_number and not things
+        edge = length and tokens[bare.end].low in _EDGES
         used = (
-            one.of or uses or edge or tokens[one.end].low in _VERBS or _shares_preposition(tokens, one, said)
+            bare.of
+            or uses
+            or edge
+            or tokens[bare.end].low in _VERBS
+            or _shares_preposition(tokens, bare, said)
         )
         listed = before in _JOINTS and used
         parts = before in {"of", "at"} and tokens[said.first - 1].low == before  # one of 400 g and one of 200
-        told = (_is_contrast(tokens, one) and one.closes) or near or listed or (parts and one.closes)
-    return (Kind.LENGTH if length else Kind.AMOUNT) if told else None
+        is_measure = (_is_contrast(tokens, bare) and bare.closes) or near or listed or (parts and bare.closes)
+    return (Kind.LENGTH if length else Kind.AMOUNT) if is_measure else None
 
 
 def _past_noun(tokens: Tokens, end: int) -> int:
     return phrase_at(tokens, end + (tokens[end].low == "of")).end
 
 
-def _is_contrast(tokens: Tokens, one: _Bare) -> bool:
-    contrasts = _CONTRASTS.get(one.before)
-    return contrasts is not None and (not contrasts or tokens[one.first - 2].low in contrasts)
+def _is_contrast(tokens: Tokens, bare: _Bare) -> bool:
+    contrasts = _CONTRASTS.get(bare.before)
+    return contrasts is not None and (not contrasts or tokens[bare.first - 2].low in contrasts)
 
 
-def _asks_for_time(tokens: Tokens, one: _Bare) -> bool:
+def _asks_for_time(tokens: Tokens, bare: _Bare) -> bool:
     """Whether a verb right before it takes time: "stir in 50 g butter and simmer another 20"."""
-    place = one.opens - 1
+    place = bare.opens - 1
     return tokens[place - (tokens[place].low in {"it", "them"})].low in words_of("time verb")
 
 
 # --- a time -----------------------------------------------------------------------------------------------
 
 
-def _of_time(tokens: Tokens, one: _Bare, said: _Before) -> Kind | None:
+def _of_time(tokens: Tokens, bare: _Bare, said: _Before) -> Kind | None:
     """What the words at a number make of it behind a time: another time, or one that is not spent as well."""
-    if one.of:
+    if bare.of:
         return None
     spent = not said.stops and (
-        _is_regular(tokens, one)
-        or _is_other_end(tokens, one, said)
-        or _is_longer(tokens, one)
-        or _is_parallel(tokens, one, said)
-        or _lasts(tokens, one, said)
-        or (one.says_bound(tokens) and one.closes and one.before in _JOINTS)
-        or _is_higher_up(tokens, one)
-        or (one.before in _NEARING and said.is_last)
+        _is_regular(tokens, bare)
+        or _is_other_end(tokens, bare, said)
+        or _is_longer(tokens, bare)
+        or _is_parallel(tokens, bare, said)
+        or _lasts(tokens, bare, said)
+        or (bare.says_bound(tokens) and bare.closes and bare.before in _JOINTS)
+        or _is_higher_up(tokens, bare)
+        or (bare.before in _NEARING and said.is_last)
     )
     if spent:
         return Kind.DURATION
-    joined = one.bound is not Bound.EXACTLY and tokens[one.opens - 1].low in _JOINTS
-    other = not said.stops and said.is_last and (_is_contrast(tokens, one) or joined)
-    return Kind.COUNT if other or _is_apart(tokens, one) else None
+    joined = bare.bound is not Bound.EXACTLY and tokens[bare.opens - 1].low in _JOINTS
+    other = not said.stops and said.is_last and (_is_contrast(tokens, bare) or joined)
+    return Kind.COUNT if other or _is_apart(tokens, bare) else None
 
 
-def _is_regular(tokens: Tokens, one: _Bare) -> bool:
+def _is_regular(tokens: Tokens, bare: _Bare) -> bool:
     """``turning every 5``; but "take out every one"."""
-    return one.before == "every" and tokens[one.first].low != "one"
+    return bare.before == "every" and tokens[bare.first].low != "one"
 
 
-def _is_other_end(tokens: Tokens, one: _Bare, said: _Before) -> bool:
+def _is_other_end(tokens: Tokens, bare: _Bare, said: _Before) -> bool:
     """``at least 2 hours and no more than 24``: right behind the time, its other end."""
-    comma = tokens[one.opens - 2].text == ","
-    right = one.opens - 1 - comma == said.end and tokens[one.opens - 1].low in _JOINTS
-    return one.bound is Bound.AT_MOST and right and not said.stops
+    comma = tokens[bare.opens - 2].text == ","
+    right = bare.opens - 1 - comma == said.end and tokens[bare.opens - 1].low in _JOINTS
+    return bare.bound is Bound.AT_MOST and right and not said.stops
 
 
-def _is_longer(tokens: Tokens, one: _Bare) -> bool:
+def _is_longer(tokens: Tokens, bare: _Bare) -> bool:
     """``then 20 to 25 more``, ``another 5``, ``rest 10.``; but "stir in 4 more" counts what goes in."""
-    if any(tokens.words(one.end, *words) for words in _IN_ALL):
+    if any(tokens.words(bare.end, *words) for words in _IN_ALL):
         return True  # "5 minutes a side, 10 in all"
-    place = one.opens - 1
+    place = bare.opens - 1
     may_follow = tokens[place].low in _BEFORE_MORE | words_of("time verb") | words_of("cooking verb")
     may_follow |= tokens[place].low == "in" and scale_at(tokens, place - 1) is not None  # "to 5 °C in 4 more"
-    if "another" in (one.before, tokens[one.first - 2].low):
-        return may_follow and not _counts_before(tokens, one.first)
-    if tokens[one.end].low in _FURTHER:
+    if "another" in (bare.before, tokens[bare.first - 2].low):
+        return may_follow and not _counts_before(tokens, bare.first)
+    if tokens[bare.end].low in _FURTHER:
         return may_follow
-    sized = tokens[one.first].is_number and _is_of_size(tokens, one)
-    return tokens[place].low in _ADDING or (one.closes and (sized or _asks_for_time(tokens, one)))
+    sized = tokens[bare.first].is_number and _is_of_size(tokens, bare)
+    return tokens[place].low in _ADDING or (bare.closes and (sized or _asks_for_time(tokens, bare)))
 
 
-def _is_of_size(tokens: Tokens, one: _Bare) -> bool:
+def _is_of_size(tokens: Tokens, bare: _Bare) -> bool:
     """``the large 25``, ``pints 15``, ``for an 8-inch 40``; but "serves 4", "4 times 2"."""
-    if one.before in words_of("makes") | words_of("occasion"):
+    if bare.before in words_of("makes") | words_of("occasion"):
         return False
-    named = one.before in words_of("adjective") | _STATES
-    return named or is_plural(one.before) or unit_at(tokens, one.first - 1) is not None
+    named = bare.before in words_of("adjective") | _STATES
+    return named or is_plural(bare.before) or unit_at(tokens, bare.first - 1) is not None
 
 
 def _counts_before(tokens: Tokens, first: int) -> bool:
@@ -359,28 +363,28 @@ def _counts_before(tokens: Tokens, first: int) -> bool:
     return False
 
 
-def _is_parallel(tokens: Tokens, one: _Bare, said: _Before) -> bool:
+def _is_parallel(tokens: Tokens, bare: _Bare, said: _Before) -> bool:
     """``5 minutes on first speed and 3 on second``, ``6 minutes for rare, 8 for medium``."""
-    preposition = tokens[one.end].low
-    before = one.first - 1 - (one.before == "another" and tokens[one.first - 2].low == "then")
+    preposition = tokens[bare.end].low
+    before = bare.first - 1 - (bare.before == "another" and tokens[bare.first - 2].low == "then")
     joint = tokens[before].low
     if joint not in _JOINTS or preposition not in _PREPOSITIONS:
         return False
-    if tokens[one.end + 1].is_number:
+    if tokens[bare.end + 1].is_number:
         return False
     alone = (joint, preposition) in {("or", "by"), ("(", "if"), ("(", "when"), ("then", "on")}
-    return alone or preposition in {"covered", "uncovered"} or _shares_preposition(tokens, one, said)
+    return alone or preposition in {"covered", "uncovered"} or _shares_preposition(tokens, bare, said)
 
 
-def _shares_preposition(tokens: Tokens, one: _Bare, said: _Before) -> bool:
+def _shares_preposition(tokens: Tokens, bare: _Bare, said: _Before) -> bool:
     """Whether the preposition behind a number stands behind the measure before it too."""
-    preposition, between = tokens[one.end].low, range(said.end, one.first - 1)
+    preposition, between = tokens[bare.end].low, range(said.end, bare.first - 1)
     return preposition in _PREPOSITIONS and any(tokens[place].low == preposition for place in between)
 
 
-def _lasts(tokens: Tokens, one: _Bare, said: _Before) -> bool:
+def _lasts(tokens: Tokens, bare: _Bare, said: _Before) -> bool:
     """``turning it after 20``, ``within a further 4``, ``low for 8 hours or high for 4``."""
-    place = bound_behind(tokens, one.first, limit=False)[1] - 1
+    place = bound_behind(tokens, bare.first, limit=False)[1] - 1
     while tokens[place].low in _ADDED:
         place -= 1
     if tokens[place].low in {"after", "within"}:
@@ -390,29 +394,29 @@ def _lasts(tokens: Tokens, one: _Bare, said: _Before) -> bool:
         any(tokens[at].low == "for" for at in range(begins, said.end))
         or tokens[said.end - 2].low in _FOLLOWING
         or tokens[place - 1].low in _LASTS | words_of("time verb")
-        or (tokens[place - 1].low in _JOINTS and tokens[one.end].low in _USES)
+        or (tokens[place - 1].low in _JOINTS and tokens[bare.end].low in _USES)
     )
 
 
-def _is_higher_up(tokens: Tokens, one: _Bare) -> bool:
+def _is_higher_up(tokens: Tokens, bare: _Bare) -> bool:
     """``(15 from 1,001 to 6,000 ft, 20 above that)``: the time of a kitchen at another height."""
-    if one.before not in {"(", ","} or tokens[one.end].low not in _HEIGHTS:
+    if bare.before not in {"(", ","} or tokens[bare.end].low not in _HEIGHTS:
         return False
-    if tokens[one.end + 1].low in {"that", "this"}:
+    if tokens[bare.end + 1].low in {"that", "this"}:
         return True
-    units = (unit_at(tokens, at) for at in range(one.end, one.end + _NEAR))
-    return any(found is not None and found.unit.name in {"foot", "metre"} for found in units)
+    units = (unit_at(tokens, at) for at in range(bare.end, bare.end + _NEAR))
+    return any(unit_found is not None and unit_found.unit.name in {"foot", "metre"} for unit_found in units)
 
 
-def _is_apart(tokens: Tokens, one: _Bare) -> bool:
+def _is_apart(tokens: Tokens, bare: _Bare) -> bool:
     """``20 is better``, ``of which 15 are yours``, ``for the first 25``, ``For a crisp one, 15.``"""
-    before = tokens[one.first - 1]
-    begins = tokens.is_stop(one.first - 1) or before.text in _JOINTS or before.low == "though"
-    if begins and tokens[one.end].low in _VERBS:
+    before = tokens[bare.first - 1]
+    begins = tokens.is_stop(bare.first - 1) or before.text in _JOINTS or before.low == "though"
+    if begins and tokens[bare.end].low in _VERBS:
         return True
-    if tokens.words(one.first - 2, "of", "which"):
+    if tokens.words(bare.first - 2, "of", "which"):
         return True
-    if before.low in _ENDS and tokens[one.first - 2].low == "the":
-        return tokens[one.first - 3].low in _WITHIN
-    opens = next((place + 1 for place in range(one.first - 1, -1, -1) if tokens.is_stop(place)), 0)
-    return tokens[opens].low in _OPENING and before.text == "," and tokens.is_stop(one.end)
+    if before.low in _ENDS and tokens[bare.first - 2].low == "the":
+        return tokens[bare.first - 3].low in _WITHIN
+    opens = next((place + 1 for place in range(bare.first - 1, -1, -1) if tokens.is_stop(place)), 0)
+    return tokens[opens].low in _OPENING and before.text == "," and tokens.is_stop(bare.end)

@@ -38,8 +38,8 @@ def read_spans(
     for kind, group in groupby(runs_of(text), key=lambda run: run.kind):
         runs = list(group)
         if kind == "text":
-            found, faults = _plain(runs, where, text, measures, tables)
-            spans += found
+            read, faults = _plain(runs, where, text, measures, tables)
+            spans += read
             findings += faults
         for run in runs if kind != "text" else ():
             at = place_of(where, text, run.places[0] if run.places else 0)
@@ -67,23 +67,25 @@ def unread_in(
 
     A number in words there is mostly part of a story: "she always made forty".
     """
-    found = _unlinked(text, where, measures, tables)[1]
+    findings = _unlinked(text, where, measures, tables)[1]
     lowered = severity is not Severity.ERROR
     return tuple(
         Finding(
-            name=one.name,
-            severity=_lowered(one, severity) if lowered and one.severity is Severity.ERROR else one.severity,
-            where=one.where,
-            what=one.what,
-            instead=one.instead,
-            width=one.width,
+            name=finding.name,
+            severity=_lowered(finding, severity)
+            if lowered and finding.severity is Severity.ERROR
+            else finding.severity,
+            where=finding.where,
+            what=finding.what,
+            instead=finding.instead,
+            width=finding.width,
         )
-        for one in found
+        for finding in findings
     )
 
 
-def _lowered(one: Finding, severity: Severity) -> Severity:
-    worded = one.name == "number-unread" and not any(character.isdigit() for character in one.what)
+def _lowered(finding: Finding, severity: Severity) -> Severity:
+    worded = finding.name == "number-unread" and not any(character.isdigit() for character in finding.what)
     return Severity.NOTE if worded else severity
 
 
@@ -101,8 +103,8 @@ def _unlinked(text: str, where: Where, measures: System, tables: Tables) -> tupl
         if kind == "code":
             spans += [Protected(text=run.text) for run in group]
             continue
-        found, faults = _plain(list(group), where, text, measures, tables)
-        spans += found
+        read, faults = _plain(list(group), where, text, measures, tables)
+        spans += read
         findings += faults
     return tuple(spans), tuple(findings)
 
@@ -124,44 +126,56 @@ def _plain(
     spans: list[Span] = []
     findings: list[Finding] = []
     done = 0
-    for one in readings(text, measures, tables):
-        spans += _worded(stretches, done, one.start)
-        emphasis = _worded(stretches, one.start, one.start + 1)[0].emphasis
-        spans.append(_span(one, place_of(where, source, places[one.start]), emphasis))
-        findings += [_finding(fault, where, source, places) for fault in one.faults]
-        done = one.end
+    for reading in readings(text, measures, tables):
+        spans += _worded(stretches, done, reading.start)
+        emphasis = _worded(stretches, reading.start, reading.start + 1)[0].emphasis
+        spans.append(_span(reading, place_of(where, source, places[reading.start]), emphasis))
+        findings += [_finding(fault, where, source, places) for fault in reading.faults]
+        done = reading.end
     spans += _worded(stretches, done, len(text))
     return spans, findings
 
 
-def _span(one: Reading, where: Where, emphasis: str) -> Span:
-    if one.sides:
+def _span(reading: Reading, where: Where, emphasis: str) -> Span:
+    if reading.sides:
         return Measured(
             where=where,
-            text=one.text,
-            sides=one.sides,
-            stated=one.stated,
-            kind=one.kind,
-            purpose=one.purpose,
-            adjective=one.adjective,
-            noun=one.noun,
-            says_bound=one.says_bound,
+            text=reading.text,
+            sides=reading.sides,
+            stated=reading.stated,
+            kind=reading.kind,
+            purpose=reading.purpose,
+            adjective=reading.adjective,
+            noun=reading.noun,
+            says_bound=reading.says_bound,
         )
-    if one.kind is Kind.UNREAD:
+    if reading.kind is Kind.UNREAD:
         return Unread(
-            text=one.text, emphasis=emphasis, low=one.low, high=one.high, noun=one.noun, instead=one.instead
+            text=reading.text,
+            emphasis=emphasis,
+            low=reading.low,
+            high=reading.high,
+            noun=reading.noun,
+            instead=reading.instead,
         )
-    return Told(text=one.text, emphasis=emphasis, kind=one.kind, low=one.low, high=one.high, noun=one.noun)
+    return Told(
+        text=reading.text,
+        emphasis=emphasis,
+        kind=reading.kind,
+        low=reading.low,
+        high=reading.high,
+        noun=reading.noun,
+    )
 
 
 def _worded(stretches: list[tuple[str, str]], start: int, end: int) -> list[Words]:
     """The text from ``start`` to ``end`` of stretches, each with its emphasis."""
-    found: list[Words] = []
+    worded: list[Words] = []
     for text, emphasis in stretches:
         if piece := text[max(start, 0) : max(end, 0)]:
-            found.append(Words(text=piece, emphasis=emphasis))
+            worded.append(Words(text=piece, emphasis=emphasis))
         start, end = start - len(text), end - len(text)
-    return found
+    return worded
 
 
 def _finding(fault: Fault, where: Where, source: str, places: list[int]) -> Finding:

@@ -121,9 +121,9 @@ def ranged_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
 def _counted(tokens: Tokens, amount: Amount, quantity: Quantity, *, series: bool) -> TokenReading | None:
     """A count of pieces or containers: "2 cloves", "3 slices". Vague ones are amounts of food."""
     number = number_at(tokens, amount.first)
-    told = reference_at(tokens, number, None, series=series) if number else None
-    if told is not None:
-        return told  # a size 1 ladle, a #40 scoop
+    reading = reference_at(tokens, number, None, series=series) if number else None
+    if reading is not None:
+        return reading  # a size 1 ladle, a #40 scoop
     if quantity.is_vague:
         noun = noun_at(tokens, amount.end)
         return TokenReading(amount.first, amount.end, Kind.AMOUNT, sides=(quantity,), noun=noun)
@@ -215,7 +215,7 @@ def _weighed(part: TokenReading, written: Quantity | None) -> TokenReading:
     """``part`` with its ounces as the weight they are, where grams say so: 12-ounce (340 g) jars."""
     if written is None or written.dimension is part.sides[0].dimension:
         return part
-    if all(one.dimension is not written.dimension for one in part.stated):
+    if all(quantity.dimension is not written.dimension for quantity in part.stated):
         return part
     side = replace(part.sides[0], low=written.low, high=written.high, unit=written.unit)
     return replace(part, sides=(side, *part.sides[1:]))
@@ -389,7 +389,7 @@ def _with_again(tokens: Tokens, part: TokenReading, measures: System) -> TokenRe
         closed = not (opened or listed) or tokens[place].text in {")", "]"}
         if not stated or not closed or not _alike(part.sides[0], stated):
             return part
-        if listed and any(one.unit.system is part.sides[0].unit.system for one in stated):
+        if listed and any(quantity.unit.system is part.sides[0].unit.system for quantity in stated):
             return part  # "(20 minutes; 1 hour for beans)"
         part = replace(part, end=place + opened, stated=part.stated + tuple(stated))
         vessel = _vessel(tokens, part.first, part.end) if part.kind in {Kind.AMOUNT, Kind.LENGTH} else ""
@@ -425,8 +425,8 @@ def _stated(
     return stated, place
 
 
-def _alike(one: Quantity, others: list[Quantity]) -> bool:
+def _alike(quantity: Quantity, others: list[Quantity]) -> bool:
     """Whether quantities may be one amount in several units: lengths, or weights and volumes."""
     families = {Dimension.MASS: "food", Dimension.VOLUME: "food"}
-    mine = families.get(one.dimension, one.dimension.value)
+    mine = families.get(quantity.dimension, quantity.dimension.value)
     return all(families.get(other.dimension, other.dimension.value) == mine for other in others)

@@ -82,12 +82,12 @@ def purpose_of(
         )
     if _on_a_dial(tokens, first, end):
         return Purpose.OVEN
-    told = _purpose(tokens, first, end, celsius)
+    purpose = _purpose(tokens, first, end, celsius)
     cool = celsius is not None and celsius < _COOLEST_OVEN
-    if told is Purpose.OVEN and cool and _is_inside(tokens, first):
+    if purpose is Purpose.OVEN and cool and _is_inside(tokens, first):
         return Purpose.CORE
-    if told is not Purpose.OTHER or celsius is None:
-        return told
+    if purpose is not Purpose.OTHER or celsius is None:
+        return purpose
     said = _outright(tokens, first, end)
     return Purpose.OTHER if said is Purpose.HOLDING and celsius > _COOLED_FIRST else said
 
@@ -176,9 +176,9 @@ def _purpose(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> 
 def _earlier(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> Purpose | None:
     """What the sentence before speaks of; food that is to cool is no longer as hot as its pan."""
     earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
-    told = _nearest(tokens, range(begins - 1, earlier - 1, -1), celsius)
+    purpose = _nearest(tokens, range(begins - 1, earlier - 1, -1), celsius)
     cooled = any(tokens[at].low in _COOLING for at in range(begins, first))
-    return None if told in _HOLDERS and cooled else told
+    return None if purpose in _HOLDERS and cooled else purpose
 
 
 def _own_end(tokens: Tokens, end: int, ends: int) -> int:
@@ -199,8 +199,12 @@ def _timed(tokens: Tokens, first: int, celsius: Fraction | None, unit: str) -> P
 def _timed_before(tokens: Tokens, first: int) -> str | None:
     """The unit of the time that stands with "at" before a heat: "50 minutes at 150"."""
     at_heat = tokens[first - 1].low in {"at", "@"}
-    found = unit_at(tokens, first - 2 - (tokens[first - 2].text == ".")) if at_heat else None
-    return found.unit.name if found is not None and found.unit.dimension is Dimension.DURATION else None
+    unit_found = unit_at(tokens, first - 2 - (tokens[first - 2].text == ".")) if at_heat else None
+    return (
+        unit_found.unit.name
+        if unit_found is not None and unit_found.unit.dimension is Dimension.DURATION
+        else None
+    )
 
 
 def _is_cooled_to(tokens: Tokens, begins: int, first: int, ends: int) -> bool:
@@ -257,13 +261,13 @@ def _described(tokens: Tokens, end: int, ends: int) -> Purpose | None:
         place += 1
         while tokens[place].low in {"the", "a", "an", "its", "your"}:
             place += 1
-    told: Purpose | None = None
+    purpose: Purpose | None = None
     for at in range(place, min(place + 3, ends)):
         word = tokens[at].low
-        told = _joined(tokens, at, "heat place") or told  # "water bath": the noun itself stands last
+        purpose = _joined(tokens, at, "heat place") or purpose  # "water bath": the noun itself stands last
         if word in words_of("stop") or not word.isalpha():
             break
-    return told
+    return purpose
 
 
 def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction | None) -> Purpose:
@@ -276,11 +280,11 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
     cooked = any(tokens[at].low in words_of("cooking verb") for at in main)
     if cooked and may_be(Purpose.CORE, celsius):
         return Purpose.CORE
-    found = [told for at in main if (told := _of_noun(tokens, at)) is not None]
-    heated = [one for one in found if may_be(one, celsius) and not (cooked and one in _HOLDERS)]
+    purposes = [known for at in main if (known := _of_noun(tokens, at)) is not None]
+    heated = [known for known in purposes if may_be(known, celsius) and not (cooked and known in _HOLDERS)]
     cool = celsius is not None and celsius < _BOILING_WATER
     # the pan last, which is as hot as what it holds; sugar that does not boil is stirred into something
-    heated.sort(key=lambda one: (one in _HOLDERS, one is Purpose.SYRUP and cool))
+    heated.sort(key=lambda known: (known in _HOLDERS, known is Purpose.SYRUP and cool))
     if heated:
         return heated[0]
     verbs = purposes_of("heat verb") | purposes_of("heat weak")
@@ -297,9 +301,9 @@ def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose
     """What the sentence before heats, where this one says "it": "Melt the chocolate; stir until it reads"."""
     earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
     for at in range(begins - 1, earlier - 1, -1):
-        told = _of_noun(tokens, at)
-        if told in {*_SPOKEN_OF, Purpose.CORE} and may_be(told, celsius):
-            return told
+        purpose = _of_noun(tokens, at)
+        if purpose in {*_SPOKEN_OF, Purpose.CORE} and may_be(purpose, celsius):
+            return purpose
     return None
 
 
@@ -337,18 +341,20 @@ def _nearest(
     What is kept or chilled stands in a refrigerator, whatever it is, so that the verb wins over the food's
     own word; a pan is as hot as what it holds; and food cooked ``at_heat`` stands in what cooks it.
     """
-    found: list[Purpose] = []
+    purposes: list[Purpose] = []
     for at in places:
-        for told in (_of_noun(tokens, at), _of_verb(tokens, at, celsius, change=change)):
-            if told is not None and may_be(told, celsius):
-                found.append(told)
-    if found and found[0] is Purpose.CORE and at_heat:
-        return next((one for one in found if one in _AROUND), found[0])  # "smoke the brisket at 110 °C"
-    held = next((one for one in found if one not in _HOLDERS), None)
-    if found and found[0] in _HOLDERS and held is not None:
+        for purpose in (_of_noun(tokens, at), _of_verb(tokens, at, celsius, change=change)):
+            if purpose is not None and may_be(purpose, celsius):
+                purposes.append(purpose)
+    if purposes and purposes[0] is Purpose.CORE and at_heat:
+        return next(
+            (purpose for purpose in purposes if purpose in _AROUND), purposes[0]
+        )  # "smoke the brisket at 110 °C"
+    held = next((purpose for purpose in purposes if purpose not in _HOLDERS), None)
+    if purposes and purposes[0] in _HOLDERS and held is not None:
         return held
-    keeping = next((one for one in found if one in _WEAK), None)
-    return keeping if keeping is not None and found[0] in _KEPT else found[0] if found else None
+    keeping = next((purpose for purpose in purposes if purpose in _WEAK), None)
+    return keeping if keeping is not None and purposes[0] in _KEPT else purposes[0] if purposes else None
 
 
 def _of_noun(tokens: Tokens, at: int) -> Purpose | None:
@@ -370,8 +376,8 @@ def _joined(tokens: Tokens, at: int, sort: str) -> Purpose | None:
     known, word = purposes_of(sort), tokens[at].low
     if word in _second_words(sort):
         place = at - 1 - (tokens[at - 1].text in DASHES)
-        told = known.get(f"{tokens[place].low} {word}")
-        return told if told is not None else known.get(word)
+        purpose = known.get(f"{tokens[place].low} {word}")
+        return purpose if purpose is not None else known.get(word)
     return known.get(word)
 
 
@@ -410,11 +416,11 @@ def _stands_in_one(tokens: Tokens, at: int) -> bool:
 @cache
 def _reach() -> dict[Purpose, list[tuple[Fraction, Fraction]]]:
     """The coldest and hottest a purpose may ever be, in °C; two stretches for what is kept cold or hot."""
-    found: dict[Purpose, list[tuple[Fraction, Fraction]]] = {}
+    by_purpose: dict[Purpose, list[tuple[Fraction, Fraction]]] = {}
     for row in table("temperature_bounds"):
         reach = Fraction(row["least_celsius"]), Fraction(row["most_celsius"])
-        found.setdefault(Purpose(row["purpose"]), []).append(reach)
-    return found
+        by_purpose.setdefault(Purpose(row["purpose"]), []).append(reach)
+    return by_purpose
 
 
 def may_be(purpose: Purpose, celsius: Fraction | None) -> bool:

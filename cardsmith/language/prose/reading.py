@@ -58,7 +58,7 @@ def unread(
 ) -> TokenReading:
     """A number whose meaning is unknown, and the fault that says what to write."""
     written, noun = tokens.between(first, end), noun_at(tokens, end)
-    told = (
+    wanted = (
         instead or f"the number with its unit, such as “{written} g”, “{written} minutes” or “{written} °C”"
     )
     fault = Fault(
@@ -67,7 +67,7 @@ def unread(
         start=tokens[first].start,
         end=tokens[end - 1].end,
         what=f"“{written}” measures nothing that can be told" + (f": “{written} {noun}”" if noun else ""),
-        instead=told,
+        instead=wanted,
     )
     return TokenReading(
         first,
@@ -76,6 +76,6 @@ def unread(
         low=low,
         high=low if high is None else high,
         noun=noun,
-        instead=told,
+        instead=wanted,
         faults=(fault,),
     )

@@ -61,8 +61,8 @@ def reference_at(tokens: Tokens, number: Number, high: Number | None, *, series:
     ``series`` says that the number before it in the same list was a reference: "steps 2 and 3".
     """
     last = high or number
-    found = _reference(tokens, number, last.end, series=series) if number.value is not None else None
-    return told(number, last, found)
+    reference = _reference(tokens, number, last.end, series=series) if number.value is not None else None
+    return told(number, last, reference)
 
 
 def name_at(tokens: Tokens, number: Number, high: Number | None) -> TokenReading | None:
@@ -84,11 +84,13 @@ def half_and_half_at(tokens: Tokens, at: int) -> TokenReading | None:
     return TokenReading(place, end, Kind.NAME, low=half, high=half, noun="half-and-half")
 
 
-def told(number: Number, last: Number, found: Found) -> TokenReading | None:
+def told(number: Number, last: Number, reference: Found) -> TokenReading | None:
     """A number (or a range up to ``last``) as what was found of it; None where nothing was."""
-    if found is None or number.value is None or last.value is None:
+    if reference is None or number.value is None or last.value is None:
         return None
-    return TokenReading(number.first, found[1], found[0], low=number.value, high=last.value, noun=found[2])
+    return TokenReading(
+        number.first, reference[1], reference[0], low=number.value, high=last.value, noun=reference[2]
+    )
 
 
 # --- references -----------------------------------------------------------------------------------------

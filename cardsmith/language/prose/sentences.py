@@ -77,31 +77,31 @@ def readings(text: str, measures: System = System.US, tables: Tables = OURS) -> 
     """Every numeral of ``text`` in order, each in exactly one reading."""
     tokens = tokenize(text, tables)
     asked = doubts(tokens)
-    found = _said_before(
+    in_order = _said_before(
         [_placed(tokens, part) for part in said_apart(tokens, list(_parts(tokens, measures)))]
     )
-    return tuple(_with_doubts(one, asked) for one in found) if asked else tuple(found)
+    return tuple(_with_doubts(reading, asked) for reading in in_order) if asked else tuple(in_order)
 
 
-def _said_before(found: list[Reading]) -> Iterator[Reading]:
-    """``found``, a heat of no purpose with that of the same heat: "baked at 170 °C; at 170 °C they split"."""
+def _said_before(read: list[Reading]) -> Iterator[Reading]:
+    """``read``, a heat of no purpose with that of the same heat: "baked at 170 °C; at 170 °C they split"."""
     purposes: dict[object, set[Purpose]] = {}
-    for one in found:
-        if one.kind is Kind.TEMPERATURE and one.purpose and one.purpose is not Purpose.OTHER:
-            purposes.setdefault(_heats(one), set()).add(one.purpose)
-    for one in found:
-        same = purposes.get(_heats(one), set()) if one.purpose is Purpose.OTHER else set()
-        yield replace(one, purpose=next(iter(same))) if len(same) == 1 else one
+    for reading in read:
+        if reading.kind is Kind.TEMPERATURE and reading.purpose and reading.purpose is not Purpose.OTHER:
+            purposes.setdefault(_heats(reading), set()).add(reading.purpose)
+    for reading in read:
+        same = purposes.get(_heats(reading), set()) if reading.purpose is Purpose.OTHER else set()
+        yield replace(reading, purpose=next(iter(same))) if len(same) == 1 else reading
 
 
-def _heats(one: Reading) -> object:
-    return tuple((side.low, side.high, side.unit, side.fan) for side in one.sides)
+def _heats(reading: Reading) -> object:
+    return tuple((side.low, side.high, side.unit, side.fan) for side in reading.sides)
 
 
-def _with_doubts(one: Reading, asked: tuple[Fault, ...]) -> Reading:
+def _with_doubts(reading: Reading, asked: tuple[Fault, ...]) -> Reading:
     """A reading with the questions of its figures, unless it can't be read at all."""
-    inside = tuple(fault for fault in asked if one.start <= fault.start < one.end)
-    return replace(one, faults=one.faults + inside) if inside and not one.faults else one
+    inside = tuple(fault for fault in asked if reading.start <= fault.start < reading.end)
+    return replace(reading, faults=reading.faults + inside) if inside and not reading.faults else reading
 
 
 def _placed(tokens: Tokens, part: TokenReading) -> Reading:
@@ -148,13 +148,13 @@ def _parts(tokens: Tokens, measures: System) -> Iterator[TokenReading]:
     at, referred = 0, -3  # where the last reference ends
     while at < len(tokens):
         series = at <= referred + 2 and not tokens.is_stop(referred)  # "steps 2 and 3", "2, 3, and 4"
-        found = _parts_at(tokens, at, measures, series=series) if _may_open(tokens, at) else ()
-        if not found:
+        parts = _parts_at(tokens, at, measures, series=series) if _may_open(tokens, at) else ()
+        if not parts:
             at += 1
             continue
-        yield from found
-        at = found[-1].end
-        referred = at if found[-1].kind is Kind.REFERENCE else -3
+        yield from parts
+        at = parts[-1].end
+        referred = at if parts[-1].kind is Kind.REFERENCE else -3
 
 
 def _may_open(tokens: Tokens, at: int) -> bool:
@@ -305,11 +305,11 @@ def _without_unit(tokens: Tokens, number: Number, measures: System, *, series: b
     last = high or number
     if _is_torn(tokens, number):
         return unread(tokens, number.first, number.end + 1, number.value, instead="the whole fraction: ½")
-    told = elided(tokens, number, high, measures) or bare_heat(tokens, number, high)
-    if told is not None:
-        return told
-    told = telling_at(tokens, number, high, series=series) or _again(tokens, number, last.end)
-    return told or unread(tokens, number.first, last.end, number.value, last.value)
+    reading = elided(tokens, number, high, measures) or bare_heat(tokens, number, high)
+    if reading is not None:
+        return reading
+    reading = telling_at(tokens, number, high, series=series) or _again(tokens, number, last.end)
+    return reading or unread(tokens, number.first, last.end, number.value, last.value)
 
 
 def _is_smudged(tokens: Tokens, at: int) -> bool:

@@ -65,7 +65,7 @@ def series_at(tokens: Tokens, at: int, measures: System) -> tuple[TokenReading, 
     vessel = last.noun if last.kind is Kind.VESSEL else vessel_before(tokens, at)
     kind = Kind.VESSEL if vessel else last.kind
     unit = quantity.unit
-    found = [
+    readings = [
         TokenReading(
             number.first,
             end,
@@ -83,7 +83,7 @@ def series_at(tokens: Tokens, at: int, measures: System) -> tuple[TokenReading, 
         )
         for number, end in numbers
     ]
-    return (*found, replace(last, kind=kind, noun=vessel or last.noun))
+    return (*readings, replace(last, kind=kind, noun=vessel or last.noun))
 
 
 def _next_of_series(tokens: Tokens, bare: int, end: int) -> int | None:

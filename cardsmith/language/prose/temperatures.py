@@ -54,12 +54,12 @@ def temperature_of(tokens: Tokens, heat: Temperature) -> TokenReading:
         low, high = (scale.to_base(quantity.unit.from_base(end)) for end in (quantity.low, quantity.high))
         quantity = replace(quantity, low=low, high=high, unit=scale)
     stated = tuple(map(_as_change, stated)) if change else stated
-    told = quantity.unit.system not in {System.UNKNOWN, System.GAS} and not change
+    has_degrees = quantity.unit.system not in {System.UNKNOWN, System.GAS} and not change
     gas = quantity.unit.system is System.GAS
     purpose = (
         Purpose.OVEN
         if gas
-        else purpose_of(tokens, heat.first, end, quantity.low if told else None, change=change)
+        else purpose_of(tokens, heat.first, end, quantity.low if has_degrees else None, change=change)
     )
     unknown = quantity.unit.system is System.UNKNOWN and not change
     kind = Kind.DIFFERENCE if change else Kind.UNREAD if unknown else Kind.TEMPERATURE
@@ -87,20 +87,20 @@ def _scale_near(tokens: Tokens, heat: Temperature) -> Unit | None:
             stops += tokens.is_stop(place) and tokens[place].text != ";"
             if stops > most:
                 break
-            found = scale_at(tokens, place) if tokens[place - 1].is_number else None
-            if found is not None and found.unit.system in {System.METRIC, System.US}:
-                return units()[f"{found.unit.name} (difference)"]
+            unit_found = scale_at(tokens, place) if tokens[place - 1].is_number else None
+            if unit_found is not None and unit_found.unit.system in {System.METRIC, System.US}:
+                return units()[f"{unit_found.unit.name} (difference)"]
     return None
 
 
-def _is_change_of(one: Quantity, first: Quantity) -> bool:
+def _is_change_of(quantity: Quantity, first: Quantity) -> bool:
     """Whether a number of degrees stands beside a point on a scale, which it can't say again."""
-    return (first.dimension, one.dimension) == (Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE)
+    return (first.dimension, quantity.dimension) == (Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE)
 
 
 def _again(tokens: Tokens, first: Quantity, end: int) -> tuple[tuple[Quantity, ...], int]:
     """What is said again from token ``end`` on, and where it ends."""
-    found: list[Quantity] = []
+    quantities: list[Quantity] = []
     paired = first.written.lower().startswith("between")
     while True:
         place = end
@@ -113,11 +113,15 @@ def _again(tokens: Tokens, first: Quantity, end: int) -> tuple[tuple[Quantity, .
         inside, place = _series(tokens, place, first, opened=opened, paired=paired)
         closed = not opened or tokens[place].text in {")", "]"}
         marked = opened or barred
-        if any(_is_change_of(one, first) for one in inside):
-            return tuple(found), end  # "220 °F, or 8 °F above the boiling point"
-        if not inside or not closed or not (marked or _is_other(inside[0], (first, *found), joined=joined)):
-            return tuple(found), end
-        found += inside
+        if any(_is_change_of(quantity, first) for quantity in inside):
+            return tuple(quantities), end  # "220 °F, or 8 °F above the boiling point"
+        if (
+            not inside
+            or not closed
+            or not (marked or _is_other(inside[0], (first, *quantities), joined=joined))
+        ):
+            return tuple(quantities), end
+        quantities += inside
         end = place + opened
         if opened and (fan := fan_after(tokens, end)):
             end = fan
@@ -127,16 +131,16 @@ def _series(
     tokens: Tokens, at: int, first: Quantity, *, opened: bool, paired: bool
 ) -> tuple[list[Quantity], int]:
     """Heats one behind another, as brackets hold them; outside brackets one alone."""
-    found: list[Quantity] = []
+    quantities: list[Quantity] = []
     place = at
     while other := heat_at(tokens, place, paired=paired) or _of_moving_air(tokens, place, first):
-        found.append(other.quantity)
+        quantities.append(other.quantity)
         place = other.end
         more = tokens[place].text in _BARS | {",", ";"} or tokens[place].low in {"or", "and"}
         if not opened or not more:
             break
         place += 1
-    return found, place
+    return quantities, place
 
 
 def _of_moving_air(tokens: Tokens, at: int, first: Quantity) -> Temperature | None:
@@ -154,19 +158,19 @@ def _of_moving_air(tokens: Tokens, at: int, first: Quantity) -> Temperature | No
 
 def _with_a_fan(tokens: Tokens, at: int) -> int | None:
     """Where "if it has a fan" ends, if it begins at token ``at``."""
-    found = (words for words in _WITH_A_FAN if tokens.words(at, *words))
-    return next((at + len(words) for words in found), None)
+    phrases = (words for words in _WITH_A_FAN if tokens.words(at, *words))
+    return next((at + len(words) for words in phrases), None)
 
 
-def _is_other(one: Quantity, said: tuple[Quantity, ...], *, joined: bool) -> bool:
+def _is_other(quantity: Quantity, said: tuple[Quantity, ...], *, joined: bool) -> bool:
     """Whether a heat without a bracket or a slash before it says the same again: on a scale not yet used.
 
     Moving air is a scale of its own there; where not even a comma stands between, only a gas mark is.
     """
-    if one.unit.system is System.UNKNOWN:
+    if quantity.unit.system is System.UNKNOWN:
         return False
-    fresh = all((one.unit, one.fan) != (other.unit, other.fan) for other in said)
-    return fresh and (joined or one.unit.system is System.GAS or said[-1].unit.system is System.GAS)
+    fresh = all((quantity.unit, quantity.fan) != (other.unit, other.fan) for other in said)
+    return fresh and (joined or quantity.unit.system is System.GAS or said[-1].unit.system is System.GAS)
 
 
 def said_apart(tokens: Tokens, parts: list[TokenReading]) -> list[TokenReading]:
@@ -175,8 +179,8 @@ def said_apart(tokens: Tokens, parts: list[TokenReading]) -> list[TokenReading]:
     In brackets too: "205 °F inside (96 °C)", "160 °C (that is 320 °F)".
     """
     heats = [place for place, part in enumerate(parts) if part.kind is Kind.TEMPERATURE]
-    for one, other in pairwise(heats):
-        first, again = parts[one], parts[other]
+    for earlier, other in pairwise(heats):
+        first, again = parts[earlier], parts[other]
         before = bound_behind(tokens, again.first, limit=True)[1] - 1
         while tokens[before].low in _SAYING - {"or"}:
             before -= 1
@@ -185,15 +189,15 @@ def said_apart(tokens: Tokens, parts: list[TokenReading]) -> list[TokenReading]:
             continue
         if first.stated or again.stated or not _is_same(first.sides[0], again.sides[0]):
             continue
-        parts[one] = replace(first, stated=again.sides)
+        parts[earlier] = replace(first, stated=again.sides)
         parts[other] = replace(again, sides=first.sides, stated=again.sides, purpose=first.purpose)
     return parts
 
 
-def _is_same(one: Quantity, other: Quantity) -> bool:
+def _is_same(quantity: Quantity, other: Quantity) -> bool:
     """Whether two heats on two scales are one, as near as whole degrees can say it."""
-    apart = max(abs(one.low - other.low), abs(one.high - other.high))
-    return one.unit is not other.unit and apart <= _A_DEGREE
+    apart = max(abs(quantity.low - other.low), abs(quantity.high - other.high))
+    return quantity.unit is not other.unit and apart <= _A_DEGREE
 
 
 def _as_change(point: Quantity) -> Quantity:

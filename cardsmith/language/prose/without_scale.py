@@ -108,7 +108,7 @@ def _heat_before(tokens: Tokens, number: Number, last: Number) -> Temperature | 
     heat = heat_at(tokens, at) if at is not None else None
     if heat is None or heat.quantity.unit.name not in _SCALES or phrase_at(tokens, last.end).words:
         return None
-    between = {tokens[one].low for one in range(heat.end, place)}
+    between = {tokens[index].low for index in range(heat.end, place)}
     limit = bound in {Bound.AT_MOST, Bound.AT_LEAST} and between <= _LIMITING
     listed = tokens[number.first - 1].low in _JOINTS and "for" in between and tokens[last.end].low == "for"
     rise = heat.quantity.unit.to_base(number.value or Fraction(0)) - heat.quantity.low
@@ -130,8 +130,8 @@ def _scale_said(tokens: Tokens, first: int, purpose: Purpose, ends: list[Fractio
         said = heat.quantity.unit if heat is not None else None
         if said is not None and said.name in _SCALES:
             other = units()[_SCALES[said.name]]
-            fits = all(may_be(purpose, said.to_base(one)) for one in ends)
-            return said if fits and not any(may_be(purpose, other.to_base(one)) for one in ends) else None
+            fits = all(may_be(purpose, said.to_base(end)) for end in ends)
+            return said if fits and not any(may_be(purpose, other.to_base(end)) for end in ends) else None
     return None
 
 

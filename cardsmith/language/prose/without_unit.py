@@ -47,9 +47,9 @@ def telling_at(tokens: Tokens, number: Number, high: Number | None, *, series: b
     if number.value is None:
         return None
     last = high or number
-    found = reference_at(tokens, number, high, series=series) or name_at(tokens, number, high)
-    if found is not None:
-        return found
+    reading = reference_at(tokens, number, high, series=series) or name_at(tokens, number, high)
+    if reading is not None:
+        return reading
     said = _share(tokens, number, last.end) or _times(tokens, number, last.end)
     return told(number, last, said) or count_at(tokens, number, high)
 
