@@ -1,4 +1,4 @@
-"""What a side leaves empty, shared out: air between rows and between steps, and the last block at the foot.
+"""The air of a setting, and what a side leaves empty: between rows and steps, and before the last block.
 
 Where the text runs on over several sides, the last block alone moves.
 
@@ -8,18 +8,31 @@ Lengths are whole quarters of a line, or halves of one above and below a row: ev
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 
 from cardsmith.render.card.blocks import PIXEL
 from cardsmith.render.card.fit import Layout, left_below
+from cardsmith.render.card.setting import Setting
 from cardsmith.render.card.view import CardView
 from cardsmith.render.sizes import quarter
 
-NO_AIR: Mapping[str, str] = {"row_air": "0pt", "step_air": "0pt", "front_drop": "0pt", "back_drop": "0pt"}
 _LEFT = 2  # quarters that stay empty in any case
 _ROW = 2  # quarters that may be added between two rows
 _STEP = 3  # and between two steps
-_OF_SIDE = 0.25  # of a side's height, at most between a last block at the foot and what stands before it
+_OF_SIDE = 0.22  # of a side's height, at most between a last block at the foot and what stands before it
+
+
+def air_of(
+    setting: Setting, rows: int = 0, steps: int = 0, front_drop: int = 0, back_drop: int = 0
+) -> Mapping[str, str]:
+    """The air of a setting in CSS, with so many quarters of a line more; drops are before the last blocks."""
+    step = float(quarter(setting.text))
+    counts = {
+        "row_air": (setting.row_air + rows) / 2,  # above and below each
+        "step_air": setting.air + steps,
+        "front_drop": front_drop,
+        "back_drop": back_drop,
+    }
+    return {name: f"{count * step:.6g}pt" for name, count in counts.items()}
 
 
 def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
@@ -29,7 +42,7 @@ def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
     on_front, on_back = (_quarters(left_below(layout.document, name), step) for name in ("front", "back"))
     most = int(_OF_SIDE * PIXEL * float(layout.document.pages[0]._page_box.height) / step)
     if not setting.sides and setting.text_pages > 1:  # more between rows or steps would move all that follows
-        return {**NO_AIR, "back_drop": f"{min(on_back, most) * step:.6g}pt"}
+        return air_of(setting, back_drop=min(on_back, most))
     rows = sum(len(part.rows) for part in view.parts)
     steps = len(view.numbers)
     beside = setting.photo and setting.photo.flowed and setting.photo.name == "method"
@@ -44,13 +57,13 @@ def airy(view: CardView, layout: Layout) -> Mapping[str, str]:
     on_front -= between_rows * (of_lists + 1)
     if not setting.sides:
         on_back, on_front = on_front, 0
-    lengths = {
-        "row_air": Fraction(between_rows, 2),
-        "step_air": between_steps,
-        "front_drop": min(on_front, most) if view.equipment else 0,
-        "back_drop": min(on_back, most),
-    }
-    return {name: f"{float(count) * step:.6g}pt" for name, count in lengths.items()}
+    return air_of(
+        setting,
+        rows=between_rows,
+        steps=between_steps,
+        front_drop=min(on_front, most) if view.equipment else 0,
+        back_drop=min(on_back, most),
+    )
 
 
 def _quarters(left: float, step: float) -> int:

@@ -67,20 +67,21 @@ class CardBlocks:
         shares = _fill((*front, gap, *back), rooms, slack, setting)
         return tuple(share * setting.level_of(page) for page, share in enumerate(shares))
 
-    def levelled(self, setting: Setting, size: CardSize, failed: int = 0) -> Setting:
-        """The setting with its pages as low as they can be, where text runs on over several of them.
+    def levelled(self, setting: Setting, size: CardSize, failed: int = 0) -> Iterator[Setting]:
+        """The setting with its pages as low as they can be, and higher, where text runs on over several.
 
         ``failed`` is how often they were too low for it: then they are a little higher, and at last full.
         """
         if setting.sides or setting.text_pages < _SEVERAL or failed > _MOST_FAILED:
-            return setting
+            yield setting
+            return
 
         def fits(level: float) -> bool:
             low = replace(setting, level=level)
             return all(share <= low.level_of(page) for page, share in enumerate(self.shares(low, size)))
 
         at = bisect_left(_LEVELS, True, key=fits) + 2 * failed
-        return replace(setting, level=_LEVELS[at]) if at < len(_LEVELS) else setting
+        yield from (replace(setting, level=level) for level in (*_LEVELS[at:], 1.0))
 
     def _turned(self) -> tuple[tuple[CardBlock, ...], tuple[CardBlock, ...]]:
         """With the headnote at the head of the back."""
@@ -89,10 +90,7 @@ class CardBlocks:
 
     def _scaled(self, blocks: Iterable[CardBlock], setting: Setting) -> tuple[CardBlock, ...]:
         growth = float((float(setting.text) / self.text) ** _GROWTH)
-        gap = float(quarter(setting.text)) if setting.close else 0.0
-        return tuple(
-            replace(block, height=block.height * growth - gap * (block.kind == "li")) for block in blocks
-        )
+        return tuple(replace(block, height=block.height * growth + _air(block, setting)) for block in blocks)
 
 
 def _rooms(setting: Setting, size: CardSize) -> Iterator[tuple[float, ...]]:
@@ -184,9 +182,16 @@ def measured(document: Any, setting: Setting, size: CardSize) -> CardBlocks:
                 back = _as_without(back[::-1], share, depth)[::-1]
             case _:
                 front = _as_without(front, share, depth)
-    gap = float(quarter(setting.text)) if setting.close else 0.0
-    loose = (replace(block, height=block.height + gap * (block.kind == "li")) for block in back)
-    return CardBlocks(text=float(setting.text), front=front, back=tuple(loose))
+    front, back = (
+        tuple(replace(one, height=one.height - _air(one, setting)) for one in of) for of in (front, back)
+    )
+    return CardBlocks(text=float(setting.text), front=front, back=back)
+
+
+def _air(block: CardBlock, setting: Setting) -> float:
+    """Points that a setting's air adds to a block; those above and below a list count with its head."""
+    more = {"li": setting.air, "tr": setting.row_air, "thead": setting.row_air}
+    return more.get(block.kind, 0) * float(quarter(setting.text))
 
 
 def _as_without(blocks: Sequence[CardBlock], taken: float, depth: float) -> tuple[CardBlock, ...]:

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from fractions import Fraction
 from itertools import takewhile
 from typing import Any
 
 from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize
+from cardsmith.render.card.air import air_of
+from cardsmith.render.card.setting import Setting
 from cardsmith.render.sizes import quarter
 
 _PIXEL = 0.75  # points
@@ -32,7 +33,7 @@ class _Block:
     gaps: int = 0  # that may have air: between rows, behind a step
 
 
-def evened(document: Any, size: CardSize, text: Fraction, *, aired: bool) -> Mapping[str, str]:
+def evened(document: Any, size: CardSize, setting: Setting, *, aired: bool) -> Mapping[str, str]:
     """The height of the columns of ``front`` and ``back``, and the air between rows and steps, in CSS.
 
     ``auto`` for one on two pages, or that fills its page in any case; air where both columns leave room.
@@ -47,7 +48,7 @@ def evened(document: Any, size: CardSize, text: Fraction, *, aired: bool) -> Map
             columned[side] |= any(child.element is section.element for child in section.children)
             blocks[side] += _blocks(section)
     css = dict(UNEVEN)
-    step = float(quarter(text))
+    step = float(quarter(setting.text))
     airs = dict.fromkeys(UNEVEN, 0)
     most = _MOST if aired else dict.fromkeys(UNEVEN, 0)
     for side, numbers in places.items():
@@ -63,11 +64,7 @@ def evened(document: Any, size: CardSize, text: Fraction, *, aired: bool) -> Map
         height = heights[airs[side]]
         if not aside and (airs[side] or height < _FULL * page):
             css[side] = f"{height:.6g}pt"
-    return {
-        **css,
-        "row_air": f"{airs['front'] * step / 2:.6g}pt",  # above and below each
-        "step_air": f"{airs['back'] * step:.6g}pt",
-    }
+    return {**css, **air_of(setting, rows=airs["front"], steps=airs["back"])}
 
 
 def _aired(blocks: list[_Block], air: float) -> list[_Block]:

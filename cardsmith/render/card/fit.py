@@ -12,6 +12,7 @@ from dataclasses import field, replace
 from fractions import Fraction
 from itertools import product
 from math import ceil, inf
+from operator import itemgetter
 from typing import Any
 
 from markupsafe import Markup
@@ -32,19 +33,22 @@ _LETTER = 0.49  # em, mean of running text
 _EMPTY = 1 / 3  # of a page, that may be empty, from its last line on
 _OF_LINE = 0.03  # of a page, about what is below a last line in its block
 _OF_AIR = 0.03  # of a page, about what air fills of a side of its own
-_OF_STEPS = 0.16  # and of a back of one column, between its steps and before its notes
+_OF_STEPS = 0.16  # and of a back or a last side of one column, between its steps and before its notes
 _OF_EMPTY = 40.0  # for a page that is empty beyond that, and more for one that is nearly bare
+_OF_WHITE = 6.0  # for what is empty at all, in pages: a larger picture has it rather
 _OF_HOLE = (24.0, 30.0)  # for a card laid out that has such a front, such a back
-_OF_CARD = 30.0  # for each card more
+_OF_CARD = 30.0  # for a second card, twice that for a third
 _OF_BLANK = 36.0  # for the back of its last card that stays blank
-_OF_SIZE = 2.0  # for the smaller type
+_OF_SIZE = 4.0  # for the smaller type
 _OF_NO_PHOTO = 200.0  # for a picture left off: anything rather than that
 _OF_SMALL_PHOTO = 12.0  # for one beside the notes
 _OF_PLACE = 0.5  # for each place of a picture that would be better
 _OF_TURNED = 1.0
-_OF_RUNNING = 3.0
+_OF_RUNNING = 8.0
 _OF_DIVIDED = 4.0  # for a part of the list on two pages
 _OF_CLOSE = 4.0  # for steps without gaps, which a last few lines may need
+_OF_LOOSE = 1.0  # for each quarter of a line more between rows and steps, which fills a last side
+_LOOSE = (1, 2, 3)
 
 
 @frozen
@@ -83,21 +87,23 @@ def cost(setting: Setting, shares: Sequence[float], style: CardStyle, places: Se
     more = ceil(setting.pages / style.sides) - 1
     return (
         _OF_EMPTY * sum(share * (1 + share) for share in empty)
-        + _OF_CARD * more
+        + _OF_WHITE * sum(1 - share for share in shares)
+        + _OF_CARD * more * (1 + more) / 2
         + _OF_BLANK * (more > 0 and setting.pages % style.sides)
         + _OF_SIZE * style.text.index(setting.text)
         + (_of_place(setting.photo, places) if setting.photo else left_off)
         + _OF_TURNED * setting.turned
         + _OF_DIVIDED * (not setting.whole)
-        + _OF_CLOSE * setting.close
+        + (_OF_CLOSE if setting.air < 0 else _OF_LOOSE * setting.air)
         + _OF_RUNNING * (not setting.sides and setting.text_pages > 1)
     )
 
 
 def _may_be_empty(setting: Setting, size: CardSize, page: int) -> float:
-    if not setting.sides:
-        return _EMPTY - _OF_LINE
-    return _EMPTY + (_OF_STEPS if page and size.columns == 1 else _OF_AIR)
+    last = page == setting.text_pages - 1
+    if page and size.columns == 1 and (setting.sides or last):
+        return _EMPTY + _OF_STEPS
+    return _EMPTY + (_OF_AIR if setting.sides else -_OF_LINE)
 
 
 def _of_place(photo: Place, places: Sequence[Place]) -> float:
@@ -107,13 +113,16 @@ def _of_place(photo: Place, places: Sequence[Place]) -> float:
 def settings(style: CardStyle, places: Sequence[Place]) -> Iterator[Setting]:
     """Every way to set a card; in the smallest type, each with its steps close as well.
 
-    The smallest picture is for these alone.
+    The smallest picture is for these alone. What takes a second card, and both its sides, may have more air.
     """
     for setting in _with_gaps(style, places):
         if setting.photo is None or not setting.photo.small:
             yield setting
         if setting.text == style.text[-1]:
-            yield replace(setting, close=True)
+            yield replace(setting, air=-1)
+        if setting.text == style.text[0] and _fills_cards(setting, style):
+            for air in _LOOSE:
+                yield replace(setting, air=air)
 
 
 def _with_gaps(style: CardStyle, places: Sequence[Place]) -> Iterator[Setting]:
@@ -129,6 +138,13 @@ def _with_gaps(style: CardStyle, places: Sequence[Place]) -> Iterator[Setting]:
                 yield running
                 if running.text_pages > 1:
                     yield replace(running, whole=False)
+
+
+def _fills_cards(setting: Setting, style: CardStyle) -> bool:
+    """Whether it takes several cards, in one column, and leaves no side of them blank."""
+    small = setting.photo is not None and setting.photo.small
+    runs = style.size.columns == 1 and not setting.sides and not small
+    return runs and setting.pages > style.sides and not setting.pages % style.sides
 
 
 def _stands(photo: Place | None, *, sides: bool, back: bool) -> bool:
@@ -163,9 +179,9 @@ def fit(
         ),
         key=lambda way: way[0],
     )
-    last = Setting(text=style.text[-1], sides=False, pages=style.pages, whole=style.pages == 1, close=True)
+    last = Setting(text=style.text[-1], sides=False, pages=style.pages, whole=style.pages == 1, air=-1)
     if size.widened:
-        last = Setting(text=style.text[-1], close=True)
+        last = Setting(text=style.text[-1], air=-1)
     blocks, known = estimate(view, size), dict[Fraction, CardBlocks]()
     best: Layout | None = None
     bound = least
@@ -176,10 +192,14 @@ def fit(
     def hoped(setting: Setting) -> tuple[float, Setting]:
         slack = _SURE if setting.text in known else _HOPE
         of = known.get(setting.text, blocks)
-        levelled = of.levelled(setting, size, low[setting])
-        shares = of.shares(levelled, size, slack)
-        fits = max(shares) <= slack and shares[-1] > 0
-        return _seen(setting, shares, size, style, places) if fits else inf, levelled
+        found = inf, setting
+        for levelled in of.levelled(setting, size, low[setting]):
+            shares = of.shares(levelled, size, slack)
+            if max(shares) <= slack and shares[-1] > 0:
+                found = min(found, (_seen(setting, shares, size, style, places), levelled), key=itemgetter(0))
+            if not any(_holes(setting, shares, size)):
+                break
+        return found
 
     def most_hopeful() -> tuple[Setting, Setting] | None:
         best_now, hope = None, least
@@ -205,7 +225,7 @@ def fit(
         if not layout.fits and layout.pages >= wanted.pages:
             ways = [way for way in ways if not _roomier(wanted, way[1], size)]
         elif layout.fits:
-            shares = blocks.shares(wanted, size) if size.columns > 1 else _filled(layout)
+            shares = blocks.shares(levelled, size) if size.columns > 1 else _filled(layout)
             seen = _seen(wanted, shares, size, style, places)
             if seen < least:
                 best, least = replace(layout, against=seen), seen
@@ -282,7 +302,7 @@ def _roomier(failed: Setting, other: Setting, size: CardSize) -> bool:
         and other.text_pages <= failed.text_pages
         and (other.sides or not failed.sides)
         and (other.whole or not failed.whole)
-        and other.close <= failed.close
+        and other.air >= failed.air
         and (not other.sides or other.turned == failed.turned)
         and all(other.room(size, page) >= failed.room(size, page) for page in range(failed.text_pages))
     )

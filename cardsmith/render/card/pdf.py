@@ -13,7 +13,7 @@ from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize
 from cardsmith.house.settings import CardStyle
 from cardsmith.render import audit
-from cardsmith.render.card.air import NO_AIR, airy
+from cardsmith.render.card.air import air_of, airy
 from cardsmith.render.card.columns import APART, Columns, list_columns
 from cardsmith.render.card.even import UNEVEN, evened
 from cardsmith.render.card.fit import Layout, fit
@@ -28,7 +28,6 @@ from cardsmith.render.sizes import LEADING, measures
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 
-NO_SPACING: Mapping[str, str] = {**UNEVEN, **NO_AIR}
 _NOTES = Fraction(4, 5)  # of the smallest text
 _STORAGE = Fraction(9, 10)
 RULED = {"us": "in", "metric": "cm"}
@@ -94,7 +93,7 @@ def _fitted(
         for side, unit in zip(("right", "left"), ruled_in(view), strict=True)
     }
 
-    def lay_out(setting: Setting, view: CardView = view, spacing: Mapping[str, str] = NO_SPACING) -> Layout:
+    def lay_out(setting: Setting, view: CardView = view, spacing: Mapping[str, str] = UNEVEN) -> Layout:
         picture = _picture(view, setting, photos)
         html = print_html(view, typesetter, style, setting, spacing, picture)
         files = rulers | ({picture: photos[picture]} if picture else {})
@@ -117,19 +116,19 @@ def ruled_in(view: CardView) -> tuple[str, str]:
 def _spaced(view: CardView, way: _Way) -> Layout:
     """The same with its two columns as even as they can be, or one with air, where that changes anything."""
     layout = way.layout
+    as_it_is = {**UNEVEN, **air_of(layout.setting)}
     if way.style.size.columns == 1:
         tries: list[Mapping[str, str]] = [airy(view, layout)]
     elif layout.setting.sides:
         tries = [
-            evened(layout.document, way.style.size, layout.setting.text, aired=aired)
-            for aired in (True, False)
+            evened(layout.document, way.style.size, layout.setting, aired=aired) for aired in (True, False)
         ]
     else:
         tries = []
     for spacing in tries:
-        if (whole := {**NO_SPACING, **spacing}) == NO_SPACING:
+        if {**as_it_is, **spacing} == as_it_is:
             break
-        spaced = way.lay_out(layout.setting, spacing=whole)
+        spaced = way.lay_out(layout.setting, spacing=spacing)
         if spaced.fits and spaced.pages == layout.pages:
             return spaced
     return layout
@@ -194,20 +193,15 @@ def print_html(
     typesetter: Typesetter,
     style: CardStyle,
     setting: Setting,
-    spacing: Mapping[str, str] = NO_SPACING,
+    spacing: Mapping[str, str] = UNEVEN,
     picture: str = "",
 ) -> str:
-    """The page the typesetter reads; ``spacing`` is the height of its columns and the air in it."""
+    """The page the typesetter reads; ``spacing``: the height of its columns, air beyond its setting's."""
     size = style.size
     columns = list_columns(view, size, setting.text, text_font(typesetter.templates))
     place = setting.photo
     words = [f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running"]
-    words += (
-        ["aside"] * (size.widened > 0)
-        + ["whole"] * setting.whole
-        + ["close"] * setting.close
-        + ["narrow"] * (columns.divided > 0)
-    )
+    words += ["aside"] * (size.widened > 0) + ["whole"] * setting.whole + ["narrow"] * (columns.divided > 0)
     return (
         environment(typesetter.templates)
         .get_template("print.html.j2")
@@ -220,7 +214,8 @@ def print_html(
             text=f"{float(setting.text):g}",
             photo=_placed(place, setting, PHOTOS + quote(picture)) if place else None,
             page=measures(size, style.bleed, setting.text)
-            | {"shown": size.shown, "item": columns.letters, "pairs": _pairs(size), **spacing}
+            | {"shown": size.shown, "item": columns.letters, "pairs": _pairs(size)}
+            | {**UNEVEN, **air_of(setting), **spacing}
             | _small_type(style)
             | {"cut": f"{setting.cut(size, 1):.6g}pt", "first_cut": f"{setting.cut(size, 0):.6g}pt"},
             columns=columns.systems,

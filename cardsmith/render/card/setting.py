@@ -19,7 +19,7 @@ class Setting:
     pages: int = 2  # at most, that of a picture over a whole back included
     turned: bool = False  # whether the headnote stands on the back, before the method
     whole: bool = True  # whether a page ends between the parts of a list, where it can
-    close: bool = False  # whether steps follow each other without gaps
+    air: int = 0  # quarters of a line more between rows and between steps; -1 for steps without gaps
     level: float = 1.0  # the share of a page's height that its text may fill, so that all end alike
 
     def pictured(self, page: int) -> bool:
@@ -31,6 +31,11 @@ class Setting:
     def room(self, size: CardSize, page: int) -> float:
         """Points of height that the picture takes of a column of a page of text."""
         return float(self.photo.room(size, self.text)) if self.photo and self.pictured(page) else 0.0
+
+    @property
+    def row_air(self) -> int:
+        """Quarters of a line more between the rows of a list, which keeps its rows together."""
+        return min(max(self.air, 0), 2)
 
     @property
     def over_back(self) -> bool:

@@ -11,7 +11,7 @@ import pytest
 from cardsmith.house.paper import card_size
 from cardsmith.house.style import House
 from cardsmith.render.card.blocks import CardBlock, CardBlocks
-from cardsmith.render.card.fit import Layout, cost
+from cardsmith.render.card.fit import Layout, cost, settings
 from cardsmith.render.card.places import places
 from cardsmith.render.card.setting import Setting
 
@@ -28,13 +28,15 @@ PICTURED = replace(THREE, photo=BACK, pages=4)
 @pytest.mark.parametrize(
     ("better", "worse"),
     [
+        (replace(THREE, pages=4, air=2), THREE),  # the fourth side is filled with air between rows and steps
+        (replace(THREE, pages=4), replace(THREE, pages=4, air=1)),
         (PICTURED, THREE),  # the fourth side has the picture, and none is blank
         (SMALLER, PICTURED),
-        (replace(SMALLER, close=True), replace(SMALLER, photo=None)),
-        (replace(SMALLER, close=True), PICTURED),
+        (replace(SMALLER, air=-1), replace(SMALLER, photo=None)),
+        (replace(SMALLER, air=-1), PICTURED),
         (TWO_SIDES, SMALLER),
-        (SMALLER, replace(SMALLER, close=True)),
-        (THREE, replace(SMALLER, photo=None, close=True)),  # no picture vanishes
+        (SMALLER, replace(SMALLER, air=-1)),
+        (THREE, replace(SMALLER, photo=None, air=-1)),  # no picture vanishes
     ],
 )
 def test_the_better_of_two_ways_costs_less(better: Setting, worse: Setting, house: House) -> None:
@@ -42,11 +44,11 @@ def test_the_better_of_two_ways_costs_less(better: Setting, worse: Setting, hous
     assert costs[0] < costs[1]
 
 
-def test_a_side_that_is_more_than_a_third_empty_costs_more_the_emptier_it_is(house: House) -> None:
+def test_a_side_costs_more_the_emptier_it_is(house: House) -> None:
     full, third, half, bare = (
         cost(TWO_SIDES, (1.0, share), house.card, STANDS) for share in (1.0, 0.67, 0.5, 0.2)
     )
-    assert full == third < half < bare
+    assert full < third < half < bare
 
 
 SIZE = card_size("5x7")
@@ -66,9 +68,22 @@ def blocks(rows: int, steps: int) -> CardBlocks:
 
 def test_close_steps_take_a_quarter_of_a_line_less_each() -> None:
     loose, close = (
-        blocks(10, 8).shares(replace(SMALLER, photo=None, close=one), SIZE)[1] for one in (False, True)
+        blocks(10, 8).shares(replace(SMALLER, photo=None, air=-one), SIZE)[1] for one in (False, True)
     )
     assert loose - close == pytest.approx(8 * 9.5 * 1.32 / 4 / ROOMS[1])
+
+
+def test_air_makes_rows_and_steps_higher() -> None:
+    """The gaps of a list of five rows, of which one is above and below it, and those of eight steps."""
+    made = [blocks(5, 8).shares(Setting(text=SMALL, sides=False, pages=4, air=air), SIZE) for air in (0, 2)]
+    plain, loose = (shares[0] * ROOMS[0] + sum(share * ROOMS[1] for share in shares[1:]) for shares in made)
+    assert loose - plain == pytest.approx((6 + 8) * 2 * 9.5 * 1.32 / 4)
+
+
+def test_only_what_fills_its_cards_has_more_air(house: House) -> None:
+    loose = [one for one in settings(replace(house.card, cards=2), STANDS) if one.air > 0]
+    assert {one.air for one in loose} == {1, 2, 3}
+    assert {(one.pages, one.sides, one.text) for one in loose} == {(4, False, house.card.text[0])}
 
 
 def test_a_list_that_stays_whole_leaves_the_rest_of_a_side_empty() -> None:

@@ -221,12 +221,12 @@ def test_no_word_of_a_name_is_divided_where_a_smaller_size_holds_it(name: str, l
 
 def test_a_few_lines_too_many_close_the_steps_up_and_need_no_second_card(looks: Looks) -> None:
     layout = looks.of("newspaper", "overnight-loaf", "5x7")
-    assert (layout.pages, layout.setting.close) == (2, True)
+    assert (layout.pages, layout.setting.air) == (2, -1)
     lines = [one for one in texts(layout.document) if one.page == 2 and "li" in one.within]
     places = sorted({round(one.baseline, 2) for one in lines if "marker" not in str(one.holder.tag)})
     usual = float(LEADING * layout.setting.text)
     assert len([gap for gap in pairwise(places) if gap[1] - gap[0] > usual + SAME]) == 1  # a part's name
-    assert not looks.of("demo", "overnight-loaf", "5x7").setting.close
+    assert not looks.of("demo", "overnight-loaf", "5x7").setting.air
 
 
 @pytest.mark.parametrize("name", DEMO.names())
@@ -309,7 +309,7 @@ def _margins(box: Any) -> Iterator[Any]:
 def test_the_head_of_a_page_says_which_part_goes_on(house: str, looks: Looks) -> None:
     layout = looks.of(house, PIE, "5x7")
     whole = "Apple and blackberry crumble pie"  # a part of the list ends where its page does
-    last = {"demo": whole, "plain": f"{whole} · Filling, continued"}[house]
+    last = {"demo": "Apple and blackberry crumble… · Oat crumble, continued", "plain": whole}[house]
     assert heads(layout)[1:] == [whole, whole, last]
     assert heads(looks.of(house, "raspberry-sorbet", "5x7"))[1:] == ["Raspberry sorbet"]
 
