@@ -7,12 +7,10 @@ WeasyPrint is left as it is, with a warning: cards are made more slowly, or some
 from __future__ import annotations
 
 import ctypes.util
-import inspect
 import os
-import re
 import sys
 import warnings
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
 from importlib import import_module, metadata
@@ -21,11 +19,12 @@ from types import ModuleType
 from typing import Any
 
 from cardsmith.render.typeset import NO_BREAK
+from cardsmith.render.weasyprint_guards import SPLITS, left_out, takes
+from cardsmith.render.weasyprint_savings import apply_savings
 
 VERSION = "70.0"  # of WeasyPrint, whose source each patch was written against
 _NO_FONTS = Path(__file__).with_name("no-fonts.conf")
 _SELDOM = ("fontTools.subset", "fontTools.varLib.instancer")
-_ARRAY = re.compile(r"(\w+)\[\d+\]")
 _NARROW = 0.3  # em: no line of text has letters so narrow, so that a longer text needs no second look
 
 
@@ -42,20 +41,12 @@ def load_weasyprint() -> None:
         warnings.filterwarnings("ignore", "No fonts configured")
         _import_quickly() if known else import_module("weasyprint")
     if not known:
-        _left_out(f"its version is {version}, and cardsmith's patches are for {VERSION}")
+        left_out(f"its version is {version}, and cardsmith's patches are for {VERSION}")
         return
-    from weasyprint import css  # noqa: PLC0415 - 0.4 s that only PDF needs
-    from weasyprint.css.tokens import Pending  # noqa: PLC0415
-    from weasyprint.layout import inline, percent  # noqa: PLC0415
+    from weasyprint.layout import inline  # noqa: PLC0415 - 0.4 s that only PDF needs
     from weasyprint.svg import SVG  # noqa: PLC0415
-    from weasyprint.text import ffi, line_break  # noqa: PLC0415
 
-    remember_solved(Pending)
-    take_undeclared(css)
-    style_notes_late(css)
-    take_lengths(percent)
-    measure_once(line_break)
-    share_array_types(ffi)
+    apply_savings()
     paint_faintly(SVG)
     fill_lines(inline)
     keep_words_whole(inline)
@@ -73,25 +64,6 @@ def fonts_by(file: Path) -> Iterator[None]:
             del os.environ["FONTCONFIG_FILE"]
         else:
             os.environ["FONTCONFIG_FILE"] = before
-
-
-def _left_out(why: str) -> None:
-    warnings.warn(f"WeasyPrint is used as it is: {why}", RuntimeWarning, stacklevel=3)
-
-
-def _takes(function: Callable[..., Any], *names: str) -> bool:
-    """Whether a function has these parameters, in this order, and no others."""
-    try:
-        return tuple(inspect.signature(function).parameters) == names
-    except (TypeError, ValueError):  # no function, or one that does not say
-        return False
-
-
-def _replace(function: Callable[..., Any], by: Callable[..., Any]) -> None:
-    """In every module of WeasyPrint that imported it by its name."""
-    for module in [one for name, one in sys.modules.items() if name.startswith("weasyprint.")]:
-        if vars(module).get(function.__name__) is function:
-            vars(module)[function.__name__] = by
 
 
 # --- at import ----------------------------------------------------------------------------------------
@@ -147,214 +119,6 @@ def _loaded_when_called(*names: str) -> Iterator[None]:
             del sys.modules[name]
 
 
-# --- when a style is worked out -----------------------------------------------------------------------
-
-
-def remember_solved(pending: Any) -> None:
-    """Have a declaration with custom properties read once for each of the values that they have.
-
-    Behaviour: WeasyPrint reads such a declaration anew for each element and each property that it sets, a
-    shorthand such as ``border`` twelve times an element: a tenth of a layout.
-    Relies on: ``Pending.solve``, whose answer follows from the declaration, the tokens put in, the property
-    asked for and the address of its sheet; answers are shared, as those of other declarations are.
-    """
-    solve = pending.solve
-    if not _takes(solve, "self", "tokens", "wanted_key", "base_url"):
-        _left_out("it reads declarations in another way")
-        return
-
-    def remembered(self: Any, tokens: Any, wanted_key: str, base_url: str) -> Any:
-        solved = vars(self).setdefault("_solved", {})
-        key = (wanted_key, base_url, *(token.serialize() for token in tokens))
-        if key not in solved:
-            solved[key] = solve(self, tokens, wanted_key, base_url)
-        return solved[key]
-
-    pending.solve = remembered
-
-
-def take_undeclared(css: Any) -> None:
-    """Have a property that no sheet declares for an element taken at once: its parent's, or the initial.
-
-    Behaviour: WeasyPrint asks of each property of each element whether it is a side's (``margin-left``),
-    pending, or arithmetic, also where nothing is declared: a sixth of a layout.
-    Relies on: ``__missing__`` of the two kinds of style, which answers for a property not asked for before;
-    that an inherited property is its parent's as computed; that an initial value not in
-    ``INITIAL_NOT_COMPUTED`` is as computed; and that ``PHYSICAL_FUNCTIONS`` name what else declares a side.
-    """
-    computed, anonymous = css.ComputedStyle.__missing__, css.AnonymousStyle.__missing__
-    if not (_takes(computed, "self", "key") and _takes(anonymous, "self", "key")):
-        _left_out("it works out styles in another way")
-        return
-    plain = _plain_properties(css)
-
-    def of_element(self: Any, key: str) -> Any:
-        if (known := plain.get(key)) is not None:
-            names, initial = known
-            if self.cascaded.keys().isdisjoint(names):
-                if initial is not _INHERITED:
-                    self[key] = initial
-                    return initial
-                if self.parent_style is not None:
-                    value = self[key] = self.parent_style[key]
-                    return value
-        return computed(self, key)
-
-    def of_no_element(self: Any, key: str) -> Any:
-        if (known := plain.get(key)) is None:
-            return anonymous(self, key)
-        value = self[key] = self.parent_style[key] if known[1] is _INHERITED else known[1]
-        return value
-
-    css.ComputedStyle.__missing__ = of_element
-    css.AnonymousStyle.__missing__ = of_no_element
-
-
-_INHERITED = object()
-_DEPENDENT = ("display", "float", "page", "position")  # on each other, or on more than their parent
-
-
-def _plain_properties(css: Any) -> dict[str, tuple[tuple[str, ...], Any]]:
-    """Each property whose value without declaration is its parent's or the initial one.
-
-    It comes with the names of all properties that declare it, and the initial value.
-    """
-    plain = {}
-    for key in css.INITIAL_VALUES.keys() - css.INITIAL_NOT_COMPUTED:
-        if key in _DEPENDENT or key.startswith("text_decoration_"):
-            continue
-        names = {key}
-        if side := css.PHYSICAL_FUNCTIONS.get(key):
-            names |= {side(block="ttb", inline=direction) for direction in ("ltr", "rtl")}
-        plain[key] = (tuple(names), _INHERITED if key in css.INHERITED else css.INITIAL_VALUES[key])
-    return plain
-
-
-def style_notes_late(css: Any) -> None:
-    """Have the marks of a note styled when they are asked for: of elements that are notes.
-
-    Behaviour: WeasyPrint's own sheet has a rule each for the five marks of a footnote or a note, of every
-    element, and so works out five styles beside the one that is used.
-    Relies on: ``StyleFor.set_computed_styles``, which makes the style of one pseudo-element, from what its
-    element's ``_cascaded_styles`` has; that calling a ``StyleFor`` is how a style is asked for; and that no
-    mark of a note is an anchor.
-    """
-    made, asked = css.StyleFor.set_computed_styles, css.StyleFor.__call__
-    parameters = ("self", "element", "parent", "root", "pseudo_type", "base_url", "target_collector")
-    if not (_takes(made, *parameters) and _takes(asked, "self", "element", "pseudo_type")):
-        _left_out("it works out styles of pseudo-elements in another way")
-        return
-
-    def make(
-        self: Any,
-        element: Any,
-        parent: Any,
-        root: Any = None,
-        pseudo_type: Any = None,
-        *given: Any,
-        **named: Any,
-    ) -> None:
-        if pseudo_type in _OF_NOTE:
-            cascaded = self.get_cascaded_styles()[element, pseudo_type]
-            later = vars(self).setdefault("_later", {})
-            later[element, pseudo_type] = cascaded, parent, root, given, named
-        else:
-            made(self, element, parent, root, pseudo_type, *given, **named)
-
-    def ask(self: Any, element: Any, pseudo_type: Any = None) -> Any:
-        if pseudo_type in _OF_NOTE and (
-            left := vars(self).get("_later", {}).pop((element, pseudo_type), None)
-        ):
-            cascaded, parent, root, given, named = left
-            self.get_cascaded_styles()[element, pseudo_type] = cascaded
-            made(self, element, parent, root, pseudo_type, *given, **named)
-        return asked(self, element, pseudo_type)
-
-    css.StyleFor.set_computed_styles, css.StyleFor.__call__ = make, ask
-
-
-_OF_NOTE = frozenset({"footnote-call", "footnote-marker", "note-call", "note-marker", "note-callback"})
-
-
-# --- when a box is laid out ---------------------------------------------------------------------------
-
-
-def take_lengths(percent: Any) -> None:
-    """Have a length in pixels, and ``auto``, taken as they are.
-
-    Behaviour: of each of 17 measures of each box WeasyPrint asks whether it is a percentage or arithmetic: a
-    tenth of a layout.
-    Relies on: ``resolve_one_percentage``, which sets the attribute of a box by the name of the property; and
-    that a computed length has ``value`` and ``unit``, in this order.
-    """
-    resolve = percent.resolve_one_percentage
-    if not _takes(resolve, "box", "property_name", "refer_to"):
-        _left_out("it works out lengths in another way")
-        return
-
-    def resolved(box: Any, property_name: str, refer_to: Any) -> None:
-        length = box.style[property_name]
-        if length == "auto" and not property_name.startswith("min_"):
-            setattr(box, property_name, length)
-        elif getattr(length, "unit", "") == "px":
-            setattr(box, property_name, length.value)
-        else:
-            resolve(box, property_name, refer_to)
-
-    percent.resolve_one_percentage = resolved
-
-
-def measure_once(line_break: Any) -> None:
-    """Have a style's font, its features and the height of its lines worked out once, not for each text.
-
-    Behaviour: WeasyPrint describes the font to Pango again for each piece of text, and looks up the height of
-    an empty line by all properties of its font written out.
-    Relies on: ``get_font_description``, ``font_features`` and ``strut``, which follow from what they are
-    given; that no answer is altered; and that a style is not altered once boxes are laid out by it.
-    """
-    described, features, strut = line_break.get_font_description, line_break.font_features, line_break.strut
-    if not (_takes(described, "style") and _takes(strut, "style")):
-        _left_out("it describes fonts in another way")
-        return
-    line_break.get_font_description = _once_a_style("_font", described)
-    line_break.font_features = cache(features)
-    _replace(strut, _once_a_style("_strut", strut))
-
-
-def _once_a_style(name: str, function: Callable[[Any], Any]) -> Callable[[Any], Any]:
-    def known(style: Any) -> Any:
-        of_style = vars(style)
-        if name not in of_style:
-            of_style[name] = function(style)
-        return of_style[name]
-
-    return known
-
-
-# --- when a font is written ---------------------------------------------------------------------------
-
-
-def share_array_types(module: Any) -> None:
-    """Have arrays made of given values be of one C type whatever their number: that of open length.
-
-    Behaviour: WeasyPrint asks for the type ``hb_codepoint_t[37]`` of each array of glyphs, and cffi parses
-    each new type with all declarations: 8 ms a card, 0.1 s for the first.
-    Relies on: ``ffi.new`` of cffi, given a type and the values.
-    """
-    ffi = module.ffi
-    new = ffi.new
-    if not _takes(new, "cdecl", "init"):
-        _left_out("cffi makes arrays in another way")
-        return
-
-    def made(cdecl: Any, init: Any = None) -> Any:
-        if isinstance(init, list | tuple) and (array := _ARRAY.fullmatch(str(cdecl))):
-            return new(f"{array[1]}[]", init)
-        return new(cdecl, init)
-
-    ffi.new = made
-
-
 # --- when a drawing is written ------------------------------------------------------------------------
 
 
@@ -368,8 +132,8 @@ def paint_faintly(drawing: Any) -> None:
     stays as it is: it has no paint of one opacity.
     """
     draw_node = drawing.draw_node
-    if not _takes(draw_node, "self", "node", "font_size", "fill_stroke", "context"):
-        _left_out("it draws shapes in another way")
+    if not takes(draw_node, "self", "node", "font_size", "fill_stroke", "context"):
+        left_out("it draws shapes in another way")
         return
 
     def drawn(self: Any, node: Any, font_size: Any, fill_stroke: bool = True, context: Any = None) -> None:
@@ -404,17 +168,8 @@ def fill_lines(inline: Any) -> None:
     all or with endless room, where this patch changes nothing.
     """
     split = inline.split_first_line
-    parameters = (
-        "text",
-        "style",
-        "context",
-        "max_width",
-        "justification_spacing",
-        "is_line_start",
-        "minimum",
-    )
-    if not _takes(split, *parameters):
-        _left_out("it splits lines in another way")
+    if not takes(split, *SPLITS):
+        left_out("it splits lines in another way")
         return
 
     def filled(text: str, style: Any, context: Any, room: float | None, *given: Any, **named: Any) -> Any:
@@ -443,8 +198,8 @@ def keep_words_whole(inline: Any) -> None:
     that knows where it starts, and whether that is the start of the line.
     """
     split_box, split_text = inline.split_inline_box, inline.split_text_box
-    if not _takes(split_text, "context", "box", "available_width", "skip", "is_line_start"):
-        _left_out("it divides words in another way")
+    if not takes(split_text, "context", "box", "available_width", "skip", "is_line_start"):
+        left_out("it divides words in another way")
         return
     starts: list[float] = []
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 import ast
 import ctypes.util
 import importlib.util
+import inspect
 import io
+import re
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -17,7 +19,7 @@ from typing import Any
 import pikepdf
 import pytest
 
-from cardsmith.render import weasyprint_patches
+from cardsmith.render import weasyprint_patches, weasyprint_savings
 from cardsmith.render.typesetter import Typesetter
 
 ROOT = Path(__file__).parents[2]
@@ -27,10 +29,15 @@ PAGE = (
     "p { border: var(--line) teal; margin: var(--gap) 2px var(--none, 4px); padding: calc(2 * var(--gap)) }"
     "i { display: inline-block; width: 40%; min-width: 30px; margin-inline-start: 7px } "
     "u { text-decoration: underline } "
+    "ol { border-left-style: solid; box-sizing: border-box; width: 60% } "
+    "li::marker { color: red } "
+    "li { box-sizing: border-box; width: 90px; padding: 0 3px; border-inline-start-style: dotted } "
     "[dir] { direction: rtl; padding-inline-end: 9px; max-height: 90px; border-spacing: inherit }"
     "</style></head><body><p>Two letters &amp; <b>three</b></p>"
     '<p dir="rtl">One <i>two</i> <u style="float: right; left: 5%">three</u></p>'
-    '<p>Four<small style="float: footnote">five</small> <b style="line-height: 2lh">six</b></p></body></html>'
+    '<p>Four<small style="float: footnote">five</small> <b style="line-height: 2lh">six</b></p>'
+    "<ol><li>Seven<li>seven <u>and <b>eight</b></u><li><div style='width: 40%'>Nine"
+    "<ol><li>ten</ol></div></ol></body></html>"
 )
 PLAINLY = """
 import sys
@@ -47,6 +54,59 @@ def test_what_is_written_is_the_same(typesetter: Typesetter, templates: Path, tm
     plainly = subprocess.run(command, capture_output=True, check=True, cwd=ROOT).stdout
     assert plainly.startswith(b"%PDF")
     assert typesetter.write(typesetter.lay_out(PAGE, {}, styled=False)) == plainly
+
+
+LINES = (
+    *(
+        "",
+        "font-family: Spectral",
+        "font-size: 9pt",
+        "font-style: italic",
+        "font-weight: bold",
+        "direction: rtl",
+    ),
+    *("font-kerning: none", "font-variant-ligatures: none", "font-variant-caps: small-caps", "hyphens: auto"),
+    *("font-variant-numeric: oldstyle-nums", "font-feature-settings: 'liga' 0", "letter-spacing: 1px"),
+    *(
+        "word-spacing: 4px",
+        "white-space: nowrap",
+        "white-space: pre",
+        "overflow-wrap: anywhere",
+        "tab-size: 2",
+    ),
+    *(
+        "word-break: break-all",
+        "hyphens: auto; hyphenate-character: '='",
+        "width: 41px",
+        "text-align: justify",
+    ),
+    *("hyphens: auto; hyphenate-limit-chars: 9 5 4", "hyphens: auto; hyphenate-limit-zone: 30px"),
+    *("text-decoration: underline", 'hyphens: auto" lang="de', "display: table", "display: inline-block"),
+)
+
+
+def test_a_line_that_is_remembered_is_the_same(
+    typesetter: Typesetter, templates: Path, tmp_path: Path
+) -> None:
+    """One text in every style that could end its first line elsewhere, or draw it in another way."""
+    text = "an office\tconfectionery of 1230 flour"
+    page = (
+        "<html lang=en><head><title>x</title><style>p { font: 11pt 'Fira Sans'; width: 60px }</style></head>"
+    )
+    page += "".join(f'<p style="{line}">{text}</p>' for line in LINES * 2)
+    command = [sys.executable, "-c", PLAINLY, str(templates), str(tmp_path), page]
+    plainly = subprocess.run(command, capture_output=True, check=True, cwd=ROOT).stdout
+    for _ in range(2):
+        assert typesetter.write(typesetter.lay_out(page, {}, styled=False)) == plainly
+
+
+def test_a_line_is_remembered_by_all_that_it_rests_on(typesetter: Typesetter) -> None:
+    """What drawing works out anew, and the height of a line, are no part of where it ends."""
+    from weasyprint.text import fonts, line_break  # noqa: PLC0415 - only where Pango is
+
+    source = inspect.getsource(line_break) + inspect.getsource(fonts.get_font_description)
+    asked = set(re.findall(r"style\['(\w+)'\]", source))
+    assert asked - set(weasyprint_savings._OF_LINES) == {"line_height"}
 
 
 WITHOUT_HARFBUZZ = """
@@ -176,22 +236,22 @@ class _Style:
             "it divides words in another way",
         ),
         (
-            weasyprint_patches.share_array_types,
+            weasyprint_savings.share_array_types,
             SimpleNamespace(ffi=SimpleNamespace(new=_new_by_another_name)),
             "cffi makes arrays in another way",
         ),
         (
-            weasyprint_patches.take_undeclared,
+            weasyprint_savings.take_undeclared,
             SimpleNamespace(ComputedStyle=_Style, AnonymousStyle=_Style),
             "it works out styles in another way",
         ),
         (
-            weasyprint_patches.style_notes_late,
+            lambda css: weasyprint_savings.style_marks_late(css, None),
             SimpleNamespace(StyleFor=_Style),
             "it works out styles of pseudo-elements in another way",
         ),
         (
-            weasyprint_patches.measure_once,
+            weasyprint_savings.measure_once,
             SimpleNamespace(get_font_description=_new_by_another_name, font_features=None, strut=None),
             "it describes fonts in another way",
         ),
@@ -201,9 +261,19 @@ class _Style:
             "it draws shapes in another way",
         ),
         (
-            weasyprint_patches.take_lengths,
-            SimpleNamespace(resolve_one_percentage=_split_by_another_name),
+            weasyprint_savings.take_lengths,
+            SimpleNamespace(resolve_percentages=_split_by_another_name),
             "it works out lengths in another way",
+        ),
+        (
+            weasyprint_savings.remember_lines,
+            SimpleNamespace(split_first_line=_split_by_another_name),
+            "it splits lines in another way",
+        ),
+        (
+            weasyprint_savings.find_characters_once,
+            SimpleNamespace(characters_until_regex=[]),
+            "it reads pages in another way",
         ),
     ],
 )
