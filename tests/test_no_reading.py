@@ -55,7 +55,7 @@ ALLOWED = {
     ("render/pictures/prepare.py", "_PLACE"): "a photo's focus, as CSS has it",
     ("render/card/view.py", "_FOCUS"): "the same",
     ("render/press/version.py", "_VERSION"): "the identifier in a press file's metadata",
-    ("render/weasyprint_patches.py", "_ARRAY"): "a C type",
+    ("render/weasyprint_savings.py", "_ARRAY"): "a C type",
     ("render/press/slug.py", "_MAPPED"): "a font's map of characters in PDF",
     ("render/tagging.py", "_TAGGED"): "marked content in PDF",
     # What these miss costs a better line, never a number: each match is set as it stands.
