@@ -57,7 +57,7 @@ def find_characters_once(inputstream: Any) -> None:
 class _Patterns(dict[tuple[Any, bool], re.Pattern[str]]):
     def __missing__(self, key: tuple[Any, bool]) -> re.Pattern[str]:
         characters, these = key
-        listed = "".join(f"\\x{ord(character):02x}" for character in characters)
+        listed = re.escape("".join(characters))
         pattern = self[key] = re.compile(f"[{'' if these else '^'}{listed}]+")
         return pattern
 
