@@ -16,7 +16,7 @@ from dataclasses import replace
 
 from cardsmith.language.faults import Fault, fault_at
 from cardsmith.language.figures.amounts import Amount, amount_at
-from cardsmith.language.figures.numbers import ARTICLES, Form, number_at
+from cardsmith.language.figures.numbers import ARTICLES, Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens
@@ -133,6 +133,23 @@ def lengths(sides: list[Amount]) -> tuple[Quantity, ...]:
             low, high = unit.to_base(low), unit.to_base(high)
         quantities.insert(0, replace(side.quantity, low=low, high=high, unit=unit))
     return tuple(quantities)
+
+
+def parted_count(tokens: Tokens, at: int) -> Number | None:
+    """The whole number at ``at`` that a dash between blanks parts from a size: "2 - 9-inch layers".
+
+    A range has its dash closed up, or a hyphen of its own: 2–3-inch, 2- to 3-inch.
+    """
+    number = number_at(tokens, at)
+    if number is None or number.value is None or number.value.denominator != 1:
+        return None
+    dash, size = tokens[number.end], tokens[number.end + 1]
+    return number if dash.text in DASHES and not (dash.glued or size.glued) else None
+
+
+def as_adjective(tokens: Tokens, size: Amount) -> bool:
+    """Whether a size is one word with its unit: 9-inch, 9"."""
+    return size.joined or (size.has_unit and not tokens[size.unit_first].low.isalpha())
 
 
 def two_ways(tokens: Tokens, first: Amount) -> Fault | None:

@@ -22,7 +22,7 @@ from dataclasses import replace
 from cardsmith.language.faults import fault_at
 from cardsmith.language.figures.amounts import ONE, Amount, size_at
 from cardsmith.language.figures.numbers import Form, number_at
-from cardsmith.language.figures.sizes import edges_at
+from cardsmith.language.figures.sizes import as_adjective, edges_at, parted_count
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.line.brackets import bracket_in, brackets_at
 from cardsmith.language.line.statements import (
@@ -37,7 +37,7 @@ from cardsmith.language.line.statements import (
     share_at,
     stated,
 )
-from cardsmith.language.noun_phrases import phrase_at
+from cardsmith.language.noun_phrases import is_plural, phrase_at
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.measure.larder import words as larder_words
@@ -49,6 +49,7 @@ SIZED = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH})
 FORMED = frozenset({"piece", "wheel", "log", "loaf", "roll", "ball", "crown", "length", "slab"})
 PORTIONS = frozenset("fillet steak chop cutlet breast thigh shank escalope".split())
 TIMES = frozenset({"x", "×", "@"})
+_NO_RANGE = 4  # times its lower end: no can holds 1 to 15 ounces
 _NUMBERED = frozenset({"no", "nr", "#"})
 
 
@@ -156,23 +157,29 @@ def _boxed_in_brackets(
 
 
 def dashed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
-    """``1 - 15 oz. can``: a count and a size, since no can holds 1 to 15 ounces."""
-    assert first.quantity is not None  # the caller has looked
-    dash = first.first + 1
-    if tokens[dash].text not in DASHES or first.quantity.high < 4 * first.quantity.low:
-        return None
-    holder = holder_at(tokens, first.end, first.quantity, measures)
-    size = food_amount(tokens, dash + 1, measures)
+    """``1 - 15 oz. can``, ``2 - 6-ounce fillets``: a count and a size, which a dash between blanks parts.
+
+    No can holds 1 to 15 ounces, and several things need a count.
+    """
     number = number_at(tokens, first.first)
-    if holder is None or size is None or number is None or number.value is None:
+    size = food_amount(tokens, number.end + 1, measures) if number else None
+    if number is None or number.value is None or tokens[number.end].text not in DASHES:
         return None
-    if holder[0].system is not System.CONTAINER or number.end != dash:
+    if size is None or size.quantity is None or first.quantity is None:
         return None
-    written = tokens.between(first.first, dash)
-    count = Quantity(low=number.value, high=number.value, unit=holder[0], written=written)
-    main = Statement(quantity=count, start=tokens[first.first].start, end=tokens[first.first].end)
+    holder = holder_at(tokens, size.end, size.quantity, measures)
+    far = number.end == first.first + 1 and first.quantity.high >= _NO_RANGE * first.quantity.low
+    sized = as_adjective(tokens, size)
+    boxed = far and (sized or (holder is not None and holder[0].system is System.CONTAINER))
+    named = holder is not None or sized or is_portion(tokens, size.end)
+    several = named and any(map(is_plural, phrase_at(tokens, size.end).words[:3]))
+    if not (boxed or (several and parted_count(tokens, number.first))):
+        return None
+    written = tokens.between(number.first, number.end)
+    quantity = Quantity(low=number.value, high=number.value, unit=ONE, written=written)
+    count = replace(size, quantity=quantity, first=number.first, end=number.end)
     each = stated(tokens, size, role=Role.BESIDE, share=Share.EACH)
-    return Head(statements=(main, each), end=holder[1], noun=tokens[holder[1] - 1].text, faults=size.faults)
+    return _of_nouns(tokens, count, holder or (ONE, size.end), (each,))
 
 
 def _of_nouns(

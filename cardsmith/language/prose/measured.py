@@ -30,18 +30,20 @@ from cardsmith.language.figures.rates import is_definition
 from cardsmith.language.figures.sizes import (
     are_several,
     are_steps,
+    as_adjective,
     lengths,
     may_be_several,
+    parted_count,
     past_again,
     sides_at,
     two_ways_in_text,
 )
 from cardsmith.language.figures.unit_words import unit_at
-from cardsmith.language.noun_phrases import noun_at, phrase_at, vessel_at, vessel_before
+from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at, vessel_before
 from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import DASHES, SLASHES, Tokens
+from cardsmith.language.tokens import SLASHES, Tokens
 from cardsmith.language.word_classes import vessel_words, words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound, Quantity
@@ -61,6 +63,7 @@ _SETTING = frozenset({"set", "arrange", "lay", "place", "space", "line", "them",
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
 _NEAR = 8  # tokens between a verb and its time
 _FAR_APART = Fraction(120_000)  # mm; "for every 300 m above 900 m"
+_NO_RANGE = 3  # times its lower end: the upper end of no range in one word (common practice, no source)
 _LASTING = frozenset({"every", "for", "another", "after"})
 _MOST_IN_A_ROW = 12
 _EDGES = frozenset({"thick", "deep", "wide", "long", "apart", "high", "of"})
@@ -88,8 +91,6 @@ def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> To
         return None  # of chocolate
     if amount.quantity.dimension is Dimension.COUNT:
         return None if amount.article else _counted(tokens, amount, amount.quantity, series=series)
-    if count := _count_of_vessels(tokens, amount, amount.quantity):
-        return count
     if amount.quantity.dimension is Dimension.VOLUME and is_definition(tokens, amount):
         worth = amount.quantity.unit.from_base(amount.quantity.low)
         return TokenReading(amount.first, amount.end, Kind.NAME, low=worth, high=worth)
@@ -98,16 +99,28 @@ def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> To
     return measure_of(tokens, amount, measures)
 
 
-def _count_of_vessels(tokens: Tokens, amount: Amount, size: Quantity) -> TokenReading | None:
-    """The count of ``2 - 8" pans``, whose dash between blanks parts it from their size."""
-    number = number_at(tokens, amount.first)
-    if size.dimension is not Dimension.LENGTH or size.high < 2 * size.low or number is None:
+def count_of_sized_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
+    """The count of ``2 - 9-inch layers``, which a dash between blanks parts from their size.
+
+    Two numbers near each other are a range: "1 - 2-inch pieces".
+    """
+    number = parted_count(tokens, at)
+    if number is None or number.value is None:
         return None
-    vessel = vessel_at(tokens, past_again(tokens, amount.end))
-    if number.value is None or vessel is None or tokens[number.end].text not in DASHES:
+    sides = sides_at(tokens, number.end + 1, measures) or ()
+    last = sides[-1] if sides else amount_at(tokens, number.end + 1, measures)
+    size = last.quantity if last is not None and last.has_unit else None
+    if last is None or size is None or size.dimension not in WEIGHED | {Dimension.LENGTH}:
         return None
-    value, noun = number.value, " ".join(vessel.words)
-    return TokenReading(amount.first, number.end, Kind.COUNT, low=value, high=value, noun=noun)
+    noun = phrase_at(tokens, past_again(tokens, last.end))
+    vessel = vessel_at(tokens, noun.first) is not None
+    named = vessel or (as_adjective(tokens, last) and any(map(is_plural, noun.words[:3])))
+    least = 2 if vessel else _NO_RANGE
+    ranged = not sides and 1 < size.unit.from_base(size.high) / number.value < least
+    if ranged or not named:
+        return None
+    value = number.value
+    return TokenReading(at, number.end, Kind.COUNT, low=value, high=value, noun=" ".join(noun.words))
 
 
 def ranged_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:

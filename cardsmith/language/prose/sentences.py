@@ -46,7 +46,7 @@ from cardsmith.language.figures.rates import rate_at, unit_alone_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
 from cardsmith.language.prose.elided import elided
-from cardsmith.language.prose.measured import measure_at, measure_of, ranged_at, size_at
+from cardsmith.language.prose.measured import count_of_sized_at, measure_at, measure_of, ranged_at, size_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import half_and_half_at, reference_at
 from cardsmith.language.prose.shared_units import series_at
@@ -185,6 +185,7 @@ def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tup
         return several
     part = (
         _decade(tokens, number)
+        or count_of_sized_at(tokens, at, measures)
         or size_at(tokens, at, measures)
         or measure_at(tokens, at, measures, series=series)
         or _percent(tokens, number)
