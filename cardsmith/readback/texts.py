@@ -153,15 +153,16 @@ def _is_published(printed: Quantity, written: Quantity, house: House) -> bool:
 
 
 def _is_safe(printed: Quantity, written: Quantity, purpose: Purpose | None, house: House) -> bool:
-    """Whether a limit of safety has moved, if at all, to the safe side, or is a published pair."""
+    """Whether a limit of safety has moved, if at all, to the safe side, or is a published pair.
+
+    The limit of a range is its lower end for what heats, its upper one for what keeps cold.
+    """
     pairs = published(house.edition).get(written.unit.system, {})
-    for got, wanted in ((printed.low, written.low), (printed.high, written.high)):
-        if pairs.get(written.unit.from_base(wanted)) == printed.unit.from_base(got):
-            continue
-        least = purpose in MINIMA or (purpose is Purpose.HOLDING and wanted > HOT)
-        if (least and got < wanted) or (purpose in KEEPING and not least and got > wanted):
-            return False
-    return True
+    least = purpose in MINIMA or (purpose is Purpose.HOLDING and written.low > HOT)
+    got, wanted = (printed.low, written.low) if least else (printed.high, written.high)
+    if pairs.get(written.unit.from_base(wanted)) == printed.unit.from_base(got):
+        return True
+    return got >= wanted if least else purpose not in KEEPING or got <= wanted
 
 
 def _systems(*quantities: Quantity) -> set[System]:

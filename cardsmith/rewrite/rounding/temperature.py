@@ -59,7 +59,10 @@ def in_scale(
     tables: Tables = OURS,
     edition: str = "",
 ) -> Fraction:
-    """One end of ``temperature`` in degrees to print in ``system`` (us, metric)."""
+    """One end of ``temperature`` in degrees to print in ``system`` (us, metric).
+
+    Of a range the end that is no limit goes to the nearest: held at 185 to 200 °F is 85 to 93 °C.
+    """
     if temperature.unit.system is COLUMNS[system]:
         return temperature.unit.from_base(end)
     exact = _scale(system).from_base(end)
@@ -73,7 +76,10 @@ def in_scale(
     rounding = _rounding(purpose, end)
     limits = published(edition).get(temperature.unit.system, {})
     written = temperature.unit.from_base(end)
-    return limits[written] if rounding is not nearest and written in limits else Fraction(rounding(exact))
+    if rounding is not nearest and written in limits:
+        return limits[written]
+    free = temperature.low if rounding is math.floor else temperature.high
+    return Fraction((nearest if temperature.is_range and end == free else rounding)(exact))
 
 
 def is_said_again(own: Quantity, first: Quantity) -> bool:

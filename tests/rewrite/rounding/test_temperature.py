@@ -198,6 +198,9 @@ def test_a_gas_mark_is_looked_up_whatever_the_purpose(purpose: Purpose | None) -
         (_celsius(Fraction(125, 2)), Purpose.BATH, "145", "62.5"),  # 144.5 °F exact
         (_celsius(54), Purpose.BATH, "130", "54"),  # 129.2 °F exact
         (_celsius(57), Purpose.HOLDING, "135", "57"),  # 134.6 °F exact
+        (_fahrenheit(185, 200), Purpose.HOLDING, "185 to 200", "85 to 93"),  # 93.3 °C exact, and no limit
+        (_fahrenheit(34, 38), Purpose.REFRIGERATOR, "34 to 38", "1 to 3"),  # 1.1 and 3.3 °C exact
+        (_fahrenheit(35, 38), Purpose.REFRIGERATOR, "35 to 38", "2 to 3"),  # 1.7 °C exact, and no limit
         (_celsius(3), Purpose.REFRIGERATOR, "37", "3"),  # 37.4 °F exact
         (_celsius(-20), Purpose.FREEZER, "−4", "−20"),
         (_fahrenheit(100, 101), Purpose.OTHER, "100 to 101", "37.8 to 38.3"),
