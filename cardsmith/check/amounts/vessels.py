@@ -123,7 +123,7 @@ def _said_depth(text: Field, at: int) -> Fraction | None:
 
 
 def _is_depth(text: Field, at: int, span: Measured) -> bool:
-    return extent_behind(text.text, at + len(span.text)) is Extent.DEEP
+    return extent_behind(text.text, at + len(span.text), span.behind) is Extent.DEEP
 
 
 def _depth(shape: str, edges: tuple[Fraction, ...], tables: Tables) -> Fraction:

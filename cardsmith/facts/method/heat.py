@@ -184,5 +184,5 @@ def _thick(spans: Sequence[Span]) -> Iterator[Fraction]:
     for span, after in pairwise((*spans, None)):
         if not isinstance(span, Measured) or span.kind is not Kind.LENGTH or after is None:
             continue
-        if extent_behind(after.text, 0) is Extent.THICK:
+        if extent_behind(after.text, 0, span.behind) is Extent.THICK:
             yield span.quantity.high

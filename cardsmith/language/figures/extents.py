@@ -29,8 +29,13 @@ _SAID = {"thick": Extent.THICK, "thickness": Extent.THICK} | dict.fromkeys(
 )
 
 
-def extent_behind(text: str, end: int) -> Extent | None:
-    """Which way the length goes that ends at character ``end`` of ``text``; None where nothing says."""
+def extent_behind(text: str, end: int, said: str = "") -> Extent | None:
+    """Which way the length goes that ends at character ``end`` of ``text``; None where nothing says.
+
+    ``said`` is the word that the measure itself holds: "1-inch-thick (2.5 cm)".
+    """
+    if said in _SAID:
+        return _SAID[said]
     tokens = tokenize(text)
     at = bisect_left(tokens.all, end, key=lambda token: token.start)
     return _SAID.get(tokens[at + (tokens[at].text in DASHES)].low)

@@ -148,6 +148,7 @@ def _span(reading: Reading, where: Where, emphasis: str) -> Span:
             adjective=reading.adjective,
             noun=reading.noun,
             says_bound=reading.says_bound,
+            behind=reading.behind,
         )
     if reading.kind is Kind.UNREAD:
         return Unread(

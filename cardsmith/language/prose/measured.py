@@ -43,7 +43,7 @@ from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vesse
 from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import SLASHES, Tokens
+from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.language.word_classes import vessel_words, words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound, Quantity
@@ -209,6 +209,7 @@ def measure_of(tokens: Tokens, amount: Amount, measures: System) -> TokenReading
         adjective=amount.joined or (kind in {Kind.LENGTH, Kind.VESSEL} and _describes(tokens, end)),
         noun=noun,
         says_bound=inside,
+        behind=amount.handling,
         faults=faults,
     )
     return _weighed(_with_again(tokens, part, measures), amount.quantity)
@@ -394,6 +395,8 @@ def size_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
 def _with_again(tokens: Tokens, part: TokenReading, measures: System) -> TokenReading:
     """``part`` with the same amount in other units: in brackets, or behind a slash."""
     while True:
+        if extent := _extent_before_bracket(tokens, part):
+            part = replace(part, end=part.end + 2, behind=extent)
         opened = tokens[part.end].text in {"(", "["}
         listed = tokens[part.first - 1].text in {"(", "["} and tokens[part.end].text in {",", ";"}
         if not opened and not listed and tokens[part.end].text not in SLASHES:
@@ -411,6 +414,13 @@ def _with_again(tokens: Tokens, part: TokenReading, measures: System) -> TokenRe
             part = replace(part, kind=Kind.VESSEL, noun=vessel, sides=sides)
         if part.kind in {Kind.LENGTH, Kind.VESSEL} and not part.adjective:
             part = replace(part, adjective=_describes(tokens, part.end))
+
+
+def _extent_before_bracket(tokens: Tokens, part: TokenReading) -> str:
+    """The "thick" of "1-inch-thick (2.5 cm) slices"; empty where none stands before brackets."""
+    dash, word, bracket = (tokens[part.end + at] for at in range(3))
+    joined = dash.text in DASHES and word.low in _EDGES and bracket.text == "("
+    return word.low if joined and part.kind in {Kind.LENGTH, Kind.VESSEL} else ""
 
 
 def _stated(

@@ -30,6 +30,7 @@ class Reading:
     adjective: bool = False
     noun: str = ""
     says_bound: bool = False
+    behind: str = ""
     instead: str = ""
     faults: tuple[Fault, ...] = ()
 
@@ -49,6 +50,7 @@ class TokenReading:
     adjective: bool = False
     noun: str = ""
     says_bound: bool = False
+    behind: str = ""
     instead: str = ""
     faults: tuple[Fault, ...] = ()
 

@@ -126,6 +126,7 @@ def _placed(tokens: Tokens, part: TokenReading) -> Reading:
         adjective=part.adjective,
         noun=part.noun,
         says_bound=part.says_bound,
+        behind=part.behind,
         instead=part.instead,
         faults=part.faults,
     )

@@ -12,6 +12,7 @@ from types import MappingProxyType
 from cardsmith.finding import Where
 from cardsmith.house.style import House
 from cardsmith.language.spans import KEEPING, Draw, Kind, Measured, Protected, Purpose, Span, Words
+from cardsmith.language.tokens import DASHES
 from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import COLUMNS, WEIGHED, Dimension, System, unit_words
@@ -75,6 +76,9 @@ def rewrite_spans(
         if isinstance(before, Words) and isinstance(one, Rewritten) and not one.lead:
             text = with_article(before.text, one.amount.of(one.order[0]))
             written[place] = replace(before, text=text) if text != before.text else before
+        if isinstance(before, Rewritten) and isinstance(one, Words) and before.style is Style.BEFORE_NOUN:
+            apart = one.text[:1] in DASHES and one.text[1:2].isalpha()  # 1-inch (2.5 cm) thick
+            written[place + 1] = replace(one, text=f" {one.text[1:]}") if apart else one
     return tuple(written)
 
 
@@ -206,6 +210,7 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
         order=house.order,
         where=span.where,
         lead=span.text[: len("between ")] if between else _lead(span),
+        tail=f" {span.behind}" if span.behind else "",
         style=Style.BEFORE_NOUN if _describes(span, before) else Style.SENTENCE,
         purpose=span.purpose or (Purpose.OTHER if point_ else None),
     )

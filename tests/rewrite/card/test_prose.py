@@ -68,7 +68,7 @@ def _rewritten(text: str, house: House) -> str:
         ),
         (
             "Its refrigerator swings between 1 and 5 °C.",
-            "Its refrigerator swings between 33 and 41 °F (1 and 5 °C).",
+            "Its refrigerator swings between 34 and 41 °F (1 and 5 °C).",
         ),
         ("Bake it at 160 °C (that is 320 °F).", "Bake it at 320 °F (160 °C)."),
         # ovens
@@ -109,6 +109,17 @@ def _rewritten(text: str, house: House) -> str:
         ("Let it rise at 24 to 26 °C.", "Let it rise at 75 to 79 °F (24 to 26 °C)."),
         # lengths: a noun after them makes an adjective of them
         ("Roll to 3 mm thick.", "Roll to ⅛ inch (3 mm) thick."),
+        ("Cut 1-inch-thick slices.", "Cut 1-inch (2.5 cm) thick slices."),
+        ("Cut 1-inch-thick (2.5 cm) slices.", "Cut 1-inch (2.5 cm) thick slices."),
+        ("Cut 1-inch (2.5 cm)-thick slices.", "Cut 1-inch (2.5 cm) thick slices."),
+        ("Cut 2.5-cm-thick slices.", "Cut 1-inch (2.5 cm) thick slices."),
+        ("Melt 1 packed cup sugar.", "Melt 1 cup (240 ml) packed sugar."),
+        ("Melt 2 firmly packed cups sugar.", "Melt 2 cups (480 ml) firmly packed sugar."),
+        ("Bake 2 - 9-inch layers.", "Bake 2 - 9-inch (23 cm) layers."),
+        ('Bake 2 - 9" layers.', "Bake 2 - 9-inch (23 cm) layers."),
+        ("Roll into 6 - 1-inch balls.", "Roll into 6 - 1-inch (2.5 cm) balls."),
+        ("Line 2 - 13 x 9-inch pans.", "Line 2 - 13-by-9-inch (33 × 23 cm) pans."),
+        ("Cut 1 - 2-inch pieces.", "Cut 1- to 2-inch (2.5 to 5 cm) pieces."),
         ("Roll to 2 mm thick.", "Roll to 2 mm thick."),  # no thirty-second of an inch is near
         ("Cut into 8 mm slices.", "Cut into 5⁄16-inch (8 mm) slices."),
         ("Cut into 1 to 3 mm slices.", "Cut into 1 to 3 mm slices."),
