@@ -129,9 +129,7 @@ class Measured:
     adjective: bool = False  # "a 9-inch pan", "2-cm dice"
     noun: str = ""  # what it measures, as written: "oil", "baking pan"
     says_bound: bool = False  # its bound stands inside it ("1 heaping cup"), not in the words around it
-    behind: str = (
-        ""  # its words that print behind it: "packed" of "1 packed cup", "thick" of "2-cm-thick (¾ in)"
-    )
+    behind: str = ""  # its words that print behind it: "1 packed cup", "1-inch-thick (2.5 cm)"
 
     @property
     def quantity(self) -> Quantity:

@@ -105,7 +105,7 @@ class Unit:
 
 @frozen
 class UnitWord:
-    """A spelling and what it means; ``doubtful`` ones (T, t) are read, and asked about."""
+    """A spelling and what it means; a ``doubtful`` one (t) is read, and asked about."""
 
     word: str
     unit: Unit

@@ -163,7 +163,9 @@ def _vague(tokens: Tokens, at: int) -> int:
         end = at + 2
     elif tokens[at].low in _VAGUE_ALONE:
         end = at + 1
-    return end + 1 if end and tokens[end].low == "of" else end
+    end += end > 0 and tokens[end].low == "of"
+    unit = unit_at(tokens, end) if end else None
+    return 0 if unit is not None and unit.unit.system is System.VAGUE else end  # a few drops
 
 
 def drafts(tokens: Tokens) -> Iterator[Fault]:

@@ -261,7 +261,8 @@ def _doubts(tokens: Tokens, number: Number, unit_found: UnitFound) -> tuple[Faul
     """What a unit and its number leave open: T for a spoon, a point or a comma that may part thousands."""
     unit = unit_found.unit
     faults: list[Fault] = []
-    if unit_found.word.doubtful:
+    capital = unit_found.word.word.rstrip(".") == "T" and tokens.text.isupper()  # of a line in capitals
+    if unit_found.word.doubtful or capital:
         what, instead = f"“{{}}” is read as {unit.name}", f"“{unit.symbol}”"
         faults.append(
             fault_at(

@@ -32,7 +32,14 @@ from cardsmith.language.figures.numbers import ARTICLES, number_at, of_a, unread
 from cardsmith.language.figures.sizes import CROSSES, edges_at, two_ways
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.line.brackets import Bracket, bracket_in, brackets_at, with_bracket, without_counts
-from cardsmith.language.line.containers import boxed, dashed, holder_at, noun_at, said_again
+from cardsmith.language.line.containers import (
+    boxed,
+    dashed,
+    holder_at,
+    noun_at,
+    numbered_at,
+    said_again,
+)
 from cardsmith.language.line.numerals import is_name
 from cardsmith.language.line.statements import (
     FOODS,
@@ -50,6 +57,7 @@ from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokeni
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 
+_FEW = frozenset({"few", "several", "some"})
 _OF_LIQUIDS = frozenset({"can", "tin", "jar", "bottle"})
 
 
@@ -63,7 +71,7 @@ def head_at(tokens: Tokens, at: int, measures: System) -> Head:
     if tokens.words(at, "half", "and", "half"):
         return Head(end=at)  # a cream
     first = food_amount(tokens, at, measures)
-    if first is None:
+    if first is None or (first.article and not first.has_unit and tokens[first.end].low in _FEW):
         return _vague(tokens, at, measures)
     edges = edges_at(tokens, at) if tokens[first.end].low in CROSSES else None
     piece = noun_at(tokens, edges, measures) if edges else None
@@ -110,13 +118,20 @@ def _one(tokens: Tokens, at: int, unit: Unit) -> Statement:
 
 
 def _vague(tokens: Tokens, at: int, measures: System) -> Head:
-    """``pinch of salt``, ``small bunch of parsley``: one, where the article was left out."""
+    """``pinch of salt``, ``a few drops``, ``#10 can``: one, where no number or only an article says it."""
     if tokens[at + 1].text in DASHES and tokens[at + 2].low in {"size", "sized"}:
         holder = noun_at(tokens, at + 3, measures)  # "thumb-sized piece of ginger"
         if holder is not None and holder[0].system is not System.CONTAINER:
             note = (tokens.between(at, at + 3),)
             return Head(statements=(_one(tokens, at, holder[0]),), end=holder[1], notes=note)
+    numbered = numbered_at(tokens, at, measures)
+    if numbered is not None and numbered[0][0].system is System.CONTAINER:
+        (can, end), past = numbered
+        noted = (tokens.between(at, past),)
+        return Head(statements=(_one(tokens, at, can),), end=end, noun=tokens[end - 1].text, notes=noted)
     bound, place = bound_before(tokens, at)
+    place += tokens[place].low in ARTICLES and tokens[place + 1].low in _FEW
+    place += tokens[place].low in _FEW  # "a few drops"
     size = size_at(tokens, place)
     unit_found = unit_at(tokens, place, measures) or (size and unit_at(tokens, size[1], measures)) or None
     if unit_found is None or unit_found.unit.system is not System.VAGUE:

@@ -328,10 +328,10 @@ def _is_by_vessel(tokens: Tokens, number: Number, end: int) -> bool:
 
 
 def _is_stepwise(tokens: Tokens, number: Number, end: int) -> bool:
-    """``one at a time``, ``1 by 1``, ``two by two``, ``5 or 6 at a time``."""
+    """``one at a time``, ``1 by 1``, ``5 or 6 at a time``; "adding it 10 at a time" lacks its unit."""
     after, before = tokens[end].low, tokens[number.first - 1].low
     if after == "at" and tokens.words(end + 1, "a", "time"):
-        return True
+        return before != "it" or not tokens[number.first].is_number
     cuts = any(tokens[place].low in _CUTTING for place in range(max(0, number.first - 7), number.first))
     if after == "by" and (other := number_at(tokens, end + 1)):
         return cuts or number.value == other.value

@@ -8,6 +8,7 @@
     used    = joint number ("of" | "for" | "if" | "when")                     2 tbsp cocoa and 1 of sugar
     time    = "every" number | ("after" | "within") number | "for" number, where the time before has it too
             | joint number preposition, one that the time before has too      3 minutes on one side, 2 on
+            | joint number "for" [article] adjective                          4 for a thick steak
             | time-verb ["it"] number stop | adjective number stop            then rest 10. · the large 25.
             | number "in all" | "plus" number | number ("is" | "will")        10 minutes; 20 is better
             | "for the first" number | ("For" | "If") … "," number stop       for a crisp one, 15.
@@ -47,6 +48,8 @@ first 25, not 20) prints as told.
 ['minute', 'hour']
 >>> read("Chill for at least 2 hours and no more than 24.", "Bake the small ones 18 minutes, the large 25.")
 ['hour', 'minute']
+>>> read("Sear 3 minutes a side, 4 for a thick steak.", "Fry 3 minutes a side, 4 for each guest.")
+['minute', None]
 >>> read("Boil 8 minutes, enough for 4.", "Bake 20 minutes, then 180 more.", "Stir 5 minutes, add 4 more.")
 [None, None, None]
 >>> read("Fry 4 cakes for 3 minutes, then another 4.", "Beat 5 minutes, then add another 4.")
@@ -61,7 +64,7 @@ from fractions import Fraction
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.amounts import Amount, amount_at
 from cardsmith.language.figures.bounds import bound_after, bound_behind
-from cardsmith.language.figures.numbers import Form, Number, number_at
+from cardsmith.language.figures.numbers import ARTICLES, Form, Number, number_at
 from cardsmith.language.figures.unit_words import scale_at, unit_at
 from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at
 from cardsmith.language.prose.reading import TokenReading
@@ -373,7 +376,15 @@ def _is_parallel(tokens: Tokens, bare: _Bare, said: _Before) -> bool:
     if tokens[bare.end + 1].is_number:
         return False
     alone = (joint, preposition) in {("or", "by"), ("(", "if"), ("(", "when"), ("then", "on")}
-    return alone or preposition in {"covered", "uncovered"} or _shares_preposition(tokens, bare, said)
+    alone |= preposition in {"covered", "uncovered"} or _is_for_another(tokens, bare.end)
+    return alone or _shares_preposition(tokens, bare, said)
+
+
+def _is_for_another(tokens: Tokens, at: int) -> bool:
+    """``(3 minutes,) 4 for a thick steak``; but "4 for a big plate" counts."""
+    place = at + 1 + (tokens[at + 1].low in ARTICLES)
+    other = tokens[place].low in words_of("adjective") | _STATES and vessel_at(tokens, place) is None
+    return tokens[at].low == "for" and other
 
 
 def _shares_preposition(tokens: Tokens, bare: _Bare, said: _Before) -> bool:

@@ -7,6 +7,7 @@ metric in both columns: 1 mm is no 1⁄16 inch.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from math import floor
 
@@ -67,6 +68,8 @@ def _size(side: Quantity, kind: Kind, system: str, tables: Tables) -> Printed:
     """Both ends of one edge: in finer steps where they would meet, in metric where only one has a mark."""
     ends = [(side.low, side.unit), (side.high, side.high_unit or side.unit)]
     low, high = (_end(side, *end, kind, system, tables) for end in ends)
+    if not side.low:
+        low = replace(high, number=Fraction(0))  # nothing is as much in any unit: 0 to ¾ inch
     if side.is_range and low.value >= high.value:
         low, high = _apart(side, low.unit)
     elif low.unit.system is not high.unit.system:

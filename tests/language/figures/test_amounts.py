@@ -149,7 +149,8 @@ def test_a_bound_behind_is_no_part_of_the_amount(text: str, bound: str) -> None:
 @pytest.mark.parametrize(
     ("text", "name", "start", "end"),
     [
-        ("1 T sugar", "doubtful-unit", 2, 3),
+        ("1 t sugar", "doubtful-unit", 2, 3),
+        ("1 T SUGAR", "doubtful-unit", 2, 3),
         ("1 t. salt", "doubtful-unit", 2, 4),
         ("3 to 2 cups", "range-reversed", 0, 11),
         ("1 tbsp to 1 tsp", "range-reversed", 0, 15),

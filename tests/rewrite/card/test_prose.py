@@ -109,6 +109,8 @@ def _rewritten(text: str, house: House) -> str:
         ("Let it rise at 24 to 26 °C.", "Let it rise at 75 to 79 °F (24 to 26 °C)."),
         # lengths: a noun after them makes an adjective of them
         ("Roll to 3 mm thick.", "Roll to ⅛ inch (3 mm) thick."),
+        ("Leave a rim of 0 to 2 cm.", "Leave a rim of 0 to ¾ inch (0 to 2 cm)."),
+        ("Leave 0 to 1 inch.", "Leave 0 to 1 inch (0 to 2.5 cm)."),
         ("Cut 1-inch-thick slices.", "Cut 1-inch (2.5 cm) thick slices."),
         ("Cut 1-inch-thick (2.5 cm) slices.", "Cut 1-inch (2.5 cm) thick slices."),
         ("Cut 1-inch (2.5 cm)-thick slices.", "Cut 1-inch (2.5 cm) thick slices."),
