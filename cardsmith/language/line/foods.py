@@ -23,7 +23,7 @@ from cardsmith.language.figures.amounts import ONE
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.line.heads import head_at
 from cardsmith.language.line.preparation import item_and_rest
-from cardsmith.language.line.statements import Head
+from cardsmith.language.line.statements import Head, Statement
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.larder import Food, Larder, Match, form_of, words
 from cardsmith.measure.units import Dimension, System
@@ -78,6 +78,21 @@ def in_state(match: Match | None, item: str, prep: Sequence[str], larder: Larder
     sold = larder.find(f"{state} {item}")
     named = sold is not None and state in words(sold.food.name) and state not in words(match.food.name)
     return sold if named else match
+
+
+def as_spice(
+    match: Match | None, main: Statement | None, prep: Sequence[str], larder: Larder
+) -> Match | None:
+    """The ground seed of a plant whose bare name may be its leaf, by the teaspoon: coriander.
+
+    Which of them was meant is still asked.
+    """
+    if match is None or main is None or main.quantity.unit.name != "teaspoon" or match.form or prep:
+        return match
+    if not match.generic or match.food.state != "leaf":
+        return match
+    ground, seed = (larder.find(name) for name in (f"ground {match.name}", f"{match.name} seed"))
+    return replace(match, food=ground.food) if ground and seed else match
 
 
 def _either(item: str, larder: Larder) -> Match | None:

@@ -42,6 +42,7 @@ from cardsmith.language.figures.draft_marks import (
     without_stop,
 )
 from cardsmith.language.line.foods import (
+    as_spice,
     in_state,
     match_of,
     named_by,
@@ -235,7 +236,7 @@ def assembled(
     noted = (*head.notes, *rest.notes, *counts_beside(head))
     notes = [note for note in noted if not _repeats(note, head, match, larder)]
     remarks = remarks_of((*following, *texts[count:], *notes, *served, *rest.uses, *after))
-    match = in_state(match, item, remarks.prep, larder)
+    match = as_spice(in_state(match, item, remarks.prep, larder), head.main, remarks.prep, larder)
     if instead or rest.alternatives:
         remarks = replace(remarks, alternatives=(*instead, *rest.alternatives, *remarks.alternatives))
     if opening is not None and opening.optional:

@@ -10,6 +10,7 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, size_at
+from cardsmith.language.line.foods import as_spice
 from cardsmith.language.line.further_uses import use_in
 from cardsmith.language.line.read import (
     LONGEST_LINE,
@@ -185,7 +186,7 @@ class _Size:
 
 def _one_of(line: Line, name: str, larder: Larder, measures: System) -> Ingredient:
     """One of the foods of a line that is taken apart, with the words that are its own."""
-    match = larder.find(name)
+    match = as_spice(larder.find(name), line.main, line.remarks.prep, larder)
     one = ingredient_of(replace(line, item=name, match=match, foods=()), larder, measures=measures)
     amount = line.main.quantity.written if line.main else ""
     prep = f", {one.prep}" if one.prep else ""
