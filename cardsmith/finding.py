@@ -68,4 +68,6 @@ def error(name: str, where: Where, what: str, instead: str, about: str = "") -> 
 def in_order(findings: tuple[Finding, ...] | list[Finding]) -> tuple[Finding, ...]:
     """Findings as a reader wants them: by place, then the gravest first, each once."""
     unique = dict.fromkeys(findings)
-    return tuple(sorted(unique, key=lambda one: (one.where, one.severity.rank, one.name, one.what)))
+    return tuple(
+        sorted(unique, key=lambda finding: (finding.where, finding.severity.rank, finding.name, finding.what))
+    )

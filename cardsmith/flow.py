@@ -47,7 +47,9 @@ class Prepared:
     @property
     def printable(self) -> bool:
         """Whether the card may print: it was read, and nothing found is an error."""
-        return self.card is not None and all(one.severity is not Severity.ERROR for one in self.findings)
+        return self.card is not None and all(
+            finding.severity is not Severity.ERROR for finding in self.findings
+        )
 
 
 def prepare(
@@ -65,7 +67,7 @@ def prepare(
     if recipe is None:
         return Prepared(name=name, source=source, recipe=None, card=None, findings=in_order(read))
     risks = handling_risks(Subject(recipe=recipe, larder=larder, house=house))
-    warned = tuple(one.text for one in cautions(recipe, larder))
+    warned = tuple(caution.text for caution in cautions(recipe, larder))
     mentions = read_mentions(recipe, larder)
     drawn = tied(recipe, mentions)
     card, unmet = rewrite(drawn, larder, house, warned, risks, mentions)
@@ -73,12 +75,14 @@ def prepare(
         card, unmet = rewrite(recipe, larder, house, warned, risks, mentions)
     agreed = agreement(card, larder) if len(house.order) > 1 else ""  # a single column agrees with none
     card = replace(card, tested=tested_text(recipe, trials, house, house.order), agreement=agreed)
-    unread = {one.where.line for one in read if one.severity is Severity.ERROR}
-    otherwise = tuple(one for one in read_back(card, house, larder) if one.where.line not in unread)
+    unread = {finding.where.line for finding in read if finding.severity is Severity.ERROR}
+    otherwise = tuple(
+        finding for finding in read_back(card, house, larder) if finding.where.line not in unread
+    )
     editions, of_editions = _editions(recipe, drawn, trials, warned, larder, house)
-    found = (*read, *unmet, *otherwise, *of_editions)
-    printed = tuple((one.key, tuple(one.printed)) for one in editions)
-    verdict = judge(recipe, larder, house, found, trials, card.printed, printed)
+    findings = (*read, *unmet, *otherwise, *of_editions)
+    printed = tuple((edition.key, tuple(edition.printed)) for edition in editions)
+    verdict = judge(recipe, larder, house, findings, trials, card.printed, printed)
     prepared = Prepared(
         name=name,
         source=source,
@@ -91,13 +95,13 @@ def prepare(
     others = (
         replace(
             prepared,
-            name=f"{name}-{one.key}",
-            recipe=one.card.recipe,
-            card=one.card,
-            edition=one.key,
-            changes=one.changes,
+            name=f"{name}-{edition.key}",
+            recipe=edition.card.recipe,
+            card=edition.card,
+            edition=edition.key,
+            changes=edition.changes,
         )
-        for one in editions
+        for edition in editions
     )
     return replace(prepared, editions=tuple(others)) if editions else prepared
 
@@ -111,13 +115,13 @@ def of_edition(prepared: Prepared, house: House, key: str) -> tuple[Prepared, Ho
     style = house.in_edition(key)
     if key in ("", house.home) or prepared.recipe is None:
         return prepared, style
-    found = next((one for one in prepared.editions if one.edition == key), None)
-    if found is None:
+    further = next((edition for edition in prepared.editions if edition.edition == key), None)
+    if further is None:
         raise CardsmithError(
             f"{prepared.name} is not printed in the {markets()[key].name}; "
             f"write in its recipe: editions: {{{key}: {{}}}}"
         )
-    return found, style
+    return further, style
 
 
 @frozen
@@ -143,7 +147,7 @@ def _editions(
 ) -> tuple[tuple[_Edition, ...], tuple[Finding, ...]]:
     """The cards of the further editions, each from the author's amounts and read back by itself."""
     made: list[_Edition] = []
-    found: list[Finding] = []
+    findings: list[Finding] = []
     for key in house.prints(recipe):
         style = house.in_edition(key)
         worded, other, unmet = _worded(drawn, recipe, key, warned, larder, house)
@@ -154,24 +158,24 @@ def _editions(
         made.append(_Edition(key=key, card=other, changes=worded.changes))
         if house.asked not in ("", key):
             continue
-        found += (*worded.findings, *too_mild(recipe, house.market(key)))
-        for one in (*unmet, *read_back(other, style, larder)):
-            found.append(replace(one, what=f"in the {markets()[key].name}: {one.what}"))
-    return tuple(made), tuple(found)
+        findings += (*worded.findings, *too_mild(recipe, house.market(key)))
+        for finding in (*unmet, *read_back(other, style, larder)):
+            findings.append(replace(finding, what=f"in the {markets()[key].name}: {finding.what}"))
+    return tuple(made), tuple(findings)
 
 
 def _worded(
     recipe: Recipe, written: Recipe, key: str, warned: tuple[str, ...], larder: Larder, house: House
 ) -> tuple[Reworded, Card, tuple[Finding, ...]]:
     """A recipe in the words and measures of an edition, its card, and what that could not meet."""
-    own = {one.text for one in recipe.cautions}
+    own = {caution.text for caution in recipe.cautions}
     home, market = house.market(house.home), house.market(key)
     worded = reworded(recipe, larder, home, market, house.tolerances["governing"])
     same_lines = len(worded.recipe.ingredients) == len(recipe.ingredients)
     mentions = read_mentions(written if same_lines else worded.recipe, larder)
-    told = (*(caution_in(text, key) for text in warned if text not in own), *worded.recipe.cautions)
+    cautions_told = (*(caution_in(text, key) for text in warned if text not in own), *worded.recipe.cautions)
     card, unmet = rewrite(
-        worded.recipe, larder, house.in_edition(key), tuple(map(str, told)), mentions=mentions
+        worded.recipe, larder, house.in_edition(key), tuple(map(str, cautions_told)), mentions=mentions
     )
     return worded, card, unmet
 

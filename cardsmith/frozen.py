@@ -32,9 +32,11 @@ def frozen(declared: type[Any] | None = None, /, *, kw_only: bool = True, slots:
         own = vars(cls).keys() & {"__eq__", "__hash__"}
         new: Any = dataclass(init=False, kw_only=kw_only, slots=slots, eq=False, repr=False)(cls)
         all_fields = fields(new)
-        compared = _told([one.name for one in all_fields if one.compare])
-        hashed = _told([one.name for one in all_fields if (one.compare if one.hash is None else one.hash)])
-        shown = [one.name for one in all_fields if one.repr]
+        compared = _told([attribute.name for attribute in all_fields if attribute.compare])
+        hashed = _told(
+            [each.name for each in all_fields if (each.compare if each.hash is None else each.hash)]
+        )
+        shown = [attribute.name for attribute in all_fields if attribute.repr]
 
         def first(self: Any, *values: Any, **named: Any) -> None:
             new.__init__ = _constructor(new, all_fields)
@@ -44,8 +46,8 @@ def frozen(declared: type[Any] | None = None, /, *, kw_only: bool = True, slots:
             return compared(self) == compared(other) if other.__class__ is self.__class__ else NotImplemented
 
         def text(self: Any) -> str:
-            told = ", ".join(f"{name}={getattr(self, name)!r}" for name in shown)
-            return f"{self.__class__.__qualname__}({told})"
+            shown_fields = ", ".join(f"{name}={getattr(self, name)!r}" for name in shown)
+            return f"{self.__class__.__qualname__}({shown_fields})"
 
         new.__init__ = first
         new.__repr__ = text
@@ -61,15 +63,15 @@ def frozen(declared: type[Any] | None = None, /, *, kw_only: bool = True, slots:
 def _constructor(cls: type[Any], all_fields: Sequence[Field[Any]]) -> Any:
     """The ``__init__`` of a class, which takes its fields, compiled."""
     values: dict[str, Any] = {"MISSING": MISSING}
-    keyword = any(one.kw_only for one in all_fields)
+    keyword = any(attribute.kw_only for attribute in all_fields)
     taken, done = (["*"] if keyword else []), []
-    for one in all_fields:
-        name, value = one.name, one.name
-        if one.default is not MISSING:
-            values[f"_{name}"] = one.default
+    for attribute in all_fields:
+        name, value = attribute.name, attribute.name
+        if attribute.default is not MISSING:
+            values[f"_{name}"] = attribute.default
             taken.append(f"{name}=_{name}")
-        elif one.default_factory is not MISSING:
-            values[f"_{name}"] = one.default_factory
+        elif attribute.default_factory is not MISSING:
+            values[f"_{name}"] = attribute.default_factory
             taken.append(f"{name}=MISSING")
             value = f"_{name}() if {name} is MISSING else {name}"
         else:
@@ -84,4 +86,6 @@ def _constructor(cls: type[Any], all_fields: Sequence[Field[Any]]) -> Any:
 
 def _told(names: list[str]) -> Callable[[Any], tuple[Any, ...]]:
     """Reads fields of those names as a tuple."""
-    return attrgetter(*names) if len(names) > 1 else lambda one: tuple(getattr(one, name) for name in names)
+    return (
+        attrgetter(*names) if len(names) > 1 else lambda value: tuple(getattr(value, name) for name in names)
+    )

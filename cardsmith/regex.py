@@ -74,7 +74,7 @@ def _parts(source: str, flags: int) -> _Parts:
 @cache
 def _known() -> dict[tuple[str, int], _Parts]:
     """The patterns of commands before and of this one, which are kept at its end where some are new."""
-    found: dict[tuple[str, int], _Parts] = recall("patterns") or {}
-    before = len(found)
-    atexit.register(lambda: keep("patterns", found) if len(found) > before else None)
-    return found
+    patterns: dict[tuple[str, int], _Parts] = recall("patterns") or {}
+    before = len(patterns)
+    atexit.register(lambda: keep("patterns", patterns) if len(patterns) > before else None)
+    return patterns

@@ -91,9 +91,9 @@ class Said(str):
 
     def in_words(self, say: FixedWords) -> str:
         """See `Sayable`."""
-        told = {gap: say.told(value) for gap, value in self.values.items()}
+        worded = {gap: say.told(value) for gap, value in self.values.items()}
         phrase = say.phrases.get(self.phrase, self.phrase)
-        return phrase.format(**told) if told else phrase
+        return phrase.format(**worded) if worded else phrase
 
 
 class Joined(str):
@@ -171,11 +171,11 @@ def around_english(language: str) -> FixedWords:
 def said_by_scripts(language: str) -> Mapping[str, str]:
     """Those phrases that a page's scripts say and that are not the American ones."""
     said, rows = fixed_words(language), table("fixed_words")
-    told = {row[FIRST]: said.phrases[row[FIRST]] for row in rows if row["script"]}
-    return {phrase: other for phrase, other in told.items() if other != phrase}
+    phrases = {row[FIRST]: said.phrases[row[FIRST]] for row in rows if row["script"]}
+    return {phrase: other for phrase, other in phrases.items() if other != phrase}
 
 
 def _column(language: str) -> str:
     columns = table("fixed_words")[0]
     alike = (language, _LIKE.get(language, ""), _ENGLISH if language.startswith("en-") else "")
-    return next((one for one in alike if one in columns), FIRST)
+    return next((language for language in alike if language in columns), FIRST)

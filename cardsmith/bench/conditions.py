@@ -44,20 +44,20 @@ def heat_said(dial: Fraction | None, offset: Fraction | None) -> str:
 def heating(trial: Trial) -> str:
     """``27 min at 164 °C (dial 160 °C, offset +4 °C)``; empty where nothing of it is recorded."""
     lasted, heat = in_heat(trial), heat_said(trial.oven.dial, trial.oven.offset)
-    told = (minutes(lasted) if lasted is not None else "", f"at {heat}" if heat else "")
-    return " ".join(filter(None, told))
+    words = (minutes(lasted) if lasted is not None else "", f"at {heat}" if heat else "")
+    return " ".join(filter(None, words))
 
 
 def log_said(trial: Trial) -> str:
     """The log in a line, each entry with how long it lasted: ``09:23 rest the dough (20 min); 09:43 …``."""
-    told = []
+    words = []
     for place, entry in enumerate(trial.process):
         clock = f"{entry.minute // 60 % 24:02d}:{entry.minute % 60:02d} " if entry.minute is not None else ""
         took = lasted(trial, place)
-        told.append(
+        words.append(
             f"{clock}{entry.text}" + (f" ({minutes(took)})" if took and entry.minute is not None else "")
         )
-    return "; ".join(told)
+    return "; ".join(words)
 
 
 @frozen
@@ -144,12 +144,12 @@ def never_said(trials: Iterable[Trial]) -> tuple[str, ...]:
 
 def _meant(trial: Trial) -> set[str]:
     """The conditions that a written change of method changes on purpose."""
-    found: set[str] = set()
+    places: set[str] = set()
     for change in trial.changes:
         oven, timed = accounts_for(change.text) if change.verb is Verb.METHOD else (False, False)
-        found |= {"dial", "true heat"} if oven else set()
-        found |= {"bake time"} if timed else set()
-    return found
+        places |= {"dial", "true heat"} if oven else set()
+        places |= {"bake time"} if timed else set()
+    return places
 
 
 def _method(trial: Trial) -> tuple[str, ...]:

@@ -120,7 +120,10 @@ def durations(makes: Iterable[Trial]) -> tuple[Witness, ...]:
     An entry is identified by its first two words, a time inside it by what its clause says is done.
     """
     return tuple(
-        one for trial in makes for place in range(len(trial.process)) for one in _of_entry(trial, place)
+        witness
+        for trial in makes
+        for place in range(len(trial.process))
+        for witness in _of_entry(trial, place)
     )
 
 
@@ -147,8 +150,10 @@ def lasted(trial: Trial, place: int) -> Fraction | None:
     None where the entry tells of hands at work, or no later one ends it.
     """
     deeds = _deeds(trial.process[place].text, 1)
-    found = [one.value for one in _of_entry(trial, place) if one.whole] if set(deeds) & _STAYS else []
-    return found[0] if found else None
+    stays = (
+        [witness.value for witness in _of_entry(trial, place) if witness.whole] if set(deeds) & _STAYS else []
+    )
+    return stays[0] if stays else None
 
 
 def in_heat(trial: Trial) -> Fraction | None:
@@ -167,25 +172,28 @@ def in_heat(trial: Trial) -> Fraction | None:
 
 def _stay(trial: Trial, place: int, heat: str) -> Fraction | None:
     """How long one entry of the log was in the heat: by the clock, else as it says."""
-    return next((one.value for one in _of_entry(trial, place) if heat in one.deeds and one.whole), None)
+    return next(
+        (witness.value for witness in _of_entry(trial, place) if heat in witness.deeds and witness.whole),
+        None,
+    )
 
 
 def heats(makes: Iterable[Trial]) -> tuple[RecordedHeat, ...]:
     """Every temperature that was set or read; an oven's in the log is its dial's, unless read there."""
-    found: list[RecordedHeat] = []
+    heats: list[RecordedHeat] = []
     for trial in makes:
         if trial.oven.set is not None:
-            found.append(_dialled(trial, trial.oven.set.middle))
+            heats.append(_dialled(trial, trial.oven.set.middle))
         read = [value for name in ("core", "mixture") if (value := trial.value(name)) is not None]
         for entry in trial.process:
             for span in measured_in(entry.text, Dimension.TEMPERATURE):
                 ends = (span.quantity.low, span.quantity.high)
                 if span.purpose is Purpose.OVEN and not _says(entry.text, "read"):
-                    found += [_dialled(trial, end) for end in ends]
+                    heats += [_dialled(trial, end) for end in ends]
                 else:
                     read += ends
-        found += [RecordedHeat(trial=trial.number, met=one) for one in read]
-    return tuple(dict.fromkeys(found))
+        heats += [RecordedHeat(trial=trial.number, met=value) for value in read]
+    return tuple(dict.fromkeys(heats))
 
 
 def _dialled(trial: Trial, dial: Fraction) -> RecordedHeat:

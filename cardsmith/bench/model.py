@@ -212,7 +212,7 @@ class Trials:
 
     def get(self, number: int) -> Trial | None:
         """The trial of a number."""
-        return next((one for one in self.trials if one.number == number), None)
+        return next((trial for trial in self.trials if trial.number == number), None)
 
     def makes(self, trial: Trial) -> tuple[Trial, ...]:
         """Every make of one formula: the trial that first had it, and its repeats; in the order made.
@@ -220,7 +220,7 @@ class Trials:
         What was baked at another setting is no repeat: nobody made the same thing again.
         """
         first = self._first(trial)
-        return tuple(one for one in self.trials if self._first(one) == first)
+        return tuple(trial for trial in self.trials if self._first(trial) == first)
 
     def _first(self, trial: Trial) -> int:
         parent = self.get(trial.parent) if trial.is_repeat and trial.parent is not None else None
@@ -229,4 +229,4 @@ class Trials:
 
     def tasting(self, name: str) -> Tasting | None:
         """The tasting of a name."""
-        return next((one for one in self.tastings if one.name == name), None)
+        return next((tasting for tasting in self.tastings if tasting.name == name), None)

@@ -40,10 +40,12 @@ def repeats(trials: Trials, value: Value) -> Repeats | None:
     degrees = sum(len(group) - 1 for group in groups)
     if not degrees:
         return None
-    squares = sum(float(sum(((one - mean(group)) ** 2 for one in group), Fraction(0))) for group in groups)
+    squares = sum(
+        float(sum(((result - mean(group)) ** 2 for result in group), Fraction(0))) for group in groups
+    )
     critical = _critical()[min(degrees, len(_critical())) - 1]
     limit = critical * math.sqrt(2 * squares / degrees)
-    written = [one for group in groups for one in group]
+    written = [result for group in groups for result in group]
     return Repeats(makes=len(written), limit=max(limit, float(step_of(written))))
 
 
@@ -57,7 +59,7 @@ def _groups(trials: Trials, value: Value) -> Iterator[list[Fraction]]:
     for trial in trials.trials:
         makes = trials.makes(trial)
         if makes and makes[0] is trial:
-            yield [found for one in makes if (found := value(one)) is not None]
+            yield [measured for make in makes if (measured := value(make)) is not None]
 
 
 def step_of(values: list[Fraction]) -> Fraction:

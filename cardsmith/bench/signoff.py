@@ -43,10 +43,10 @@ class SignOffStanding:
     def text(self) -> Said:
         """``made 3 times with the same result, once in another kitchen, from the US and metric columns``."""
         match [Said(name) for name in map(COLUMN_NAMES.__getitem__, self.columns)]:
-            case [one]:
-                return Said("{made}, from the {column} column", made=self.whatever_column, column=one)
-            case [one, other]:
-                both = {"made": self.whatever_column, "column": one, "other": other}
+            case [only]:
+                return Said("{made}, from the {column} column", made=self.whatever_column, column=only)
+            case [only, other]:
+                both = {"made": self.whatever_column, "column": only, "other": other}
                 return Said("{made}, from the {column} and {other} columns", **both)
             case _:
                 return self.whatever_column
@@ -76,10 +76,10 @@ def _yield(trial: Trial) -> str:
     return next((name for name in YIELDS if trial.value(name) is not None), "")
 
 
-def _alike(one: Trial, other: Trial, spread: Fraction) -> bool:
+def _alike(trial: Trial, other: Trial, spread: Fraction) -> bool:
     """Whether two makes gave as much, by the first yield that both measured."""
     for name in YIELDS:
-        mine, its = one.value(name), other.value(name)
+        mine, its = trial.value(name), other.value(name)
         if mine is not None and its is not None:
             return abs(mine - its) <= spread * min(mine, its)
     return False
@@ -92,11 +92,11 @@ def standing(trials: Trials, number: int, house: House) -> SignOffStanding | Non
         return None
     makes = _row(trials.makes(settled), rule.spread)
     others = tuple(
-        one
-        for one in makes
-        if one.cook and one.kitchen and one.cook != settled.cook and one.kitchen != settled.kitchen
+        make
+        for make in makes
+        if make.cook and make.kitchen and make.cook != settled.cook and make.kitchen != settled.kitchen
     )
-    columns = tuple(name for name in COLUMN_NAMES if any(one.cooked_from == name for one in makes))
+    columns = tuple(name for name in COLUMN_NAMES if any(make.cooked_from == name for make in makes))
     return SignOffStanding(
         trial=number,
         makes=makes,
@@ -112,7 +112,7 @@ def _row(makes: tuple[Trial, ...], spread: Fraction) -> tuple[Trial, ...]:
     for trial in reversed(makes):
         if trial.call not in GOOD or not _yield(trial):
             break
-        if not all(_alike(one, trial, spread) for one in row):
+        if not all(_alike(make, trial, spread) for make in row):
             break
         row.append(trial)
     return tuple(reversed(row))
@@ -128,7 +128,7 @@ def _missing(
     rule = house.sign_off
     if len(row) < rule.makes:
         yield f"{several(rule.makes - len(row), 'more make')} with the same result"
-        stopped = [one for one in makes if one not in row]
+        stopped = [make for make in makes if make not in row]
         if stopped:
             last = stopped[-1]
             name = _yield(last)

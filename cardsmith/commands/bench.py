@@ -66,14 +66,14 @@ def _open(publication: Publication, name: str) -> Bench:
     larder = publication.larder()
     file = publication.file(name)
     recipe, trials = _recipe(publication, name, larder), None
-    found = publication.bench(file)
-    if found:
-        trials, findings = read_trials(name, *found, larder)
-        worth = [one for one in findings if one.severity is not Severity.NOTE]
+    trials_file = publication.bench(file)
+    if trials_file:
+        trials, findings = read_trials(name, *trials_file, larder)
+        worth = [finding for finding in findings if finding.severity is not Severity.NOTE]
         if worth:
-            say(worth, {found[1]: found[0].decode("utf-8", errors="replace")}, as_json=False)
+            say(worth, {trials_file[1]: trials_file[0].decode("utf-8", errors="replace")}, as_json=False)
         if code_of(worth):
-            raise CardsmithError(f"{found[1]} has errors; mend them first")
+            raise CardsmithError(f"{trials_file[1]} has errors; mend them first")
     return Bench(name=name, folder=folder, recipe=recipe, trials=trials, larder=larder)
 
 
@@ -148,8 +148,8 @@ def sheet(
             for block in view.blocks
             for row in block
         ]
-        told = {"trial": view.number, "from": view.start, "changes": view.changes, "flag": view.flag}
-        click.echo(json_of({**told, "ingredients": rows, "total": view.total}))
+        record = {"trial": view.number, "from": view.start, "changes": view.changes, "flag": view.flag}
+        click.echo(json_of({**record, "ingredients": rows, "total": view.total}))
         return FINE
     from cardsmith.render.papers.bench import sheet_pdf  # noqa: PLC0415
 
@@ -216,10 +216,10 @@ def _pictures(publication: Publication, here: Bench) -> tuple[TrialPicture, ...]
     from cardsmith.engine.products.trial_photos import trial_photos  # noqa: PLC0415
 
     trials = here.need_trials()
-    found = trial_photos(Reader(publication.root), here.folder / "trials.yaml", trials)
-    if found.findings:
-        say(found.findings, {trials.where.file: trials.source}, as_json=False)
-    return found.pictures
+    photos = trial_photos(Reader(publication.root), here.folder / "trials.yaml", trials)
+    if photos.findings:
+        say(photos.findings, {trials.where.file: trials.source}, as_json=False)
+    return photos.pictures
 
 
 @bench.command(
@@ -244,27 +244,27 @@ def taste(publication: Publication, name: str, tasting: str | None, printing: bo
     if printing:
         return _print_ballots(publication, name, chosen, publication.house())
     records = []
-    for one in chosen:
-        found = outcome(one)
+    for tried in chosen:
+        result = outcome(tried)
         records.append(
             {
-                "tasting": one.name,
-                "test": one.test,
-                "answers": found.answers,
-                "right": found.right,
-                "p": float(found.p) if found.p is not None else None,
-                "conclusion": found.conclusion,
+                "tasting": tried.name,
+                "test": tried.test,
+                "answers": result.answers,
+                "right": result.right,
+                "p": float(result.p) if result.p is not None else None,
+                "conclusion": result.conclusion,
                 "words": [
                     {"trial": trial or None, "code": code, "said": said}
                     | {"sample": None if trial is None else sample(trial)}
-                    for trial, code, said in found.words
+                    for trial, code, said in result.words
                 ],
             }
         )
         if not as_json:
-            told = [f"  {line}" for line in found.conclusion]
-            told += [f"  {code}: {said}" for _, code, said in found.words]
-            click.echo("\n".join([f"{one.name} ({one.test}): {one.question}", *told]))
+            lines = [f"  {line}" for line in result.conclusion]
+            lines += [f"  {code}: {said}" for _, code, said in result.words]
+            click.echo("\n".join([f"{tried.name} ({tried.test}): {tried.question}", *lines]))
     if as_json:
         click.echo(json_of(records))
     return FINE
@@ -273,11 +273,11 @@ def taste(publication: Publication, name: str, tasting: str | None, printing: bo
 def _tastings(trials: Trials, name: str | None) -> tuple[Tasting, ...]:
     if name is None:
         return trials.tastings
-    found = trials.tasting(name)
-    if found is None:
-        known = ", ".join(one.name for one in trials.tastings) or "none"
+    tasting = trials.tasting(name)
+    if tasting is None:
+        known = ", ".join(tasting.name for tasting in trials.tastings) or "none"
         raise CardsmithError(f"there is no tasting {name!r}; tastings here: {known}")
-    return (found,)
+    return (tasting,)
 
 
 def _print_ballots(publication: Publication, name: str, tastings: tuple[Tasting, ...], house: House) -> int:
@@ -285,9 +285,11 @@ def _print_ballots(publication: Publication, name: str, tastings: tuple[Tasting,
     from cardsmith.render.papers.bench import ballots_pdf, serving_pdf  # noqa: PLC0415
 
     typesetter = _typesetter(publication)
-    for one in tastings:
-        plain = "-".join("".join(letter if letter.isalnum() else " " for letter in one.name).lower().split())
-        view = ballots(one)
+    for tasting in tastings:
+        plain = "-".join(
+            "".join(letter if letter.isalnum() else " " for letter in tasting.name).lower().split()
+        )
+        view = ballots(tasting)
         for paper, made in (("serving-order", serving_pdf), ("ballots", ballots_pdf)):
             _write(publication, name, f"{paper}-{plain}.pdf", made(view, typesetter, house.language))
     return FINE
@@ -309,21 +311,26 @@ def levers(publication: Publication, name: str, number: int | None, as_json: boo
 
     here = _open(publication, name)
     trials = here.need_trials()
-    named = [one for one in trials.trials if one.faults and number in (None, one.number)]
+    named = [trial for trial in trials.trials if trial.faults and number in (None, trial.number)]
     if not named:
         click.echo("no verdict names a fault", err=True)
         return FOUND
-    found = list(suggestions(trials, named[-1], here.kind, here.larder.tables))
+    suggested = list(suggestions(trials, named[-1], here.kind, here.larder.tables))
     if as_json:
         records = [
-            {"fault": one.lever.fault, "lever": one.lever.text, "tried": one.tried, "usual": one.usual}
-            | {"source": one.lever.source}
-            for one in found
+            {
+                "fault": suggestion.lever.fault,
+                "lever": suggestion.lever.text,
+                "tried": suggestion.tried,
+                "usual": suggestion.usual,
+            }
+            | {"source": suggestion.lever.source}
+            for suggestion in suggested
         ]
         click.echo(json_of(records))
         return FINE
     click.echo(f"Trial {named[-1].number}: {', '.join(fault.text for fault in named[-1].faults)}")
-    click.echo("\n".join(f"  {one.lever.fault}: {one.text}" for one in found))
+    click.echo("\n".join(f"  {suggestion.lever.fault}: {suggestion.text}" for suggestion in suggested))
     click.echo("Common practice, no source; which to try is the cook's call. Changed so far:")
     click.echo("\n".join(f"  {line}" for line in tried(trials)))
     return FINE
@@ -356,8 +363,8 @@ def next_(
     from cardsmith.bench.next.trial import next_trial  # noqa: PLC0415
 
     here = _open(publication, name)
-    found = next_trial(here.need_trials(), here.larder, parent=parent, changes=changes, method=method)
-    click.echo(json_of(record_of(found)) if as_json else text_of(found, name))
+    advice = next_trial(here.need_trials(), here.larder, parent=parent, changes=changes, method=method)
+    click.echo(json_of(record_of(advice)) if as_json else text_of(advice, name))
     return FINE
 
 
@@ -369,7 +376,7 @@ def teardown(publication: Publication, name: str, as_json: bool) -> int:
     """Say what the label in recipes/NAME/teardown.yaml allows of each ingredient, and a first formula."""
     from cardsmith.portion.teardown.load import read_teardown  # noqa: PLC0415
     from cardsmith.portion.teardown.programme import feasible  # noqa: PLC0415
-    from cardsmith.portion.teardown.text import record, told  # noqa: PLC0415
+    from cardsmith.portion.teardown.text import in_words, record  # noqa: PLC0415
 
     file = publication.recipes / name / "teardown.yaml"
     if not NAME.fullmatch(name) or not file.is_file():
@@ -382,12 +389,12 @@ def teardown(publication: Publication, name: str, as_json: bool) -> int:
         say(findings, {shown: data.decode("utf-8", errors="replace")}, as_json=as_json)
     if taken is None or code_of(findings):
         return FOUND
-    found = feasible(taken)
+    allowed = feasible(taken)
     if as_json:
-        click.echo(json_of(record(taken, found)))
+        click.echo(json_of(record(taken, allowed)))
     else:
-        click.echo(told(taken, found, _kind(_recipe(publication, name, larder)), larder.tables))
-    return FOUND if found.clash else FINE
+        click.echo(in_words(taken, allowed, _kind(_recipe(publication, name, larder)), larder.tables))
+    return FOUND if allowed.clash else FINE
 
 
 def _recipe(publication: Publication, name: str, larder: Larder) -> Recipe | None:

@@ -81,7 +81,7 @@ def build(
         wanted = ("page",) if pages else ()
         with engine.makers(building, workers, address) as (start, at_a_time):
             made = building.build(files, start, at_a_time, wanted)
-            built = sorted(progress(made, len(files), shown=not as_json), key=lambda one: one.name)
+            built = sorted(progress(made, len(files), shown=not as_json), key=lambda recipe: recipe.name)
         astray = () if recipes else tuple(building.noticed((*strays(publication), *building.shared())))
         report = building.finish([*built, *astray], whole=not recipes)
     lacking = engine.lacking()
@@ -90,13 +90,13 @@ def build(
         click.echo(f"the site's other pages: {'; '.join(building.why_site)}")
     if lacking:
         click.echo(lacking, err=True)
-    findings = [finding for one in (*built, *astray) for finding in one.findings]
+    findings = [finding for recipe in (*built, *astray) for finding in recipe.findings]
     if not as_json:
         click.echo("\n" * why, nl=False)
         click.echo(_summary(publication, built))
         click.echo(f"findings: {counted(findings)}; all of them in {publication.shown(report)}")
         click.echo(slowest(built) if timing else "", nl=False)
-    faults = [one.fault for one in built if one.fault]
+    faults = [recipe.fault for recipe in built if recipe.fault]
     for fault in faults:
         click.echo(trace(fault), err=True, nl=False)
     if faults:
@@ -106,16 +106,16 @@ def build(
 
 def slowest(built: Sequence[Built]) -> str:
     """The cards that took the most processor time, and what each spent it on; empty where none was made."""
-    made = sorted((one for one in built if one.took), key=lambda one: -sum(one.took.values()))
+    made = sorted((recipe for recipe in built if recipe.took), key=lambda recipe: -sum(recipe.took.values()))
     if not made:
         return ""
-    whole = sum(sum(one.took.values()) for one in made)
+    whole = sum(sum(recipe.took.values()) for recipe in made)
     lines = [
         f"{whole:.1f} s of a processor for {len(made)} cards, {whole / len(made):.2f} s each; the slowest:"
     ]
-    for one in made[:SLOWEST]:
-        parts = ", ".join(f"{what} {seconds:.2f}" for what, seconds in one.took.items())
-        lines.append(f"  {sum(one.took.values()):6.2f} s  {one.name} ({parts})")
+    for recipe in made[:SLOWEST]:
+        parts = ", ".join(f"{what} {seconds:.2f}" for what, seconds in recipe.took.items())
+        lines.append(f"  {sum(recipe.took.values()):6.2f} s  {recipe.name} ({parts})")
     return "\n".join([*lines, ""])
 
 
@@ -126,29 +126,37 @@ def tell(publication: Publication, built: list[Built], *, why: bool, as_json: bo
     """
     from cardsmith.engine.reporting import sources_of  # noqa: PLC0415
 
-    told = {
-        one: [finding for finding in one.findings if one.why or as_json or finding.severity is Severity.ERROR]
-        for one in built
+    shown = {
+        recipe: [
+            finding
+            for finding in recipe.findings
+            if recipe.why or as_json or finding.severity is Severity.ERROR
+        ]
+        for recipe in built
     }
-    grouped = not as_json and sum(map(len, told.values())) > TOLD
-    every = [finding for findings in told.values() for finding in findings]
+    grouped = not as_json and sum(map(len, shown.values())) > TOLD
+    every = [finding for findings in shown.values() for finding in findings]
     if grouped:
-        told = {
-            one: [each for each in findings if each.severity is Severity.ERROR]
-            for one, findings in told.items()
+        shown = {
+            recipe: [each for each in findings if each.severity is Severity.ERROR]
+            for recipe, findings in shown.items()
         }
-    sources = {} if as_json else sources_of(publication, [one for one, findings in told.items() if findings])
-    say([finding for findings in told.values() for finding in findings], sources, as_json=as_json)
+    sources = (
+        {} if as_json else sources_of(publication, [recipe for recipe, findings in shown.items() if findings])
+    )
+    say([finding for findings in shown.values() for finding in findings], sources, as_json=as_json)
     click.echo(totals(every) if grouped else "", nl=False)
-    for one in built if why and not as_json else ():
-        if one.why:
-            made = ", ".join(one.made) or ("nothing: its files stay as they are" if one.files else "no card")
-            click.echo(f"{one.name}: {'; '.join(one.why)} → {made}")
+    for recipe in built if why and not as_json else ():
+        if recipe.why:
+            made = ", ".join(recipe.made) or (
+                "nothing: its files stay as they are" if recipe.files else "no card"
+            )
+            click.echo(f"{recipe.name}: {'; '.join(recipe.why)} → {made}")
 
 
 def _summary(publication: Publication, built: list[Built]) -> str:
-    with_card = [one for one in built if one.files]
-    anew = sum(1 for one in with_card if one.made)
+    with_card = [recipe for recipe in built if recipe.files]
+    anew = sum(1 for recipe in with_card if recipe.made)
     place = publication.shown(publication.build / "cards")
     if anew == len(built):
         return f"{anew} of {len(built)} cards written to {place}/"

@@ -50,8 +50,8 @@ def draft(publication: Publication, files: tuple[str, ...], why: bool, recipe: s
         return _into(publication, recipe, made, why=why, dry=dry)
     named = _named(made)
     if dry:
-        for one in made:
-            _tell(one, why=why)
+        for drafted in made:
+            _tell(drafted, why=why)
         for name, text in named:
             click.echo(f"\n{publication.shown(publication.file(name))} would be:\n\n{text}", nl=False)
         return FINE
@@ -68,8 +68,8 @@ def draft(publication: Publication, files: tuple[str, ...], why: bool, recipe: s
         )
     for file in write_new(publication, dict(named)):
         click.echo(f"wrote {publication.shown(file)}")
-    for one in made:
-        _tell(one, why=why)
+    for drafted in made:
+        _tell(drafted, why=why)
     _settle(publication, tuple(name for name, _ in named))
     return FINE
 
@@ -94,7 +94,7 @@ def _into(publication: Publication, recipe: str, made: list[Drafted], *, why: bo
     from cardsmith.draft.making.merged import merged  # noqa: PLC0415
     from cardsmith.files.writing import write_whole  # noqa: PLC0415
 
-    drafted = [file for one in made for file in one.files]
+    drafted = [file for letter in made for file in letter.files]
     if len(drafted) != 1:
         raise CardsmithError(
             f"--into takes one recipe, and here are {len(drafted)}; give one draft at a time"
@@ -103,8 +103,8 @@ def _into(publication: Publication, recipe: str, made: list[Drafted], *, why: bo
     shown = publication.shown(file)
     own = publication.text(file)
     text = merged(own, drafted[0].text, shown)
-    for one in made:
-        _tell(one, why=why)
+    for letter in made:
+        _tell(letter, why=why)
     rows = unified_diff(own.splitlines(), text.splitlines(), shown, f"{shown} (with the draft)", lineterm="")
     click.echo("\n" + ("\n".join(rows) or f"{shown} has all of it already"))
     if dry or text == own:
@@ -122,11 +122,13 @@ def _read(files: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
             continue
         path = Path(word)
         if path.is_dir():
-            inside = sorted(one for one in path.iterdir() if one.is_file() and not one.name.startswith("."))
+            inside = sorted(
+                path for path in path.iterdir() if path.is_file() and not path.name.startswith(".")
+            )
             if not inside:
                 raise CardsmithError(f"the folder {path} holds no file")
-            for one in inside:
-                yield one.name, _bytes(one)
+            for file in inside:
+                yield file.name, _bytes(file)
         else:
             yield path.name, _bytes(path)
 
@@ -143,23 +145,23 @@ def _bytes(file: Path) -> bytes:
 def _named(made: list[Drafted]) -> list[tuple[str, str]]:
     """The files of all drafts, none of one name."""
     named: dict[str, str] = {}
-    for one in made:
-        for file in one.files:
+    for drafted in made:
+        for file in drafted.files:
             name = file.name
             if name in named:
-                name = folder_name(f"{name} {one.draft.name}")
+                name = folder_name(f"{name} {drafted.draft.name}")
             if name in named:
                 raise CardsmithError(f"two drafts would both be {name}; give one of them another title")
             named[name] = file.text
     return list(named.items())
 
 
-def _tell(one: Drafted, *, why: bool) -> None:
+def _tell(drafted: Drafted, *, why: bool) -> None:
     """Say what became of the lines of a draft, and which readings are not sure."""
-    click.echo(f"\n{one.draft.name}: {one.count}")
-    for remark in one.draft.remarks:
+    click.echo(f"\n{drafted.draft.name}: {drafted.count}")
+    for remark in drafted.draft.remarks:
         click.echo(f"  {remark}")
-    for line in one.sorted_ if why else one.unsure:
+    for line in drafted.sorted_ if why else drafted.unsure:
         text = line.block.text if len(line.block.text) <= 60 else f"{line.block.text[:59]}…"
         else_ = f"; or {line.else_}?" if line.else_ else ""
         lead = "" if why else "not sure: "
@@ -174,10 +176,10 @@ def _settle(publication: Publication, names: tuple[str, ...]) -> None:
     from cardsmith.engine.checking import check_files  # noqa: PLC0415
 
     files = {name: publication.file(name) for name in names}
-    for name, one in zip(names, check_files(publication, files, publication.house()), strict=True):
+    for name, checked in zip(names, check_files(publication, files, publication.house()), strict=True):
         shown = publication.shown(publication.file(name))
-        click.echo(f"\n{shown}: {counted(one.findings)}")
-        for finding in sorted(one.findings, key=lambda finding: finding.severity.rank):
+        click.echo(f"\n{shown}: {counted(checked.findings)}")
+        for finding in sorted(checked.findings, key=lambda finding: finding.severity.rank):
             if finding.severity is not Severity.NOTE:
                 click.echo(f"  line {finding.where.line}: {finding.severity}: {finding.what}")
                 click.echo(f"      → {finding.instead}")

@@ -63,19 +63,19 @@ def larder() -> None:
 def show(publication: Publication, word: tuple[str, ...], as_json: bool) -> int:
     """Show what the larder knows of WORD, and whose rows these are."""
     text, known = " ".join(word), publication.larder()
-    found = search(known, text)
+    foods = search(known, text)
     if as_json:
-        records = [_record(food, publication) for food in found]
+        records = [_record(food, publication) for food in foods]
         click.echo(json_of(records))
     else:
-        for food in found:
+        for food in foods:
             click.echo(_text(food, publication))
-    if not found:
+    if not foods:
         near = ", ".join(known.nearest(text))
         click.echo(
             f"nothing in the larder is called {text}" + (f"; nearest: {near}" if near else ""), err=True
         )
-    return FINE if found else FOUND
+    return FINE if foods else FOUND
 
 
 def _record(food: Food, publication: Publication) -> dict[str, Any]:
@@ -88,9 +88,14 @@ def _record(food: Food, publication: Publication) -> dict[str, Any]:
         "us_allergens": food.us_allergens,
         "eu_allergens": food.eu_allergens,
         "measures": [
-            {"form": one.form, "amount": float(one.amount), "measure": one.measure, "grams": float(one.grams)}
-            | {"source": one.source, "house": _shown(one.place, publication)}
-            for one in food.measures
+            {
+                "form": measure.form,
+                "amount": float(measure.amount),
+                "measure": measure.measure,
+                "grams": float(measure.grams),
+            }
+            | {"source": measure.source, "house": _shown(measure.place, publication)}
+            for measure in food.measures
         ],
         "source": food.source,
         "house": _shown(food.place, publication),
@@ -102,18 +107,23 @@ def _text(food: Food, publication: Publication) -> str:
     roles = ", ".join(f"{role} {float(share) * 100:g} %" for role, share in food.roles.items())
     allergens = ", ".join(dict.fromkeys((*food.us_allergens, *food.eu_allergens)))
     lines = [food.name + (f"  (also {names})" if names else "")]
-    lines += [f"  {_measure(one)}  [{_whose(one.place, one.source, publication)}]" for one in food.measures]
+    lines += [
+        f"  {_measure(measure)}  [{_whose(measure.place, measure.source, publication)}]"
+        for measure in food.measures
+    ]
     lines.append(f"  acts as {roles}" if roles else "  no role in a formula")
     lines.append(f"  allergens: {allergens or 'none'}")
     lines.append(f"  row: {_whose(food.place, food.source, publication)}{_in_place(food)}")
     return "\n".join(lines)
 
 
-def _measure(one: HouseholdMeasure) -> str:
-    amount = f"{decimal_text(one.amount)} {one.measure}" + (f", {one.form}" if one.form else "")
-    low, high = one.grams_low or one.grams, one.grams_high or one.grams
+def _measure(measure: HouseholdMeasure) -> str:
+    amount = f"{decimal_text(measure.amount)} {measure.measure}" + (
+        f", {measure.form}" if measure.form else ""
+    )
+    low, high = measure.grams_low or measure.grams, measure.grams_high or measure.grams
     ends = f" ({decimal_text(low)} to {decimal_text(high)} g)" if low < high else ""
-    return f"{amount} = {decimal_text(one.grams)} g{ends}"
+    return f"{amount} = {decimal_text(measure.grams)} g{ends}"
 
 
 def _whose(place: str, source: str, publication: Publication) -> str:
@@ -193,13 +203,13 @@ def add(
         roles = _split(_asked("--role", "What is it mainly, such as cheese, flour or fruit?"))
     if new and allergens is None:
         allergens = _asked("--allergens", "Which allergens does every pack of it hold, by US law; or none?")
-    told = [weighed_in(one) for one in weighs]
+    weighed = [weighed_in(weighing) for weighing in weighs]
     if weighings:
-        told += listed(weighings.read_bytes(), str(weighings), name)
-    if not told and sys.stdin.isatty():
+        weighed += listed(weighings.read_bytes(), str(weighings), name)
+    if not weighed and sys.stdin.isatty():
         answer = click.prompt(NOT_WEIGHED, "", show_default=False, prompt_suffix=" ")
-        told += [weighed_in(answer)] if answer else []
-    if not new and not told:
+        weighed += [weighed_in(answer)] if answer else []
+    if not new and not weighed:
         raise CardsmithError(f"{name} is in the larder already; what it weighs is said by --weighs")
     source = source or _asked("--source", "Who says so, such as: weighed here, or the maker's label?")
     rows: dict[str, list[dict[str, str]]] = {}
@@ -220,14 +230,14 @@ def add(
         )
         key = key or row["key"]
         rows[additions.FOODS] = [{**row, "key": key}]
-    if told:
-        rows[additions.MEASURES] = [additions.measure_row(key, one, source) for one in told]
-    for one in additions.add(own, rows, overwrite=replace):
-        place = f"{publication.shown(one.file)}:{one.line}"
-        what = "replaced" if one.replaced else "wrote"
-        click.echo(f"{what} {place}: {_cells(one.cells)}{_instead(one.cells, food, known)}")
-    for weighed in told:
-        click.echo(f"  {weighed.told}")
+    if weighed:
+        rows[additions.MEASURES] = [additions.measure_row(key, each, source) for each in weighed]
+    for added in additions.add(own, rows, overwrite=replace):
+        place = f"{publication.shown(added.file)}:{added.line}"
+        what = "replaced" if added.replaced else "wrote"
+        click.echo(f"{what} {place}: {_cells(added.cells)}{_instead(added.cells, food, known)}")
+    for each in weighed:
+        click.echo(f"  {each.told}")
     return FINE
 
 
@@ -244,7 +254,7 @@ def _asked(option: str, question: str) -> str:
 
 
 def _split(text: str) -> tuple[str, ...]:
-    return tuple(filter(None, (one.strip() for one in text.split(","))))
+    return tuple(filter(None, (item.strip() for item in text.split(","))))
 
 
 def _cells(cells: Mapping[str, str]) -> str:
@@ -258,8 +268,8 @@ def _instead(cells: Mapping[str, str], food: Food | None, known: Larder) -> str:
     if "name" in cells:
         return f" - in place of our own {food.key}"
     same = (
-        one
-        for one in known.foods[food.key].measures
-        if (one.form, one.measure) == (cells["form"], cells["measure"]) and not one.place
+        measure
+        for measure in known.foods[food.key].measures
+        if (measure.form, measure.measure) == (cells["form"], cells["measure"]) and not measure.place
     )
-    return "".join(f" - in place of ours: {_measure(one)} [{one.source}]" for one in same)
+    return "".join(f" - in place of ours: {_measure(measure)} [{measure.source}]" for measure in same)

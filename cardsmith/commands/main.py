@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -24,6 +25,10 @@ from cardsmith.commands.terminal import (
 from cardsmith.engine.machine.messages import own_fault, refusal, trace, unmet
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house.publication import Publication, means_all, named_files
+
+if TYPE_CHECKING:
+    from cardsmith.house.style import House
+    from cardsmith.reference import Tables
 
 ELSEWHERE = {  # commands of other modules: which, and the first sentence of their help, read unloaded
     "bench": (
@@ -89,13 +94,13 @@ class Commands(click.Group):
         """The command of a name."""
         if cmd_name in ELSEWHERE:
             module, _ = ELSEWHERE[cmd_name]
-            found: click.Command = getattr(import_module(f"cardsmith.commands.{module}"), cmd_name)
-            return found
+            command: click.Command = getattr(import_module(f"cardsmith.commands.{module}"), cmd_name)
+            return command
         return super().get_command(ctx, cmd_name)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """A line for each, and none of them loaded for it."""
-        others = {name: click.Command(name, help=told) for name, (_, told) in ELSEWHERE.items()}
+        others = {name: click.Command(name, help=summary) for name, (_, summary) in ELSEWHERE.items()}
         click.Group(commands={**self.commands, **others}).format_commands(ctx, formatter)
 
 
@@ -160,7 +165,7 @@ def _from_trial(publication: Publication, name: str, number: int) -> int:
     if bench is None:
         raise CardsmithError(f"there is no {publication.shown(file.with_name('trials.yaml'))}")
     trials, findings = read_trials(name, *bench, larder)
-    errors = [one for one in findings if one.severity is Severity.ERROR]
+    errors = [finding for finding in findings if finding.severity is Severity.ERROR]
     if trials is None or errors:
         raise CardsmithError(str(errors[0]) if errors else f"{bench[1]} holds no trials")
     text = draft(trials, number, name.replace("-", " ").capitalize())
@@ -215,20 +220,20 @@ def check(
     files, whole = named_files(publication, recipes), means_all(recipes)
     house = publication.house().with_edition(edition) if edition else publication.house()
     notes = None if edition else notes_of(publication, files)  # they are of all editions together
-    told = progress(
+    checked_in_turn = progress(
         check_files(publication, files, house, notes=notes), len(files), noun="recipes", shown=True
     )
-    checked = list(told)
+    checked = list(checked_in_turn)
     if whole:
         checked.append(check_prices(publication, house.reference, notes))
-    findings = [finding for one in checked for finding in one.findings]
+    findings = [finding for recipe in checked for finding in recipe.findings]
     findings += strays(publication) if whole else ()
-    findings += titles_shared(one.titled for one in checked if one.titled)
-    sources = {shown: text for one in checked for shown, text in one.sources.items()}
+    findings += titles_shared(recipe.titled for recipe in checked if recipe.titled)
+    sources = {shown: text for recipe in checked for shown, text in recipe.sources.items()}
     if sarif:
         from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
 
-        silenced = [answered for one in checked for answered in one.silenced]
+        silenced = [answered for recipe in checked for answered in recipe.silenced]
         click.echo(json_of(as_sarif(findings, sources, silenced)))
         return code_of(findings)
     say(findings, sources, as_json=as_json)
@@ -264,8 +269,8 @@ def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> 
         )
     if as_json:
         fields = {"asked": text, "us": answer.us, "metric": answer.metric, "exact": answer.exact}
-        told = {**fields, "assumed": answer.assumed, "findings": as_records(answer.findings)}
-        click.echo(json_of(told))
+        record = {**fields, "assumed": answer.assumed, "findings": as_records(answer.findings)}
+        click.echo(json_of(record))
         return code_of(answer.findings)
     click.echo(f"US      {answer.us}\nmetric  {answer.metric}")
     if answer.exact:
@@ -342,12 +347,28 @@ def explain(publication: Publication, name: str | None) -> int:
     """Explain NAME: a check, a kind of recipe, or a file and its keys; without it, list them all."""
     from cardsmith.check.explain import catalogue, explained  # noqa: PLC0415
     from cardsmith.house.print_tables import LISTS, rows_told  # noqa: PLC0415
+    from cardsmith.reference import OURS  # noqa: PLC0415
+
+    def tables() -> Tables:
+        house = _sound_house(publication)
+        return house.reference if house else OURS
 
     if name and name in LISTS:
-        click.echo(rows_told(name, publication.house(), publication.shown))
+        click.echo(rows_told(name, _sound_house(publication), publication.shown))
         return FINE
-    click.echo(explained(name, lambda: publication.house().reference) if name else catalogue())
+    click.echo(explained(name, tables) if name else catalogue())
     return FINE
+
+
+def _sound_house(publication: Publication) -> House | None:
+    """The house; None where its files have faults, which are printed: `explain` must help to mend them."""
+    try:
+        return publication.house()
+    except CardsmithError as fault:
+        click.echo(
+            f"cardsmith: {fault}\nUntil that is mended, rows of the house are left out here.\n", err=True
+        )
+        return None
 
 
 @cardsmith.command(cls=Command, examples=["cardsmith schema > recipe.schema.json"])

@@ -37,15 +37,15 @@ def pack(publication: Publication, name: str, tester: str, column: str | None, f
         raise CardsmithError("--read takes a filled form, which says who cooked from which column")
     if form is None and not (tester.strip() and column):
         raise CardsmithError(f'say for whom and from which column: --for "R. Ayre" --column {COLUMNS[1]}')
-    found = (
+    outcome = (
         read_pack(publication, name, form)
         if form is not None
         else write_pack(publication, name, tester, column or "")
     )
-    if found.findings:
-        say(found.findings, found.sources, as_json=False)
-    for file in found.written:
+    if outcome.findings:
+        say(outcome.findings, outcome.sources, as_json=False)
+    for file in outcome.written:
         click.echo(f"wrote {publication.shown(file)}")
-    if found.trial is not None:
-        click.echo(f"\nThe form is trial {found.trial.number}; `cardsmith bench history {name}` shows it.")
-    return code_of(found.findings) if not found.written else FINE
+    if outcome.trial is not None:
+        click.echo(f"\nThe form is trial {outcome.trial.number}; `cardsmith bench history {name}` shows it.")
+    return code_of(outcome.findings) if not outcome.written else FINE

@@ -42,14 +42,14 @@ def portion(
     and what is stated in portion.yaml beside the recipe. What is missing is named, never taken as zero.
     """
     ((recipe, file),) = card_files(publication, (name,)).items()
-    found, findings, sources = portion_of(publication, recipe, file, _share(food_cost), edition)
-    errors = [one for one in findings if code_of([one])]
-    if found is None or errors:
+    portion, findings, sources = portion_of(publication, recipe, file, _share(food_cost), edition)
+    errors = [finding for finding in findings if code_of([finding])]
+    if portion is None or errors:
         say(errors, sources, as_json=as_json)
         return FOUND
-    click.echo(json_of(record(found)) if as_json else text(found))
+    click.echo(json_of(record(portion)) if as_json else text(portion))
     if page:
-        _write(publication, recipe, found, edition)
+        _write(publication, recipe, portion, edition)
     return FINE
 
 
@@ -62,7 +62,7 @@ def _share(text: str | None) -> Fraction | None:
     return Fraction(match[1]) / 100
 
 
-def _write(publication: Publication, name: str, found: Portion, edition: str) -> None:
+def _write(publication: Publication, name: str, portion: Portion, edition: str) -> None:
     from cardsmith.render.papers.portion import STYLE, portion_html, portion_pdf  # noqa: PLC0415 - the typesetter
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
@@ -70,8 +70,10 @@ def _write(publication: Publication, name: str, found: Portion, edition: str) ->
     language, stem = house.language, f"{name}-{house.edition}" if house.edition else name
     typesetter = Typesetter(publication.templates, publication.output.place(TEMPORARY), STYLE)
     files = {
-        f"portion/{name}/{stem}-portion.html": portion_html(found, publication.templates, language).encode(),
-        f"portion/{name}/{stem}-portion.pdf": portion_pdf(found, typesetter, language),
+        f"portion/{name}/{stem}-portion.html": portion_html(
+            portion, publication.templates, language
+        ).encode(),
+        f"portion/{name}/{stem}-portion.pdf": portion_pdf(portion, typesetter, language),
     }
     publication.output.replace(files)
     click.echo(f"wrote {publication.shown(publication.build / 'portion' / name)}/", err=True)

@@ -39,14 +39,14 @@ def progress(
             if bar and paced:
                 bar.update(1, paced(count))
             elif (now := clock()) >= due:
-                told = paced(count) if paced else ""
+                pace = paced(count) if paced else ""
                 paced = paced or partial(estimate, now, count, number, clock)
                 due = now + EVERY
                 if terminal:
                     bar = stack.enter_context(_bar(number, noun))
                     bar.update(count)
                 else:
-                    click.echo(f"{count} of {number} {noun}{told and f', {told}'}", err=True)
+                    click.echo(f"{count} of {number} {noun}{pace and f', {pace}'}", err=True)
             yield thing
 
 
@@ -56,7 +56,7 @@ def _bar(number: int, noun: str) -> AbstractContextManager[Any]:
         label=noun,
         show_pos=True,
         show_eta=False,  # its own counts from the beginning
-        item_show_func=lambda told: told,
+        item_show_func=lambda name: name,
         file=sys.stderr,
     )
 

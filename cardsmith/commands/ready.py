@@ -23,16 +23,16 @@ from cardsmith.house.publication import Publication
 def ready(publication: Publication, as_json: bool) -> int:
     """Say what this machine lacks for a build, and what to do about each lack."""
     answers = list(answers_of(publication))
-    lacking = sum(1 for one in answers if not one.fine)
+    lacking = sum(1 for answer in answers if not answer.fine)
     if as_json:
-        told = [
-            {"asked": one.asked, "found": one.found, "ready": one.fine, "instead": one.instead}
-            for one in answers
+        records = [
+            {"asked": answer.asked, "found": answer.found, "ready": answer.fine, "instead": answer.instead}
+            for answer in answers
         ]
-        click.echo(json.dumps({"ready": not lacking, "answers": told}, indent=2))
+        click.echo(json.dumps({"ready": not lacking, "answers": records}, indent=2))
     else:
-        for one in answers:
-            click.echo(_shown(one.line()))
+        for answer in answers:
+            click.echo(_shown(answer.line()))
         click.echo(f"\n{lacking} of {len(answers)} lacking" if lacking else "\nready to build")
     return FOUND if lacking else FINE
 

@@ -54,4 +54,4 @@ def say(findings: Sequence[Finding], sources: Mapping[str, str], *, as_json: boo
 
 def code_of(findings: Sequence[Finding]) -> int:
     """1 where any finding is an error, else 0."""
-    return FOUND if any(one.severity is Severity.ERROR for one in findings) else FINE
+    return FOUND if any(finding.severity is Severity.ERROR for finding in findings) else FINE

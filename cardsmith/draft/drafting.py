@@ -52,7 +52,7 @@ class Drafted:
     @property
     def unsure(self) -> tuple[Sorted, ...]:
         """The lines that may be something else."""
-        return tuple(one for one in self.sorted_ if one.else_ is not None)
+        return tuple(block for block in self.sorted_ if block.else_ is not None)
 
 
 def draft_of(data: bytes, name: str, larder: Larder) -> Drafted:
@@ -62,30 +62,30 @@ def draft_of(data: bytes, name: str, larder: Larder) -> Drafted:
         CardsmithError: it can't be read, or nothing in it is a recipe.
     """
     draft = as_numbered(read_draft(data, name))
-    found = sort_lines(draft, larder)
-    if not is_recipe(found) and any(line.quoted for line in draft.lines):
+    sorted_blocks = sort_lines(draft, larder)
+    if not is_recipe(sorted_blocks) and any(line.quoted for line in draft.lines):
         draft = as_numbered(unquoted(draft))
-        found = sort_lines(draft, larder)
-    if not any(map(is_of_recipe, found)):
+        sorted_blocks = sort_lines(draft, larder)
+    if not any(map(is_of_recipe, sorted_blocks)):
         raise CardsmithError(
             f"{name} holds no line that reads as an ingredient or a step; nothing was written"
         )
     files: list[DraftedFile] = []
     taken: set[str] = set()
-    for recipe in recipes_of(found, larder):
+    for recipe in recipes_of(sorted_blocks, larder):
         named = _free(folder_name(recipe.title or name.rpartition(".")[0] or name), taken)
         taken.add(named)
         files.append(DraftedFile(name=named, text=as_yaml(recipe, name), recipe=recipe))
-    _hold_to_it(draft, files, found)
-    return Drafted(draft=draft, sorted_=found, files=tuple(files))
+    _hold_to_it(draft, files, sorted_blocks)
+    return Drafted(draft=draft, sorted_=sorted_blocks, files=tuple(files))
 
 
-def _hold_to_it(draft: Draft, files: list[DraftedFile], found: tuple[Sorted, ...]) -> None:
+def _hold_to_it(draft: Draft, files: list[DraftedFile], sorted_blocks: tuple[Sorted, ...]) -> None:
     """Nothing is lost: each word and figure of the draft stands in a file, or its key says it."""
     said = [file.text for file in files]
     said += [part for file in files for part in _dropped(file.recipe)]
-    said += [one.block.text for one in found if one.sort is Sort.LABEL]
-    said += [one.block.dropped for one in found]
+    said += [block.block.text for block in sorted_blocks if block.sort is Sort.LABEL]
+    said += [block.block.dropped for block in sorted_blocks]
     missing = missing_words(" ".join(line.text for line in draft.lines), said)
     if missing:
         raise AssertionError(f"lost of {draft.name}: {' '.join(missing[:12])}")
@@ -101,19 +101,19 @@ def _dropped(recipe: DraftedRecipe) -> Iterator[str]:
         yield from (item.dropped for item in (*part.ingredients, *part.steps))
 
 
-def counted(draft: Draft, found: tuple[Sorted, ...]) -> str:
+def counted(draft: Draft, sorted_blocks: tuple[Sorted, ...]) -> str:
     """How many of a draft's lines became what, each line counted once."""
     sorts: dict[int, Sort] = {}
-    for one in found:
-        for line in one.block.lines:
+    for block in sorted_blocks:
+        for line in block.block.lines:
             if sorts.get(line.number, Sort.LABEL) is Sort.LABEL:
-                sorts[line.number] = one.sort
+                sorts[line.number] = block.sort
     ruled = {line.number for line in draft.lines if line.mark is ListMark.RULE}
     number = Counter(sort for line, sort in sorts.items() if line not in ruled)
-    told = [f"{number[sort]} {_named(sort, number[sort])}" for sort in Sort if number[sort]]
-    told += [f"{len(ruled)} without words"] if ruled else []
+    counts = [f"{number[sort]} {_named(sort, number[sort])}" for sort in Sort if number[sort]]
+    counts += [f"{len(ruled)} without words"] if ruled else []
     lines = len(draft.lines)
-    return f"{lines} line{'s' * (lines != 1)}: {', '.join(told)}"
+    return f"{lines} line{'s' * (lines != 1)}: {', '.join(counts)}"
 
 
 def _named(sort: Sort, number: int) -> str:
@@ -123,7 +123,7 @@ def _named(sort: Sort, number: int) -> str:
 def folder_name(title: str) -> str:
     """The name of a recipe's folder by its title: "Crème brûlée" is creme-brulee."""
     plain = unicodedata.normalize("NFKD", title.replace("’", "").replace("'", ""))
-    letters = "".join(one for one in plain if not unicodedata.combining(one))
+    letters = "".join(character for character in plain if not unicodedata.combining(character))
     name = plain_name(letters, "untitled")
     return name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME + 1].rpartition("-")[0]
 
@@ -131,4 +131,4 @@ def folder_name(title: str) -> str:
 def _free(name: str, taken: set[str]) -> str:
     if name not in taken:
         return name
-    return next(one for number in range(2, len(taken) + 3) if (one := f"{name}-{number}") not in taken)
+    return next(free for number in range(2, len(taken) + 3) if (free := f"{name}-{number}") not in taken)

@@ -157,9 +157,9 @@ def stamped(file: str | Path) -> tuple[bytes | None, Stamp]:
     except (FileNotFoundError, NotADirectoryError, IsADirectoryError):
         return None, Stamp(digest=ABSENT)
     digest = digest_of(data)
-    found, latest = Stamp.of(digest, after), max(after.st_mtime_ns, after.st_ctime_ns)
-    settled = found.looks_like(before) and time.time_ns() - latest > _SETTLED
-    return data, found if settled else Stamp(digest=digest)
+    stamp, latest = Stamp.of(digest, after), max(after.st_mtime_ns, after.st_ctime_ns)
+    settled = stamp.looks_like(before) and time.time_ns() - latest > _SETTLED
+    return data, stamp if settled else Stamp(digest=digest)
 
 
 class Reader:

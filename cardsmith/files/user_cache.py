@@ -31,8 +31,8 @@ def kept(subject: str, work: Callable[[], T], of: bytes = b"") -> T:
     """
     known = recall(subject, of)
     if known is not None:
-        found: T = known
-        return found
+        value: T = known
+        return value
     made = work()
     keep(subject, made, of)
     return made
@@ -90,11 +90,11 @@ def _state() -> bytes:
 
 
 def _looks(folder: str) -> Iterator[tuple[str, int, int, int]]:
-    with os.scandir(folder) as found:
-        for one in found:
-            if one.is_dir():
-                if one.name != "__pycache__":
-                    yield from _looks(one.path)
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.is_dir():
+                if entry.name != "__pycache__":
+                    yield from _looks(entry.path)
             else:
-                seen = one.stat()
-                yield one.path, seen.st_size, seen.st_mtime_ns, seen.st_ctime_ns
+                seen = entry.stat()
+                yield entry.path, seen.st_size, seen.st_mtime_ns, seen.st_ctime_ns

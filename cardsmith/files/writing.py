@@ -164,17 +164,17 @@ class OutputFolder:
         except OSError:
             return False
         try:
-            with os.scandir(folder) as found:
-                entries = list(found)
+            with os.scandir(folder) as entries_there:
+                entries = list(entries_there)
             left = 0
-            for one in entries:
-                below = f"{path}/{one.name}"
-                if one.is_dir(follow_symlinks=False):
-                    left += not self._sweep(folder, one.name, below, wanted, removed)
-                elif below in wanted or _is_being_written(one):
+            for entry in entries:
+                below = f"{path}/{entry.name}"
+                if entry.is_dir(follow_symlinks=False):
+                    left += not self._sweep(folder, entry.name, below, wanted, removed)
+                elif below in wanted or _is_being_written(entry):
                     left += 1
                 else:
-                    os.unlink(one.name, dir_fd=folder)
+                    os.unlink(entry.name, dir_fd=folder)
                     removed.append(below)
         finally:
             os.close(folder)
@@ -251,11 +251,11 @@ def _named(place: Path) -> Iterator[None]:
         raise
 
 
-def _is_being_written(one: os.DirEntry[str]) -> bool:
-    if not one.name.startswith("."):
+def _is_being_written(entry: os.DirEntry[str]) -> bool:
+    if not entry.name.startswith("."):
         return False
     try:
-        return time.time() - one.stat(follow_symlinks=False).st_mtime < _WRITING
+        return time.time() - entry.stat(follow_symlinks=False).st_mtime < _WRITING
     except FileNotFoundError:
         return True  # just put in its place
 

@@ -39,10 +39,10 @@ def _some(names: tuple[str, ...]) -> tuple[str, ...]:
 
 def _heat(text: str) -> Fraction:
     """A temperature in °C."""
-    found = read_temperature(text)
-    if found is None or found.unit.name == "degree" or found.is_range:
+    quantity = read_temperature(text)
+    if quantity is None or quantity.unit.name == "degree" or quantity.is_range:
         raise UnfitError(f"“{text}” is not a temperature", "one with its scale, such as 75 °C")
-    return found.low
+    return quantity.low
 
 
 def _listed(noun: str, made: Callable[[tuple[Any, ...]], Any], *choices: str) -> Lines:
@@ -55,8 +55,8 @@ def _pairs(**given: Any) -> tuple[tuple[str, Any], ...]:
 
 def _figures() -> Record:
     """The figures of safety that some authority gives, each with a key."""
-    names = dict.fromkeys(one.name for key in EDITIONS for one in limits(key))
-    told = (
+    names = dict.fromkeys(limit.name for key in EDITIONS for limit in limits(key))
+    keys = (
         entry(
             name,
             TextKind(made=_heat),
@@ -65,11 +65,11 @@ def _figures() -> Record:
         )
         for name in names
     )
-    return Record(fields=tuple(told), made=_pairs)
+    return Record(fields=tuple(keys), made=_pairs)
 
 
 _LADDERS = Record(
-    fields=tuple(replace(one, required=False) for one in record_of(Ladders).fields), made=_pairs
+    fields=tuple(replace(key, required=False) for key in record_of(Ladders).fields), made=_pairs
 )
 Pairs = tuple[tuple[str, Any], ...]
 
@@ -79,7 +79,10 @@ class EditionStyle:
     """One edition; what is left out is as usual in its market."""
 
     language: Annotated[
-        str, TextKind(choices=tuple(one for one in CARD_LANGUAGES if one != "de")), "Its English.", "en-NZ"
+        str,
+        TextKind(choices=tuple(language for language in CARD_LANGUAGES if language != "de")),
+        "Its English.",
+        "en-NZ",
     ] = ""
     order: Annotated[
         tuple[str, ...],
@@ -151,7 +154,7 @@ class EditionStyle:
     @property
     def given(self) -> frozenset[str]:
         """The keys it has."""
-        return frozenset(one.name for one in fields(self) if getattr(self, one.name) != one.default)
+        return frozenset(field.name for field in fields(self) if getattr(self, field.name) != field.default)
 
 
 Styles = tuple[tuple[str, EditionStyle], ...]
@@ -169,7 +172,7 @@ def market_of(key: str, style: EditionStyle) -> Market:
         usual_there,
         **plain,
         household="" if household == NO_HOUSEHOLD else household,
-        cans=tuple(Can(grams=one) for one in style.cans) or usual_there.cans,
+        cans=tuple(Can(grams=can) for can in style.cans) or usual_there.cans,
         stricter=style.safety,
     )
 
@@ -182,7 +185,7 @@ def as_style(key: str, **given: Any) -> EditionStyle:
     """
     style = EditionStyle(**given)
     for name, celsius in style.safety:
-        asked = next((one for one in limits(key) if one.name == name), None) or usual(name)
+        asked = next((limit for limit in limits(key) if limit.name == name), None) or usual(name)
         if celsius < asked.celsius if asked.least else celsius > asked.celsius:
             raise UnfitError(
                 f"{name} at {float(celsius):g} °C is milder than {asked.said} ({asked.source})",
@@ -200,10 +203,10 @@ def as_styles(**given: EditionStyle) -> Styles:
     if len(given) < 2:
         raise UnfitError("one edition is the house itself", "two at least: editions: {us: {}, uk: {}}")
     home, style = next(iter(given.items()))
-    if found := sorted(style.given & ELSEWHERE):
+    if elsewhere := sorted(style.given & ELSEWHERE):
         raise UnfitError(
-            f"{home} is the house itself, so its {found[0]} stands elsewhere in this file",
-            f"{home}: {{}}, and {found[0]} where the house has it",
+            f"{home} is the house itself, so its {elsewhere[0]} stands elsewhere in this file",
+            f"{home}: {{}}, and {elsewhere[0]} where the house has it",
         )
     return tuple(given.items())
 

@@ -61,11 +61,11 @@ def need_files(folder: Path) -> None:
     """
     shipped = shipped_folder()
     names = (file.relative_to(shipped).as_posix() for file in shipped.rglob("*") if file.name.endswith(_SET))
-    lost = sorted(one for one in names if not one.startswith(_APART) and not (folder / one).exists())
+    lost = sorted(name for name in names if not name.startswith(_APART) and not (folder / name).exists())
     if lost:
-        told = ", ".join(lost)
+        names_lost = ", ".join(lost)
         raise CardsmithError(
-            f"{folder} lacks {told}, with which this version sets cards and pages; copy "
+            f"{folder} lacks {names_lost}, with which this version sets cards and pages; copy "
             f"{'it' if len(lost) == 1 else 'each'} to the same place there from {shipped}"
         )
 
@@ -91,31 +91,31 @@ def look_over(folder: Path) -> None:
     Raises:
         CardsmithError: one is outside the templates or not a plain file, is too large, or no sound style.
     """
-    for one in _files(str(folder), folder):
-        size = one.stat().st_size
-        if size > (LARGEST if one.name.endswith(_LARGE) else MAX_BYTES):
+    for file in _files(str(folder), folder):
+        size = file.stat().st_size
+        if size > (LARGEST if file.name.endswith(_LARGE) else MAX_BYTES):
             said = f"has {size // 1_000_000:,} MB, which no file of a house's style has reason to"
-            raise Refused(one.path, said, "take it out of the templates")
-        if one.name.endswith(_STYLE):
-            _look_over_style(Path(one.path))
+            raise Refused(file.path, said, "take it out of the templates")
+        if file.name.endswith(_STYLE):
+            _look_over_style(Path(file.path))
 
 
 def _files(place: str, folder: Path) -> Iterator[os.DirEntry[str]]:
-    with os.scandir(place) as found:
-        for one in found:
-            if one.is_symlink():
-                if one.name == _FREE and place == str(folder):
+    with os.scandir(place) as entries:
+        for entry in entries:
+            if entry.is_symlink():
+                if entry.name == _FREE and place == str(folder):
                     continue
-                if not lies_below(one.path, folder):
+                if not lies_below(entry.path, folder):
                     said = "leads by a symbolic link out of the templates"
-                    raise Refused(one.path, said, "put the file itself there; nothing outside is read")
-            if one.is_dir():
-                if not one.is_symlink():  # a link inside the templates: its target is inspected itself
-                    yield from _files(one.path, folder)
-            elif one.is_file():
-                yield one
-            elif not stat.S_ISLNK(one.stat(follow_symlinks=False).st_mode):
-                raise Refused(one.path, "is a pipe or a device", "put a file there")
+                    raise Refused(entry.path, said, "put the file itself there; nothing outside is read")
+            if entry.is_dir():
+                if not entry.is_symlink():  # a link inside the templates: its target is inspected itself
+                    yield from _files(entry.path, folder)
+            elif entry.is_file():
+                yield entry
+            elif not stat.S_ISLNK(entry.stat(follow_symlinks=False).st_mode):
+                raise Refused(entry.path, "is a pipe or a device", "put a file there")
 
 
 def _look_over_style(file: Path) -> None:
@@ -125,9 +125,9 @@ def _look_over_style(file: Path) -> None:
         raise CardsmithError(f"{file} is not UTF-8 at byte {fault.start}; save it as UTF-8") from fault
     if "\0" in text:
         raise CardsmithError(f"{file} holds a NUL character; take it out")
-    if found := elsewhere(text):
+    if address := elsewhere(text):
         raise CardsmithError(
-            f"{file}: a style may not ask another place: {found}; put the file into the templates and name "
+            f"{file}: a style may not ask another place: {address}; put the file into the templates and name "
             'it from there, such as url("webfonts/Name.woff2")'
         )
 
@@ -139,9 +139,9 @@ def elsewhere(style: str) -> str:
     for text in (plain, _COMMENT.sub("", plain)):  # what looks like a comment may stand inside an address
         whole = text.translate(_LEFT_OUT)
         if any(sign in whole for sign in _SIGNS):
-            for found in _ELSEWHERE.finditer(whole):
-                if not found["target"].startswith(_NAME):
-                    return found["target"]
+            for match in _ELSEWHERE.finditer(whole):
+                if not match["target"].startswith(_NAME):
+                    return match["target"]
     return ""
 
 

@@ -40,10 +40,10 @@ def as_editor(text: str) -> str:
 
 def as_number(text: str) -> Fraction:
     """An exact number as a house writes it: 5, 0.5, 1/2, 1 1/2."""
-    found = _NUMBER.fullmatch(text.strip())
-    if found is None:
+    match = _NUMBER.fullmatch(text.strip())
+    if match is None:
         raise UnfitError(f"“{text}” is not a number such as 5, 0.5 or 1 1/2")
-    return Fraction(found["whole"] or 0) + Fraction(found["part"])
+    return Fraction(match["whole"] or 0) + Fraction(match["part"])
 
 
 def as_positive(text: str) -> Fraction:

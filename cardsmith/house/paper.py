@@ -76,10 +76,10 @@ def length(text: str) -> Fraction:
     Raises:
         CardsmithError: a number, a space and one of in, mm and pt are wanted.
     """
-    found = _LENGTH.fullmatch(text.strip())
-    if found is None:
+    match = _LENGTH.fullmatch(text.strip())
+    if match is None:
         raise CardsmithError(f"{text!r} is not a length; write 5 in, 105 mm or 9 pt")
-    return Fraction(found["number"]) * POINTS[found["unit"]]
+    return Fraction(match["number"]) * POINTS[match["unit"]]
 
 
 def card_size(name: str, own: OwnTables = NO_TABLES) -> CardSize:
@@ -107,19 +107,27 @@ def sheet_size(name: str, own: OwnTables = NO_TABLES) -> SheetSize:
 def paper_faults(own: OwnTables) -> Iterator[Finding]:
     """What is wrong with the house's own cards and sheets, row by row."""
     for row, where in own.placed(CARDS):
-        found = [*misnamed(row, where), *filled(row, where, ("shown", "source")), *_length_faults(row, where)]
-        yield from found or _card_faults(card_size(row.name, own), where)
+        findings = [
+            *misnamed(row, where),
+            *filled(row, where, ("shown", "source")),
+            *_length_faults(row, where),
+        ]
+        yield from findings or _card_faults(card_size(row.name, own), where)
     for row, where in own.placed(SHEETS):
-        found = [*misnamed(row, where), *filled(row, where, ("shown", "source")), *_length_faults(row, where)]
-        yield from found or _sheet_faults(sheet_size(row.name, own), where)
+        findings = [
+            *misnamed(row, where),
+            *filled(row, where, ("shown", "source")),
+            *_length_faults(row, where),
+        ]
+        yield from findings or _sheet_faults(sheet_size(row.name, own), where)
 
 
 def _length_faults(row: Row, where: Where) -> Iterator[Finding]:
     """Findings for what is no length, and for a count of columns that no card has."""
     for key, text in row.cells.items():
         if key in ("width", "height", "top", "side", "foot", "margin"):
-            found = _LENGTH.fullmatch(text)
-            if found is None or length(text) > LARGEST:
+            match = _LENGTH.fullmatch(text)
+            if match is None or length(text) > LARGEST:
                 what = f"{row.name}: its {key}, “{text}”, is not a length"
                 yield fault_of(where, what, f"a {key} such as 105 mm, 5 in or 9 pt")
         if key == "columns" and text not in ("1", "2"):

@@ -89,7 +89,7 @@ LISTS: Mapping[str, PrintList] = {
     "printers": PrintList(
         table=PRINTERS,
         about="every printer that card: {printers: [...]} in house.yaml may name",
-        used=lambda house: tuple(one.name for one in house.card.printers),
+        used=lambda house: tuple(printer.name for printer in house.card.printers),
         told=lambda cells: (
             "{shown}: {condition} ({condition_name})".format_map(cells),
             "ink at most {ink_limit} %, bleed {bleed}, photos at {resolution} dots per inch, ".format_map(

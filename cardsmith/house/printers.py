@@ -129,9 +129,9 @@ def printer(name: str, own: OwnTables = NO_TABLES) -> Printer:
     """
     row = own.row(PRINTERS, name, "printer")
     cells = row.cells
-    told = ("name", "shown", "condition", "condition_name", "registry", "icc")
+    stated = ("name", "shown", "condition", "condition_name", "registry", "icc")
     return Printer(
-        **{key: cells[key] for key in told},
+        **{key: cells[key] for key in stated},
         profile=_ours(cells["icc"]) if row.where is None else _theirs(own, cells["icc"]),
         bleed=length(cells["bleed"]),
         marks=cells["marks"] == "yes",
@@ -172,8 +172,8 @@ def _value_faults(row: Row, where: Where) -> Iterator[Finding]:
     if cells["marks"] not in ("yes", "no"):
         yield fault_of(where, f"{row.name}: marks are “{cells['marks']}”", "marks yes or no")
     for key, (least, most), unit in (("ink_limit", INK, " %"), ("resolution", RESOLUTION, " dots per inch")):
-        found = _WHOLE.fullmatch(cells[key])
-        if found is None or not least <= int(cells[key]) <= most:
+        match = _WHOLE.fullmatch(cells[key])
+        if match is None or not least <= int(cells[key]) <= most:
             what = f"{row.name}: its {key}, “{cells[key]}”, is none that a press has"
             yield fault_of(where, what, f"a whole number from {least} to {most}{unit}")
     yield from _bleed_faults(row, where)
@@ -236,7 +236,7 @@ def unfit(data: bytes) -> str:
 
 def strange_printers(ink: AccentInk, known: Iterable[Printer], where: Where) -> Iterator[Finding]:
     """Printers of the second ink to which the house sends no cards."""
-    names = [one.name for one in known]
+    names = [printer.name for printer in known]
     for name in ink.printers:
         if name not in names:
             what = f"accent_ink names {name}, to which this house sends no cards"

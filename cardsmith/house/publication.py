@@ -149,14 +149,14 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
         CardsmithError: there is no such recipe, or no recipe at all, or two files have one name.
     """
     if means_all(wanted):
-        found = {name: publication.file(name) for name in publication.names()}
-        if not found:
+        files = {name: publication.file(name) for name in publication.names()}
+        if not files:
             raise CardsmithError(
                 f"no recipes in {publication.recipes}; `cardsmith new NAME` starts one, "
                 "or go to the folder that holds recipes/"
             )
-        return found
-    found = {}
+        return files
+    files = {}
     for word in wanted:
         file = publication.file(word) if NAME.fullmatch(word) else Path(word)
         if file.is_dir():
@@ -168,11 +168,11 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
                 raise CardsmithError(f"{publication.shown(file.parent)} holds no recipe.yaml")
             raise publication.unknown(word)
         name = file.resolve().parent.name if file.name == "recipe.yaml" else file.stem
-        if found.setdefault(name, file).resolve() != file.resolve():
+        if files.setdefault(name, file).resolve() != file.resolve():
             raise CardsmithError(
-                f"{found[name]} and {file} would both be the card {name!r}; name one of them otherwise"
+                f"{files[name]} and {file} would both be the card {name!r}; name one of them otherwise"
             )
-    return found
+    return files
 
 
 def card_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, Path]:
@@ -181,11 +181,11 @@ def card_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, P
     Raises:
         CardsmithError: as there, or a draft's name can't be a card's.
     """
-    found = named_files(publication, wanted)
-    for name, file in found.items():
+    files = named_files(publication, wanted)
+    for name, file in files.items():
         if not NAME.fullmatch(name):
             raise _misnamed(name, printable(publication.shown(file)))
-    return found
+    return files
 
 
 def _misnamed(name: str, what: str) -> CardsmithError:

@@ -123,7 +123,7 @@ class CardStyle:
     @property
     def bleed(self) -> Fraction:
         """Points drawn past the cut: as many as the printer takes that asks for most, 0.125 in at least."""
-        return max(BLEED, *(one.bleed for one in self.printers))
+        return max(BLEED, *(printer.bleed for printer in self.printers))
 
 
 @frozen

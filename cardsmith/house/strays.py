@@ -27,12 +27,12 @@ def strays(publication: Publication) -> tuple[Finding, ...]:
 
 
 def _folder(publication: Publication, folder: Path) -> Iterator[Finding]:
-    found = [file for file in sorted(folder.glob("*")) if _is_recipe(file)]
-    if not found:
+    recipes = [file for file in sorted(folder.glob("*")) if _is_recipe(file)]
+    if not recipes:
         return
-    named = next((file for file in found if file.name == FILE), None)
+    named = next((file for file in recipes if file.name == FILE), None)
     if named is None:
-        yield _misnamed(publication, found[0], "only recipe.yaml is read", f"rename it to {FILE}")
+        yield _misnamed(publication, recipes[0], "only recipe.yaml is read", f"rename it to {FILE}")
     elif not NAME.fullmatch(folder.name):
         rule = "a recipe's folder has small letters, digits and hyphens, at most 100"
         yield _misnamed(publication, named, rule, f"rename the folder, such as {plain_name(folder.name)}")

@@ -186,7 +186,7 @@ class House:
     @property
     def home(self) -> str:
         """Its own edition; that of its language where it declares none."""
-        spoken = (key for key, one in markets().items() if one.language == self.language)
+        spoken = (key for key, market in markets().items() if market.language == self.language)
         return self.editions[0][0] if self.editions else next(spoken, EDITIONS[0])
 
     @property
@@ -201,8 +201,8 @@ class House:
 
     def prints(self, recipe: Recipe) -> tuple[str, ...]:
         """The further editions that a recipe is printed in."""
-        named = {one.key for one in recipe.editions}
-        return tuple(key for key, one in self.editions[1:] if one.recipes != NAMED or key in named)
+        named = {edition.key for edition in recipe.editions}
+        return tuple(key for key, edition in self.editions[1:] if edition.recipes != NAMED or key in named)
 
     def with_edition(self, key: str) -> House:
         """The house with one further edition, and no other."""
@@ -295,23 +295,23 @@ def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO
 
 def _read(data: bytes, where: str, own: OwnTables) -> House:
     source = read_source(data, where)
-    if source.root is None and any(one.name == "empty-file" for one in source.findings):
+    if source.root is None and any(finding.name == "empty-file" for finding in source.findings):
         raise CardsmithError(f"{where}: the file is empty; `cardsmith new` writes a complete one")
-    found: list[Finding] = [*source.findings, *own.faults]
+    findings: list[Finding] = [*source.findings, *own.faults]
     house, root = None, None
     if source.root:
         schema = record_of(House, own) if own.rows or own.faults else HOUSE
         root, misshapen = shaped(source.root, source.text.split("\n"), schema, "house", complete=True)
         house, unfit = values(root, schema) if root else (None, ())
-        found += (*misshapen, *unfit)
+        findings += (*misshapen, *unfit)
     if isinstance(house, House) and not own.faults:
-        found += too_small(own, house.card.size, house.card.bleed)
-        found += strange_printers(house.accent_ink, house.card.printers, Where(file=where))
+        findings += too_small(own, house.card.size, house.card.bleed)
+        findings += strange_printers(house.accent_ink, house.card.printers, Where(file=where))
     named = root.get("tables") if root else None
     if isinstance(named, Scalar) and own.folder.parts and not str(own.folder).endswith(named.text.strip()):
         what = "the key tables is not written as a build looks for it"
-        found.append(fault_of(named.where, what, f"on a line of its own: tables: {named.text.strip()}"))
-    faults = [one for one in found if one.severity is Severity.ERROR]
+        findings.append(fault_of(named.where, what, f"on a line of its own: tables: {named.text.strip()}"))
+    faults = [finding for finding in findings if finding.severity is Severity.ERROR]
     if faults or not isinstance(house, House):
         raise refusal(faults)
     house = replace(house, tables=own)

@@ -75,7 +75,7 @@ def cost(
         if price is None:
             missing.append(item)
             continue
-        worked = [_line(share, price) for share in group]
+        worked = [_line(line_share, price) for line_share in group]
         known = [figures for figures in worked if figures is not None]
         if len(known) < len(worked):
             missing.append(item)
@@ -103,7 +103,9 @@ def cost(
         ),
         missing=tuple(missing),
         unweighed=tuple(
-            share.line.item for share in shares if not share.is_counted and not share.line.optional
+            line_share.line.item
+            for line_share in shares
+            if not line_share.is_counted and not line_share.line.optional
         ),
         batch=batch,
         portion=portion,
@@ -123,28 +125,28 @@ def _over(batch: Fraction, of: Estimate | None) -> Estimate | None:
 
 
 def _grouped(shares: tuple[LineShare, ...]) -> Iterator[tuple[str, list[LineShare]]]:
-    found: dict[str, list[LineShare]] = {}
-    for one in shares:
-        if one.is_counted:
-            found.setdefault(key_of(one.line), []).append(one)
-    yield from found.items()
+    by_food: dict[str, list[LineShare]] = {}
+    for line_share in shares:
+        if line_share.is_counted:
+            by_food.setdefault(key_of(line_share.line), []).append(line_share)
+    yield from by_food.items()
 
 
-def _line(one: LineShare, price: Price) -> tuple[Fraction, Fraction, str] | None:
+def _line(line_share: LineShare, price: Price) -> tuple[Fraction, Fraction, str] | None:
     """Grams as bought, their cost, and the working; None where the pack and the line can't be compared."""
-    edible, trim, notes = one.edible, one.trim, ""
+    edible, trim, notes = line_share.edible, line_share.trim, ""
     if price.trim is not None:
         trim, notes = price.trim, f", {share(price.trim)} trim by the price list"
     elif trim:
         notes = f", {share(trim)} trim"
-    bought = one.bought if price.trim is None else edible / (1 - trim)
-    if _is_frying(one):
-        bought, notes = one.eaten.likely, ", by what the food takes up"
+    bought = line_share.bought if price.trim is None else edible / (1 - trim)
+    if _is_frying(line_share):
+        bought, notes = line_share.eaten.likely, ", by what the food takes up"
     if price.per_gram is not None:
         spent = bought * price.per_gram
         text = f"{figure(bought)} g{notes} at {money(price.price, price.currency)} for {price.pack}"
         return bought, spent, text
-    count = _count(one.line)
+    count = _count(line_share.line)
     if count is None and price.grams_of_one:
         count = edible / price.grams_of_one
     if count is None or price.per_one is None:
@@ -153,8 +155,10 @@ def _line(one: LineShare, price: Price) -> tuple[Fraction, Fraction, str] | None
     return bought, count * price.per_one, text
 
 
-def _is_frying(one: LineShare) -> bool:
-    return one.eaten.likely < one.edible and any("deep frying" in note for note in one.notes)
+def _is_frying(line_share: LineShare) -> bool:
+    return line_share.eaten.likely < line_share.edible and any(
+        "deep frying" in note for note in line_share.notes
+    )
 
 
 def _count(line: Ingredient) -> Fraction | None:

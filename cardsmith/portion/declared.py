@@ -65,10 +65,10 @@ def _row(row: Mapping[str, str], held: Estimate) -> DeclaredRow:
     if row["daily_value"]:
         percent = daily_value(held.likely, Fraction(row["daily_value"]), row["percent_rule"])
     ends = [held.low, held.likely, *([held.high] if held.high is not None else [])]
-    told = list(dict.fromkeys(_with_unit(declared(nutrient, end), row["unit"]) for end in ends))
+    figures = list(dict.fromkeys(_with_unit(declared(nutrient, end), row["unit"]) for end in ends))
     span = ""
-    if len(told) > 1:
-        span = f"{told[0]} or more" if held.is_lower_bound else f"{told[0]} to {told[-1]}"
+    if len(figures) > 1:
+        span = f"{figures[0]} or more" if held.is_lower_bound else f"{figures[0]} to {figures[-1]}"
     return DeclaredRow(
         nutrient=nutrient,
         printed=row["printed"],

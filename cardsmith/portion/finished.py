@@ -74,8 +74,8 @@ def finished(
     if weighed:
         return _by_trials(recipe, mixed, facts, weighed, makes)
     basis: list[str] = []
-    mass, told = _mass(recipe, mixed, facts, makes)
-    basis.append(told)
+    mass, explained = _mass(recipe, mixed, facts, makes)
+    basis.append(explained)
     rejects = exactly(facts.rejects) if facts.rejects is not None else NOTHING
     if facts.rejects:
         basis.append(f"{share(facts.rejects)} can't be served (stated)")
@@ -96,16 +96,16 @@ def _mass(
 ) -> tuple[Estimate | None, str]:
     if facts.finished is not None:
         return exactly(facts.finished), f"the finished batch weighs {figure(facts.finished)} g (stated)"
-    told = recipe.yields
-    count = makes or (_serves(recipe) if told and told.makes is None else None)
-    if told and told.piece and told.piece.dimension is Dimension.MASS and count:
-        each = between(told.piece.low, told.piece.high)
+    yields = recipe.yields
+    count = makes or (_serves(recipe) if yields and yields.makes is None else None)
+    if yields and yields.piece and yields.piece.dimension is Dimension.MASS and count:
+        each = between(yields.piece.low, yields.piece.high)
         mass = Estimate(
             low=each.low * count.low,
             likely=each.likely * count.likely,
             high=(each.high or each.likely) * (count.high or count.likely),
         )
-        pieces = f"{figure(count.likely)} of {told.piece.written}"
+        pieces = f"{figure(count.likely)} of {yields.piece.written}"
         return mass, f"the yield, {pieces}, weighs {figure(mass.likely)} g"
     loss = usual_loss(kind_of(recipe), recipe.tables)
     if loss is None or loss.high is None or not mixed.likely:
@@ -129,7 +129,7 @@ def _trials_of(recipe: Recipe, trials: Trials | None) -> tuple[Trial, ...]:
     trial = trials.get(int(number)) if trials and number.isdecimal() else None
     if trials is None or trial is None:
         return ()
-    return tuple(one for one in trials.makes(trial) if _out(one) and mixture(one.ingredients).mass)
+    return tuple(make for make in trials.makes(trial) if _out(make) and mixture(make.ingredients).mass)
 
 
 def _out(trial: Trial) -> Fraction | None:
@@ -140,24 +140,24 @@ def _by_trials(
     recipe: Recipe, mixed: Estimate, facts: Facts, makes: tuple[Trial, ...], stated: Estimate | None
 ) -> Finished:
     """The mean over the makes, each taken to the size of the printed batch."""
-    scale = [mixed.likely / mixture(one.ingredients).mass for one in makes]
-    out = [by * (_out(one) or Fraction(0)) for by, one in zip(scale, makes, strict=True)]
+    scale = [mixed.likely / mixture(make.ingredients).mass for make in makes]
+    out = [by * (_out(trial) or Fraction(0)) for by, trial in zip(scale, makes, strict=True)]
     kept = [
-        min(into / mixture(one.ingredients).mass, Fraction(1))
-        for one in makes
-        if (into := one.value("in")) is not None
+        min(into / mixture(make.ingredients).mass, Fraction(1))
+        for make in makes
+        if (into := make.value("in")) is not None
     ]
     counted = [
         by * number
-        for by, one in zip(scale, makes, strict=True)
-        if (number := one.value("pieces")) is not None
+        for by, trial in zip(scale, makes, strict=True)
+        if (number := trial.value("pieces")) is not None
     ]
     wasted = [
         lost if (lost := 1 - number * piece / out_) > 2 * SLACK else Fraction(0)  # less is the scale's
-        for one in makes
-        if (number := one.value("pieces")) and (piece := one.value("piece")) and (out_ := _out(one))
+        for make in makes
+        if (number := make.value("pieces")) and (piece := make.value("piece")) and (out_ := _out(make))
     ]
-    names = listed([str(one.number) for one in makes])
+    names = listed([str(make.number) for make in makes])
     which = f"trial{'s' if len(makes) > 1 else ''} {names}"
     mass = _mean(out)
     basis = [f"the finished batch weighs {figure(mass.likely)} g by {which}"]
@@ -189,17 +189,17 @@ def _mean(values: list[Fraction]) -> Estimate:
 
 
 def _makes(recipe: Recipe) -> Estimate | None:
-    told = recipe.yields
-    if told is None or not told.makes_count:
+    yields = recipe.yields
+    if yields is None or not yields.makes_count:
         return None
-    return between(told.makes_count, told.makes_high or told.makes_count)
+    return between(yields.makes_count, yields.makes_high or yields.makes_count)
 
 
 def _serves(recipe: Recipe) -> Estimate | None:
-    told = recipe.yields
-    if told is None or not told.serves_low:
+    yields = recipe.yields
+    if yields is None or not yields.serves_low:
         return None
-    return between(told.serves_low, told.serves_high or told.serves_low)
+    return between(yields.serves_low, yields.serves_high or yields.serves_low)
 
 
 def _portions(
@@ -215,8 +215,8 @@ def _portions(
 
 
 def _piece_name(recipe: Recipe) -> str:
-    told = recipe.yields
-    if told is None or told.makes_count is None:
+    yields = recipe.yields
+    if yields is None or yields.makes_count is None:
         return ""
-    before, space, noun = told.makes_item.strip().rpartition(" ")
+    before, space, noun = yields.makes_item.strip().rpartition(" ")
     return f"{before}{space}{one(noun)}"

@@ -59,7 +59,7 @@ class _Step:
 
 @cache
 def _steps(nutrient: str) -> tuple[_Step, ...]:
-    found = tuple(
+    steps = tuple(
         _Step(
             low=Fraction(row["from"]),
             high=Fraction(row["to"]) if row["to"] else None,
@@ -72,9 +72,9 @@ def _steps(nutrient: str) -> tuple[_Step, ...]:
         for row in table("nutrition_label")
         if row["nutrient"] == nutrient
     )
-    if not found:
+    if not steps:
         raise ValueError(f"nutrition_label.csv knows no {nutrient}")
-    return found
+    return steps
 
 
 def declared(nutrient: str, amount: Fraction) -> str:
@@ -83,7 +83,7 @@ def declared(nutrient: str, amount: Fraction) -> str:
     Raises:
         ValueError: the amount is less than nothing, or the nutrient is not in the table.
     """
-    step = next((one for one in _steps(nutrient) if one.holds(amount)), None)
+    step = next((step for step in _steps(nutrient) if step.holds(amount)), None)
     if step is None:
         raise ValueError(f"{amount} of {nutrient} can't be declared")
     if step.below is not None:
@@ -101,7 +101,7 @@ def taken_back(nutrient: str, text: str) -> Range | None:
     Where two rules can print one figure (50 kcal, from either side), the range spans both.
     """
     low_high = [
-        found for step in _steps(nutrient) if (found := _behind(step, nutrient, text.strip())) is not None
+        behind for step in _steps(nutrient) if (behind := _behind(step, nutrient, text.strip())) is not None
     ]
     if not low_high:
         return None

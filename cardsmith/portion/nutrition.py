@@ -121,9 +121,11 @@ class Nutrition:
 
 def of_batch(shares: tuple[LineShare, ...], nutrient: str) -> Estimate:
     """What one batch holds of a nutrient: the sum over all lines, by what is eaten of each."""
-    counted = (one for one in shares if one.is_counted)
-    known = total(_amount(per_100_of(one.line.food).get(nutrient, UNKNOWN), one.eaten) for one in counted)
-    left_open = UNKNOWN if any(one.spoils_sums for one in shares) else NOTHING
+    counted = (share for share in shares if share.is_counted)
+    known = total(
+        _amount(per_100_of(share.line.food).get(nutrient, UNKNOWN), share.eaten) for share in counted
+    )
+    left_open = UNKNOWN if any(share.spoils_sums for share in shares) else NOTHING
     return (known + left_open).times(HUNDREDTH)
 
 
@@ -152,9 +154,11 @@ def nutrition(shares: tuple[LineShare, ...]) -> Nutrition:
     return Nutrition(
         batch=batch,
         unknown={name: tuple(dict.fromkeys(items)) for name, items in unknown.items()},
-        unweighed=tuple(one.line.item for one in shares if one.spoils_sums),
+        unweighed=tuple(share.line.item for share in shares if share.spoils_sums),
         uncounted=tuple(
-            one.line.item for one in shares if not (one.is_counted or one.spoils_sums or one.line.optional)
+            share.line.item
+            for share in shares
+            if not (share.is_counted or share.spoils_sums or share.line.optional)
         ),
         untabled=tuple(dict.fromkeys(untabled)),
         stand_ins=tuple(dict.fromkeys(stand_ins)),
@@ -177,7 +181,7 @@ def per_100(nutrition: Nutrition, finished: Finished) -> Mapping[str, Estimate] 
         return None
     mass = finished.mass.times(Fraction(1, 100))
     kept = finished.kept
-    return {name: _shared(one, kept).over(mass) for name, one in nutrition.batch.items()}
+    return {name: _shared(estimate, kept).over(mass) for name, estimate in nutrition.batch.items()}
 
 
 def per_portion(nutrition: Nutrition, finished: Finished) -> Mapping[str, Estimate] | None:
@@ -194,7 +198,7 @@ def _each(nutrition: Nutrition, finished: Finished, of: Estimate | None) -> Mapp
     if of is None or not of.likely:
         return None
     sound = finished.sound
-    return {name: _shared(one, sound).over(of) for name, one in nutrition.batch.items()}
+    return {name: _shared(estimate, sound).over(of) for name, estimate in nutrition.batch.items()}
 
 
 def of_portion(shares: tuple[LineShare, ...], nutrient: str, finished: Finished) -> Estimate | None:
@@ -205,8 +209,8 @@ def of_portion(shares: tuple[LineShare, ...], nutrient: str, finished: Finished)
     return _shared(of_batch(shares, nutrient), finished.sound).over(portions)
 
 
-def _shared(one: Estimate, share: Estimate) -> Estimate:
+def _shared(estimate: Estimate, share: Estimate) -> Estimate:
     if share.is_one_figure:
-        return one if share.low == 1 else one.times(share.low)
-    high = None if one.high is None or share.high is None else one.high * share.high
-    return Estimate(low=one.low * share.low, likely=one.likely * share.likely, high=high)
+        return estimate if share.low == 1 else estimate.times(share.low)
+    high = None if estimate.high is None or share.high is None else estimate.high * share.high
+    return Estimate(low=estimate.low * share.low, likely=estimate.likely * share.likely, high=high)

@@ -65,10 +65,10 @@ class Portion:
     @property
     def pieces_a_portion(self) -> Fraction | None:
         """How many pieces one portion is; None where nothing is counted, or a piece is shared."""
-        told = self.finished
-        if told.pieces is None or told.portions is None or not told.portions.likely:
+        finished = self.finished
+        if finished.pieces is None or finished.portions is None or not finished.portions.likely:
             return None
-        each = told.pieces.likely / told.portions.likely
+        each = finished.pieces.likely / finished.portions.likely
         return each if each >= 1 else None
 
 
@@ -83,7 +83,7 @@ def portion(
 ) -> Portion:
     """Everything about a portion of ``recipe``; a pure function of what is given."""
     parts = shares(recipe, facts)
-    mixed = total(one.eaten for one in parts)
+    mixed = total(part.eaten for part in parts)
     batch = finished(recipe, mixed, facts, trials)
     holds = nutrition(parts)
     portion_holds, piece_holds, hundred = (of(holds, batch) or {} for of in (per_portion, per_piece, per_100))
@@ -137,7 +137,7 @@ def _caveats(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...], holds: 
 
 def _thrown_away(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...]) -> Iterator[str]:
     """Steps that pour or strain something off, where nobody says what of it is eaten."""
-    if facts.eaten or any(not one.eaten.is_exact for one in parts):
+    if facts.eaten or any(not part.eaten.is_exact for part in parts):
         return
     for number, step in enumerate(recipe.steps, start=1):
         match = _LEAVES.search(visible(step.spans))
@@ -149,19 +149,19 @@ def _thrown_away(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...]) -> 
             )
 
 
-def portion_size(found: Portion, say: FixedWords = ENGLISH) -> str:
+def portion_size(portion: Portion, say: FixedWords = ENGLISH) -> str:
     """``6 crackers, 39 g``: one portion in words; empty where it is unknown."""
-    each = found.pieces_a_portion
-    name = found.finished.piece_name
-    mass = found.finished.portion_mass
-    told = []
+    each = portion.pieces_a_portion
+    name = portion.finished.piece_name
+    mass = portion.finished.portion_mass
+    sources = []
     if each is not None and name:
         before, space, noun = name.rpartition(" ")
-        told.append(f"{say.number(figure(each))} {before}{space}{noun if each <= 1 else many(noun)}")
+        sources.append(f"{say.number(figure(each))} {before}{space}{noun if each <= 1 else many(noun)}")
     if mass is not None:
         about = "" if mass.is_exact else f"{say('about')} "
-        told.append(f"{about}{figure(mass.likely, 0)} g")
-    return ", ".join(told)
+        sources.append(f"{about}{figure(mass.likely, 0)} g")
+    return ", ".join(sources)
 
 
 ON_CARD = (
@@ -176,7 +176,7 @@ ON_CARD = (
 
 
 def nutrition_facts(
-    found: Portion, law: str = "US", say: FixedWords = ENGLISH
+    portion: Portion, law: str = "US", say: FixedWords = ENGLISH
 ) -> tuple[tuple[str, str], ...]:
     """What a card says of a portion's contents, or of those of 100 g in the ``EU``: labels and values.
 
@@ -184,47 +184,47 @@ def nutrition_facts(
     how many it serves, or what it weighs. What is unknown is left out; a lower bound says so.
     """
     if law == "EU":
-        of, told = say("per 100 g, an estimate from tables"), found.eu_100
+        of, rows = say("per 100 g, an estimate from tables"), portion.eu_100
     else:
-        by = {row.nutrient: row for row in found.us_portion}
-        told = found.au_portion if law == "AU" else tuple(by[name] for name in ON_CARD if name in by)
-        size = portion_size(found, say)
+        by = {row.nutrient: row for row in portion.us_portion}
+        rows = portion.au_portion if law == "AU" else tuple(by[name] for name in ON_CARD if name in by)
+        size = portion_size(portion, say)
         of = (
             say("per serving ({size}), an estimate from tables", size=size)
             if size
             else say("per serving, an estimate from tables")
         )
-    known = _declared(told, say)
+    known = _declared(rows, say)
     return ((say("Nutrition"), of), *known) if known else ()
 
 
 def _declared(rows: tuple[DeclaredRow, ...], say: FixedWords) -> tuple[tuple[str, str], ...]:
     """In the law's order; energy once, where it has two units. What is not known is left out."""
-    told: list[tuple[str, str]] = []
+    declared_rows: list[tuple[str, str]] = []
     for row in rows:
         if row.at_least and row.says_nothing:
             continue
         amount = say.told(row.amount)
         text = say("at least {amount}", amount=amount) if row.at_least else amount
         if row.printed:
-            told.append((say(row.printed), text))
-        elif told:
-            label, before = told[-1]
-            told[-1] = (label, f"{before} / {text}")
-    return tuple(told)
+            declared_rows.append((say(row.printed), text))
+        elif declared_rows:
+            label, before = declared_rows[-1]
+            declared_rows[-1] = (label, f"{before} / {text}")
+    return tuple(declared_rows)
 
 
 def nutrition_line(
-    found: Portion, law: str = "US", say: FixedWords = ENGLISH, *, lowered: bool = True
+    portion: Portion, law: str = "US", say: FixedWords = ENGLISH, *, lowered: bool = True
 ) -> str:
     """`nutrition_facts` in one line: ``Per serving (39 g), an estimate from tables: calories 140 kcal``.
 
     ``lowered`` writes labels small, as English does.
     """
-    if not (facts := nutrition_facts(found, law, say)):
+    if not (facts := nutrition_facts(portion, law, say)):
         return ""
-    (_, of), *told = facts
-    each = ", ".join(f"{_lower(label) if lowered else label} {text}" for label, text in told)
+    (_, of), *others = facts
+    each = ", ".join(f"{_lower(label) if lowered else label} {text}" for label, text in others)
     return f"{of[0].upper()}{of[1:]}: {each}."
 
 
@@ -245,17 +245,17 @@ SCHEMA = {  # schema.org/NutritionInformation
 }
 
 
-def structured_data(found: Portion, say: FixedWords = ENGLISH) -> dict[str, str]:
+def structured_data(portion: Portion, say: FixedWords = ENGLISH) -> dict[str, str]:
     """The portion as schema.org ``NutritionInformation``; empty where no portion is known.
 
     The vocabulary can't say *at least*, so lower bounds are left out.
     """
-    told = {
+    values = {
         SCHEMA[row.nutrient]: say.told(row.amount).replace("kcal", say("calories"))
-        for row in found.us_portion
+        for row in portion.us_portion
         if row.nutrient in SCHEMA and not row.at_least
     }
-    if not told:
+    if not values:
         return {}
-    size = portion_size(found, say)
-    return {"@type": "NutritionInformation", **({"servingSize": size} if size else {}), **told}
+    size = portion_size(portion, say)
+    return {"@type": "NutritionInformation", **({"servingSize": size} if size else {}), **values}

@@ -67,9 +67,9 @@ def read_facts(
     if source.root is None:
         return NO_FACTS, in_order(source.findings)
     root, misshapen = shaped(source.root, source.text.split("\n"), PORTION, "file")
-    found: list[Finding] = [*source.findings, *misshapen]
+    findings: list[Finding] = [*source.findings, *misshapen]
     if root is None:
-        return NO_FACTS, in_order(found)
+        return NO_FACTS, in_order(findings)
     finished = text_of(root, "finished")
     rejects = text_of(root, "rejects")
     mass, faults = read_reading(finished, "mass", "840 g") if finished else (None, ())
@@ -79,16 +79,16 @@ def read_facts(
     if rejects and share == 1:
         share, of_rejects = None, (_unusable(rejects, "less than all of it: 3 %"),)
     facts = Facts(
-        trim=_shares(root, "trim", lines, larder, found),
-        eaten=_shares(root, "eaten", lines, larder, found),
+        trim=_shares(root, "trim", lines, larder, findings),
+        eaten=_shares(root, "eaten", lines, larder, findings),
         finished=mass.value if mass else None,
         rejects=share,
     )
-    return facts, in_order([*found, *faults, *of_rejects])
+    return facts, in_order([*findings, *faults, *of_rejects])
 
 
 def _shares(
-    root: tree.Mapping, key: str, lines: tuple[Ingredient, ...], larder: Larder, found: list[Finding]
+    root: tree.Mapping, key: str, lines: tuple[Ingredient, ...], larder: Larder, findings: list[Finding]
 ) -> dict[Where, Fraction]:
     """What is stated of each line: by its own key before all lines of its food."""
     node = root.get(key)
@@ -97,15 +97,15 @@ def _shares(
     for name, value in node.entries if isinstance(node, tree.Mapping) else ():
         if not isinstance(value, tree.Scalar):
             continue
-        told = Text(text=value.text, where=value.where)
-        share, faults = read_share(told)
+        text = Text(text=value.text, where=value.where)
+        share, faults = read_share(text)
         if key == "trim" and share == 1:
-            share, faults = None, (_unusable(told, "less than all of it: 12 %"),)
-        found += faults
+            share, faults = None, (_unusable(text, "less than all of it: 12 %"),)
+        findings += faults
         named = [line.where for line in lines if line.key and line.key.lower() == name.text.strip().lower()]
         wanted = named or _of_food(name.text, lines, larder)
         if not wanted:
-            found.append(_unlisted(Text(text=name.text, where=name.where), lines))
+            findings.append(_unlisted(Text(text=name.text, where=name.where), lines))
         if share is not None:
             (own if named else shares).update(dict.fromkeys(wanted, share))
     return shares | own

@@ -100,16 +100,18 @@ def read_prices(data: bytes, file: str, larder: Larder) -> tuple[PriceList, tupl
                 _fault(where, "the row has more cells than columns", "quotes round a text with commas")
             )
             continue
-        one, faults = _price(row, where, larder)
+        price, faults = _price(row, where, larder)
         findings += faults
-        if one is None:
+        if price is None:
             continue
-        key = _key(one.ingredient, larder)
+        key = _key(price.ingredient, larder)
         if key in prices:
-            findings.append(_fault(where, f"{one.ingredient!r} has a price already", "one row an ingredient"))
+            findings.append(
+                _fault(where, f"{price.ingredient!r} has a price already", "one row an ingredient")
+            )
         else:
-            prices[key] = one
-    currencies = sorted({one.currency for one in prices.values()})
+            prices[key] = price
+    currencies = sorted({price.currency for price in prices.values()})
     if len(currencies) > 1:
         what = f"prices in {' and '.join(currencies)} can't be added up"
         findings.append(_fault(Where(file=file, line=1), what, "one currency for the whole list"))
@@ -159,9 +161,9 @@ def _unit_price(
     """The price of a gram, of a piece, and what a piece weighs by the larder, with its source."""
     counted = read_count(pack)
     if counted and counted[0]:
-        one = weight_of_one(food, "one", counted[1]) if food else None
+        weighing = weight_of_one(food, "one", counted[1]) if food else None
         each = price / counted[0]
-        return None, each, one.grams if one else None, one.basis if one else ""
+        return None, each, weighing.grams if weighing else None, weighing.basis if weighing else ""
     quantity, _ = read_quantity(pack, where)
     if quantity is None or quantity.is_range or not quantity.low:
         return None, None, None, ""

@@ -56,11 +56,11 @@ def _table(cells: Sequence[Sequence[str]]) -> Iterator[str]:
 
 def batch_lines(portion: Portion) -> tuple[str, ...]:
     """What goes in, what comes out, and how many portions that makes."""
-    told = [f"{_span(portion.mixed)} g of what is eaten are mixed", *portion.finished.basis]
+    basis = [f"{_span(portion.mixed)} g of what is eaten are mixed", *portion.finished.basis]
     portions, size = portion.finished.portions, portion_size(portion)
     if portions is not None:
-        told.append(f"{servings(portions.likely)} portions{f' of {size}' if size else ''}")
-    return tuple(told)
+        basis.append(f"{servings(portions.likely)} portions{f' of {size}' if size else ''}")
+    return tuple(basis)
 
 
 def _span(value: Estimate) -> str:
@@ -115,12 +115,12 @@ def cost_table(cost: Cost) -> list[list[str]]:
     ]
 
 
-def nutrition_table(found: Portion) -> list[list[str]]:
+def nutrition_table(worked_out: Portion) -> list[list[str]]:
     """The US figures a portion and a piece, then the EU's per 100 g and a portion; Australia's by its law."""
-    told: list[list[str]] = []
-    if found.us_portion:
-        pieces = {row.nutrient: row.text for row in found.us_piece}
-        piece = found.finished.piece_name or "piece"
+    rows: list[list[str]] = []
+    if worked_out.us_portion:
+        pieces = {row.nutrient: row.text for row in worked_out.us_piece}
+        piece = worked_out.finished.piece_name or "piece"
         head = [
             "US, 21 CFR 101.9",
             "a portion",
@@ -128,22 +128,22 @@ def nutrition_table(found: Portion) -> list[list[str]]:
             *([f"a {piece}"] if pieces else []),
             "before rounding",
         ]
-        told.append(head)
-        for row in found.us_portion:
+        rows.append(head)
+        for row in worked_out.us_portion:
             extra = [pieces[row.nutrient]] if pieces else []
-            told.append([row.printed, row.text, row.percent_text, *extra, _exact(row)])
-    width = len(told[0]) if told else 4
-    blocks = [("EU, 1169/2011", found.eu_100, found.eu_portion)]
-    if found.law == "AU":
-        blocks.append(("AU, standard 1.2.8", found.au_100, found.au_portion))
+            rows.append([row.printed, row.text, row.percent_text, *extra, _exact(row)])
+    width = len(rows[0]) if rows else 4
+    blocks = [("EU, 1169/2011", worked_out.eu_100, worked_out.eu_portion)]
+    if worked_out.law == "AU":
+        blocks.append(("AU, standard 1.2.8", worked_out.au_100, worked_out.au_portion))
     for name, hundred, portion in blocks:
         if hundred:
             portions = {row.nutrient: row.text for row in portion}
             blank = [""] * (width - 4)
-            told.append([name, "per 100 g", "a portion" if portions else "", *blank, "before rounding"])
+            rows.append([name, "per 100 g", "a portion" if portions else "", *blank, "before rounding"])
             for row in hundred:
-                told.append([row.printed, row.text, portions.get(row.nutrient, ""), *blank, _exact(row)])
-    return told
+                rows.append([row.printed, row.text, portions.get(row.nutrient, ""), *blank, _exact(row)])
+    return rows
 
 
 def _exact(row: DeclaredRow) -> str:
@@ -154,8 +154,12 @@ def statement_lines(portion: Portion) -> tuple[str, ...]:
     """Both statements, with their allergens and what depends on the brand."""
     return tuple(
         line
-        for one, heading in ((portion.us_statement, "US"), (portion.eu_statement, "EU"))
-        for line in (f"{heading}  Ingredients: {one.text}", *allergen_lines(one), *one.notes)
+        for statement, heading in ((portion.us_statement, "US"), (portion.eu_statement, "EU"))
+        for line in (
+            f"{heading}  Ingredients: {statement.text}",
+            *allergen_lines(statement),
+            *statement.notes,
+        )
     )
 
 
@@ -172,15 +176,16 @@ def allergen_lines(statement: IngredientStatement) -> tuple[str, ...]:
 
 def working_lines(portion: Portion) -> tuple[str, ...]:
     """Each line of the list: what is bought, edible and eaten, and why."""
-    told = []
-    for one in portion.shares:
-        if not one.is_counted:
-            told.append(f"{one.line.item}: {'; '.join(one.notes)}")
+    lines = []
+    for line_share in portion.shares:
+        if not line_share.is_counted:
+            lines.append(f"{line_share.line.item}: {'; '.join(line_share.notes)}")
             continue
-        because = f" ({'; '.join(one.notes)})" if one.notes else ""
-        said = f"{figure(one.bought)} g bought, {figure(one.edible)} g edible, {_span(one.eaten)} g eaten"
-        told.append(f"{one.line.item}: {said}{because}")
-    return tuple(told)
+        because = f" ({'; '.join(line_share.notes)})" if line_share.notes else ""
+        bought, edible = figure(line_share.bought), figure(line_share.edible)
+        said = f"{bought} g bought, {edible} g edible, {_span(line_share.eaten)} g eaten"
+        lines.append(f"{line_share.line.item}: {said}{because}")
+    return tuple(lines)
 
 
 def record(portion: Portion) -> dict[str, Any]:

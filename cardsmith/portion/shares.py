@@ -63,49 +63,49 @@ class Uptake:
 @cache
 def uptakes(tables: Tables = OURS) -> Mapping[str, Uptake]:
     """The usual uptakes by way; figures out of order raise."""
-    found: dict[str, Uptake] = {}
+    uptakes: dict[str, Uptake] = {}
     for row in tables.rows("uptakes"):
         low, likely, high = (Fraction(row[end]) / 100 for end in ("low", "likely", "high"))
         if not low <= likely <= high:
             raise ValueError(f"uptakes.csv: {row['way']}: the figures are out of order")
         usual = Estimate(low=low, likely=likely, high=high)
-        found[row["way"]] = Uptake(share=usual, of=row["of"], about=row["about"], source=row["source"])
-    return found
+        uptakes[row["way"]] = Uptake(share=usual, of=row["of"], about=row["about"], source=row["source"])
+    return uptakes
 
 
 def shares(recipe: Recipe, facts: Facts = NO_FACTS) -> tuple[LineShare, ...]:
     """Every line of the recipe, in order."""
     first = [(part, line, _edible(line, facts)) for part in recipe.parts for line in part.ingredients]
-    food = sum((one.edible for _, line, one in first if not _is_frying(line)), start=ZERO)
+    food = sum((share.edible for _, line, share in first if not _is_frying(line)), start=ZERO)
     usual = uptakes(recipe.tables)
     return tuple(
-        _with_extras(_eaten(one, part, food, facts, usual), part, food, facts, usual)
-        for part, _, one in first
+        _with_extras(_eaten(share, part, food, facts, usual), part, food, facts, usual)
+        for part, _, share in first
     )
 
 
 def _with_extras(
-    one: LineShare, part: Part, food: Fraction, facts: Facts, usual: Mapping[str, Uptake]
+    share: LineShare, part: Part, food: Fraction, facts: Facts, usual: Mapping[str, Uptake]
 ) -> LineShare:
     """The share with what its line adds for separate uses, of which less may be eaten."""
-    for extra in one.line.extras:
+    for extra in share.line.extras:
         if not extra.added or extra.amount is None:
             continue
         alone = replace(
-            one.line, amount=extra.amount, stated=(), container=None, for_use=extra.use, prep="", extras=()
+            share.line, amount=extra.amount, stated=(), container=None, for_use=extra.use, prep="", extras=()
         )
         more = _eaten(_edible(alone, facts), part, food, facts, usual)
-        if not more.is_counted or one.listed is None or more.listed is None:
+        if not more.is_counted or share.listed is None or more.listed is None:
             continue
-        one = replace(
-            one,
-            listed=one.listed + more.listed,
-            bought=one.bought + more.bought,
-            edible=one.edible + more.edible,
-            eaten=one.eaten + more.eaten,
-            notes=(*one.notes, *(f"{extra.use}: {note}" for note in more.notes)),
+        share = replace(
+            share,
+            listed=share.listed + more.listed,
+            bought=share.bought + more.bought,
+            edible=share.edible + more.edible,
+            eaten=share.eaten + more.eaten,
+            notes=(*share.notes, *(f"{extra.use}: {note}" for note in more.notes)),
         )
-    return one
+    return share
 
 
 def _edible(line: Ingredient, facts: Facts) -> LineShare:
@@ -141,43 +141,47 @@ def trim_of(line: Ingredient, facts: Facts = NO_FACTS) -> tuple[Fraction, str]:
 
     The kitchen's own figure counts first, then the larder's trims, then the refuse of USDA SR 28.
     """
-    if (told := facts.trim.get(line.where)) is not None:
-        return told, "stated"
+    if (value := facts.trim.get(line.where)) is not None:
+        return value, "stated"
     return refuse(line.food, line.text.lower()) if line.food else (ZERO, "")
 
 
 def _is_frying(line: Ingredient) -> bool:
-    told = f"{line.for_use} {line.item} {line.own_prep}"
-    return bool(line.food and line.food.is_mainly("fat") and _FRYING.search(told))
+    said = f"{line.for_use} {line.item} {line.own_prep}"
+    return bool(line.food and line.food.is_mainly("fat") and _FRYING.search(said))
 
 
 def _eaten(
-    one: LineShare, part: Part, food: Fraction, facts: Facts, usual: Mapping[str, Uptake]
+    line_share: LineShare, part: Part, food: Fraction, facts: Facts, usual: Mapping[str, Uptake]
 ) -> LineShare:
     """The share with how much of it is eaten: as stated, else the usual share."""
-    if not one.is_counted:
-        return one
-    line = one.line
+    if not line_share.is_counted:
+        return line_share
+    line = line_share.line
     if (part_eaten := facts.eaten.get(line.where)) is not None:
-        return _taking(one, exactly(one.edible * part_eaten), f"{share(part_eaten)} of it is eaten (stated)")
+        return _taking(
+            line_share,
+            exactly(line_share.edible * part_eaten),
+            f"{share(part_eaten)} of it is eaten (stated)",
+        )
     known = usual.get(_way(line, part))
     if known is None:
-        return one
-    taken = known.share.times(food if known.of == "food" else one.edible)
-    most = min(taken.high or one.edible, one.edible)
+        return line_share
+    taken = known.share.times(food if known.of == "food" else line_share.edible)
+    most = min(taken.high or line_share.edible, line_share.edible)
     capped = Estimate(low=min(taken.low, most), likely=min(taken.likely, most), high=most)
     span = f"{figure(known.share.low * 100)} to {share(known.share.high or 1)}"
     of = " of the food" if known.of == "food" else ""
-    return _taking(one, capped, f"{known.about}: {span}{of} ({known.source})")
+    return _taking(line_share, capped, f"{known.about}: {span}{of} ({known.source})")
 
 
 def _way(line: Ingredient, part: Part) -> str:
-    told = f"{line.for_use} {line.own_prep}".lower()
+    said = f"{line.for_use} {line.own_prep}".lower()
     if _is_frying(line):
         return "frying oil"
-    if line.container is not None and re.search(r"\bdrained\b", told):
+    if line.container is not None and re.search(r"\bdrained\b", said):
         return "drained can"
-    if re.search(r"\bfor (?:the (?:pan|tin|dish|baking)|greasing|dusting|brushing the)\b", told):
+    if re.search(r"\bfor (?:the (?:pan|tin|dish|baking)|greasing|dusting|brushing the)\b", said):
         return "pan"
     named = set(words(part.name)) & {"brine", "marinade"}
     if named and any(_POURED_OFF.search(step.text) for step in part.steps):
@@ -185,13 +189,13 @@ def _way(line: Ingredient, part: Part) -> str:
     return ""
 
 
-def _taking(one: LineShare, eaten: Estimate, note: str) -> LineShare:
+def _taking(share: LineShare, eaten: Estimate, note: str) -> LineShare:
     return LineShare(
-        line=one.line,
-        listed=one.listed,
-        bought=one.bought,
-        trim=one.trim,
-        edible=one.edible,
+        line=share.line,
+        listed=share.listed,
+        bought=share.bought,
+        trim=share.trim,
+        edible=share.edible,
         eaten=eaten,
-        notes=(*one.notes, note),
+        notes=(*share.notes, note),
     )

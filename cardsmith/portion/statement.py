@@ -57,25 +57,25 @@ class IngredientStatement:
     @property
     def pieces(self) -> tuple[StatementText, ...]:
         """The whole statement in pieces, without the line of allergens."""
-        found = list(_joined(self.entries))
+        pieces = list(_joined(self.entries))
         if self.small:
-            found.append(
-                StatementText(text="; contains 2% or less of: " if found else "Contains 2% or less of: ")
+            pieces.append(
+                StatementText(text="; contains 2% or less of: " if pieces else "Contains 2% or less of: ")
             )
-            found.extend(_joined(self.small))
-        return (*found, StatementText(text="."))
+            pieces.extend(_joined(self.small))
+        return (*pieces, StatementText(text="."))
 
     @property
     def text(self) -> str:
         """The statement in plain text, allergens in capitals where the form emphasises them."""
-        return "".join(one.text.upper() if one.allergen else one.text for one in self.pieces)
+        return "".join(piece.text.upper() if piece.allergen else piece.text for piece in self.pieces)
 
 
 def _joined(entries: Iterable[StatedIngredient]) -> Iterable[StatementText]:
-    for place, one in enumerate(entries):
+    for place, entry in enumerate(entries):
         if place:
             yield StatementText(text=", ")
-        yield from one.pieces
+        yield from entry.pieces
 
 
 @frozen
@@ -97,10 +97,10 @@ def _compound(row: Mapping[str, str], jurisdiction: str) -> Compound:
     return Compound(text=row[side], allergens=tuple(filter(None, row[f"{side}_allergens"].split("|"))))
 
 
-def _opened(one: _Sum, jurisdiction: str) -> Compound | None:
+def _opened(summed: _Sum, jurisdiction: str) -> Compound | None:
     """What a food is made of, as the house says, else as our table does; None where it is not opened."""
-    own = next(iter(one.food.own.get("compounds", ())), None) if one.food else None
-    return _compound(own, jurisdiction) if own else compounds(jurisdiction).get(one.key)
+    own = next(iter(summed.food.own.get("compounds", ())), None) if summed.food else None
+    return _compound(own, jurisdiction) if own else compounds(jurisdiction).get(summed.key)
 
 
 @frozen
@@ -143,8 +143,8 @@ def statement(
         for summed in sorted(by.values(), key=lambda summed: (-summed.grams, summed.item))
         if summed.grams
     )
-    thrown_away = (share for share in shares if share.eaten.likely < share.edible)
-    partly = list(dict.fromkeys(share.line.item for share in thrown_away))
+    thrown_away = (line_share for line_share in shares if line_share.eaten.likely < line_share.edible)
+    partly = list(dict.fromkeys(line_share.line.item for line_share in thrown_away))
     if partly:
         notes.append(f"by what of it is eaten, the rest being thrown away: {listed(partly)}")
     tail = tuple(
@@ -153,7 +153,7 @@ def statement(
     )
     if tail:
         notes.append(f"without a weight, so at the end: {listed([_plain(entry) for entry in tail])}")
-    held = allergens((share.line for share in shares), jurisdiction.lower(), larder)
+    held = allergens((line_share.line for line_share in shares), jurisdiction.lower(), larder)
     if held.unknown:
         strange = listed(list(held.unknown))
         notes.append(f"the larder doesn't know {strange}: what allergens are in it is unknown")
@@ -178,46 +178,48 @@ def _plain(entry: StatedIngredient) -> str:
 
 
 def _sums(shares: tuple[LineShare, ...]) -> list[_Sum]:
-    found: dict[str, _Sum] = {}
-    for one in shares:
-        if not one.is_counted:
+    sums: dict[str, _Sum] = {}
+    for line_share in shares:
+        if not line_share.is_counted:
             continue
-        key, grams = _key(one), one.eaten.likely
-        before = found.get(key)
-        found[key] = (
+        key, grams = _key(line_share), line_share.eaten.likely
+        before = sums.get(key)
+        sums[key] = (
             replace(before, grams=before.grams + grams)
             if before
-            else _Sum(key=key, food=one.line.food, item=one.line.item, grams=grams)
+            else _Sum(key=key, food=line_share.line.food, item=line_share.line.item, grams=grams)
         )
-    return list(found.values())
+    return list(sums.values())
 
 
-def _key(one: LineShare) -> str:
+def _key(line_share: LineShare) -> str:
     """One food, one entry; ice and water are both water."""
-    key = key_of(one.line)
+    key = key_of(line_share.line)
     return "water" if key in ("ice", "water") else key
 
 
 def _unweighed(shares: tuple[LineShare, ...], known: set[str]) -> list[_Sum]:
-    found = {
-        _key(one): _Sum(key=_key(one), food=one.line.food, item=one.line.item, grams=Fraction(0))
-        for one in shares
-        if one.listed is None and not one.line.optional and _key(one) not in known
+    sums_kept = {
+        _key(line_share): _Sum(
+            key=_key(line_share), food=line_share.line.food, item=line_share.line.item, grams=Fraction(0)
+        )
+        for line_share in shares
+        if line_share.listed is None and not line_share.line.optional and _key(line_share) not in known
     }
-    return list(found.values())
+    return list(sums_kept.values())
 
 
 def _with_water(
     sums: list[_Sum], kind: str, mass: Fraction | None, kept: Fraction
 ) -> tuple[list[_Sum], list[str]]:
     """The sums with added water as the EU counts it: the finished mass less all other ingredients."""
-    water = next((one for one in sums if one.key == "water"), None)
+    water = next((summed for summed in sums if summed.key == "water"), None)
     if water is None:
         return sums, []
-    others = [one for one in sums if one.key != "water"]
+    others = [summed for summed in sums if summed.key != "water"]
     if mass is None:
         return sums, ["added water by its weight at mixing: what the finished food weighs is unknown"]
-    rest = sum((one.grams for one in others), start=Fraction(0)) * kept
+    rest = sum((summed.grams for summed in others), start=Fraction(0)) * kept
     left = max(mass - rest, Fraction(0))
     working = (
         f"added water: {figure(mass)} g finished less {figure(rest)} g of the others is {figure(left)} g"
@@ -228,12 +230,12 @@ def _with_water(
     return [*others, replace(water, grams=left)], [f"{working} ({share(part)})"]
 
 
-def _name(one: _Sum, jurisdiction: str) -> str:
+def _name(summed: _Sum, jurisdiction: str) -> str:
     """The food's name in that market, singular or plural as in the list: sesame seeds."""
-    if one.food is None or one.key == "water":
-        return one.key if one.food else one.item
-    name = (one.food.uk_name if jurisdiction == "EU" else "") or one.food.name
-    written = re.findall(r"\w+", one.item)
+    if summed.food is None or summed.key == "water":
+        return summed.key if summed.food else summed.item
+    name = (summed.food.uk_name if jurisdiction == "EU" else "") or summed.food.name
+    written = re.findall(r"\w+", summed.item)
     last = name.split()[-1]
     noun = next((word for word in reversed(written) if words(word) == words(last)), "")
     if noun and noun.lower() != last.lower() and words(noun)[0] not in descriptors():
@@ -241,10 +243,10 @@ def _name(one: _Sum, jurisdiction: str) -> str:
     return name
 
 
-def _pieces(one: _Sum, jurisdiction: str, percent: str) -> tuple[StatementText, ...]:
+def _pieces(summed: _Sum, jurisdiction: str, percent: str) -> tuple[StatementText, ...]:
     """Name, what it is made of, and percentage, with allergens marked in the EU form."""
-    opened = _opened(one, jurisdiction)
-    text = _name(one, jurisdiction)
+    opened = _opened(summed, jurisdiction)
+    text = _name(summed, jurisdiction)
     inside = opened.text if opened else ""
     if inside.startswith(("raising agent: ", "acidity regulator: ")):
         text, inside = inside, ""  # the function and the additive's own name take the place of a trade name
@@ -253,7 +255,7 @@ def _pieces(one: _Sum, jurisdiction: str, percent: str) -> tuple[StatementText, 
         text += f" ({inside})"
     if jurisdiction == "US":
         return (StatementText(text=text),)
-    return _emphasised(text, one.food, opened, jurisdiction)
+    return _emphasised(text, summed.food, opened, jurisdiction)
 
 
 def _emphasised(
@@ -266,9 +268,9 @@ def _emphasised(
     spans: set[tuple[int, int]] = set()
     lacking: list[str] = []
     for name in (*wanted, *inside):
-        found = [match.span() for match in named[name].naming.finditer(text)]
-        spans.update(found)
-        if not found and name in wanted:
+        places = [match.span() for match in named[name].naming.finditer(text)]
+        spans.update(places)
+        if not places and name in wanted:
             inside_name = kind(named[name], "", food) if name != "fish" else ""
             lacking.append(inside_name or named[name].printed)
     pieces: list[StatementText] = []
@@ -284,11 +286,17 @@ def _emphasised(
     return tuple(piece for piece in pieces if piece.text)
 
 
-def _held(found: Allergens) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _held(allergens: Allergens) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The classes that are certainly present, and those that depend on the brand."""
     contains = tuple(
-        f"{one.allergen.printed} ({listed(list(one.kinds_by_law))})" if one.kinds else one.allergen.printed
-        for one in found.certain
+        f"{allergen.allergen.printed} ({listed(list(allergen.kinds_by_law))})"
+        if allergen.kinds
+        else allergen.allergen.printed
+        for allergen in allergens.certain
     )
-    perhaps = (f"{source.item}: {one.allergen.printed}" for one in found.possible for source in one.sources)
+    perhaps = (
+        f"{source.item}: {allergen.allergen.printed}"
+        for allergen in allergens.possible
+        for source in allergen.sources
+    )
     return contains, tuple(dict.fromkeys(perhaps))

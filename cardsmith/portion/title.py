@@ -39,23 +39,23 @@ class Named:
     @property
     def grams(self) -> Fraction:
         """Grams of it that go into the mixture."""
-        return sum((one.eaten.likely for one in self.shares), start=Fraction(0))
+        return sum((share.eaten.likely for share in self.shares), start=Fraction(0))
 
 
 def named_in_title(recipe: Recipe, shares: tuple[LineShare, ...]) -> tuple[Named, ...]:
     """The title's words that name a food of the list, in order; seasonings are left out."""
-    found: list[Named] = []
+    names: list[Named] = []
     taken: set[int] = set()
     for word in _telling(recipe):
         bearing = tuple(
             place
-            for place, one in enumerate(shares)
-            if place not in taken and one.is_counted and word in _names(one) and not _flavours(one)
+            for place, share in enumerate(shares)
+            if place not in taken and share.is_counted and word in _names(share) and not _flavours(share)
         )
         if bearing:
             taken.update(bearing)
-            found.append(Named(word=word, shares=tuple(shares[place] for place in bearing)))
-    return tuple(found)
+            names.append(Named(word=word, shares=tuple(shares[place] for place in bearing)))
+    return tuple(names)
 
 
 def _telling(recipe: Recipe) -> tuple[str, ...]:
@@ -76,14 +76,14 @@ def _idioms() -> tuple[tuple[str, ...], ...]:
     return tuple(words(row["phrase"]) for row in table("title_idioms"))
 
 
-def _names(one: LineShare) -> frozenset[str]:
+def _names(share: LineShare) -> frozenset[str]:
     """The words of a line's names, less what a flour is for: bread flour is no bread."""
-    food = one.line.food
-    return frozenset(words(f"{one.line.item} {food.name if food else ''}")) - _USES
+    food = share.line.food
+    return frozenset(words(f"{share.line.item} {food.name if food else ''}")) - _USES
 
 
-def _flavours(one: LineShare) -> bool:
-    food = one.line.food
+def _flavours(share: LineShare) -> bool:
+    food = share.line.food
     if food is None:
         return False
     return food.share("salt") >= CURED or food.is_mainly(*FLAVOURING)
@@ -110,7 +110,7 @@ def percentages(recipe: Recipe, shares: tuple[LineShare, ...], finished: Finishe
         return {}
     grams: dict[str, Fraction] = {}
     for named in named_in_title(recipe, shares):
-        for one in named.shares:
-            key = key_of(one.line)
-            grams[key] = grams.get(key, Fraction(0)) + one.eaten.likely * finished.kept.likely
+        for share in named.shares:
+            key = key_of(share.line)
+            grams[key] = grams.get(key, Fraction(0)) + share.eaten.likely * finished.kept.likely
     return {key: percentage(mass, finished.mass.likely) for key, mass in grams.items()}

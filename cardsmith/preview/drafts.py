@@ -31,16 +31,24 @@ def shown_besides(root: Path, findings: Iterable[Record]) -> dict[str, Any]:
     its name, ``findings`` the records given, each with its ``source`` (its line) and ``place`` (its element).
     """
     publication = Publication(root=root)
-    told = list(findings)
+    listed = list(findings)
     try:
         house = publication.house()
     except CardsmithError:
-        return {"editor": "", "drafts": {}, "findings": told}
+        return {"editor": "", "drafts": {}, "findings": listed}
     files = {publication.shown(publication.file(name)): name for name in publication.names()}
-    faulty = {files[one["file"]] for one in told if one["severity"] == "error" and one["file"] in files}
+    faulty = {
+        files[finding["file"]]
+        for finding in listed
+        if finding["severity"] == "error" and finding["file"] in files
+    }
     drafts = {name: page for name in sorted(faulty) if (page := _draft(publication, name))}
-    within = {one["file"] for one in told}
-    placed = [one for file in sorted(within) for one in _placed(publication, files, file, told)]
+    within = {finding["file"] for finding in listed}
+    placed = [
+        placed_finding
+        for file in sorted(within)
+        for placed_finding in _placed(publication, files, file, listed)
+    ]
     return {"editor": house.editor, "drafts": drafts, "findings": placed}
 
 
@@ -53,11 +61,11 @@ def _placed(
     if name := files.get(file):
         recipe, _ = read_recipe(name, text.encode(), file, load_larder())
     places = dict(_places(recipe)) if recipe else {}
-    for one in findings:
-        if one["file"] == file:
-            source = lines[one["line"] - 1] if 0 < one["line"] <= len(lines) else ""
-            place = next((place for field, place in places.items() if _lies_in(one["field"], field)), "")
-            yield {**one, "source": source, "place": place}
+    for finding in findings:
+        if finding["file"] == file:
+            source = lines[finding["line"] - 1] if 0 < finding["line"] <= len(lines) else ""
+            place = next((place for field, place in places.items() if _lies_in(finding["field"], field)), "")
+            yield {**finding, "source": source, "place": place}
 
 
 def _places(recipe: Recipe) -> Iterator[tuple[str, str]]:

@@ -26,17 +26,19 @@ class News:
         folders = PurePath(finding["file"]).parts[:-1]
         return folders[-1] if folders[:-1] == ("recipes",) else ""
 
-    def with_recipe(self, recipe: str, told: News) -> News:
+    def with_recipe(self, recipe: str, news: News) -> News:
         """This news, with that of one recipe replaced by what a build of it alone said."""
-        others = [one for one in self.findings if self.recipe_of(one) != recipe]
-        own = [one for one in told.findings if self.recipe_of(one) == recipe]
+        others = [finding for finding in self.findings if self.recipe_of(finding) != recipe]
+        own = [finding for finding in news.findings if self.recipe_of(finding) == recipe]
         drafts = {name: page for name, page in (self.drafts or {}).items() if name != recipe}
         return replace(
-            told,
-            findings=tuple(sorted((*others, *own), key=lambda one: str(one["file"]))),
-            drafts=drafts | {name: page for name, page in (told.drafts or {}).items() if name == recipe},
+            news,
+            findings=tuple(sorted((*others, *own), key=lambda finding: str(finding["file"]))),
+            drafts=drafts | {name: page for name, page in (news.drafts or {}).items() if name == recipe},
         )
 
     def is_wrong(self, recipe: str) -> bool:
         """Whether a recipe has an error, and so no page in the site."""
-        return any(one["severity"] == "error" and self.recipe_of(one) == recipe for one in self.findings)
+        return any(
+            finding["severity"] == "error" and self.recipe_of(finding) == recipe for finding in self.findings
+        )

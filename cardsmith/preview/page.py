@@ -64,19 +64,19 @@ _STYLE = """
 """
 
 
-def previewed(page: str, told: News, recipe: str = "", root: Path = Path()) -> str:
+def previewed(page: str, news: News, recipe: str = "", root: Path = Path()) -> str:
     """``page`` with its findings above it; ``recipe`` is the one it shows, if any.
 
     ``root`` is the publication's folder, where an editor finds the files.
     """
-    own = [one for one in told.findings if told.recipe_of(one) == recipe] if recipe else []
-    others = [one for one in told.findings if one not in own]
+    own = [finding for finding in news.findings if news.recipe_of(finding) == recipe] if recipe else []
+    others = [finding for finding in news.findings if finding not in own]
     for place, severity in _marks(own).items():
         page = page.replace(f' id="{place}"', f' id="{place}" data-query="{severity}"', 1)
-    page = _POLICY.sub(lambda found: found[1] + _opened(found[2]) + found[3], page, count=1)
-    bar = _bar(told, own, others, root, recipe)
+    page = _POLICY.sub(lambda match: match[1] + _opened(match[2]) + match[3], page, count=1)
+    bar = _bar(news, own, others, root, recipe)
     page = page.replace("</head>", f"<style>{_STYLE}</style></head>", 1)
-    page = _BODY.sub(lambda found: found[0] + bar, page, count=1)
+    page = _BODY.sub(lambda match: match[0] + bar, page, count=1)
     return page.replace("</body>", f"<script>{_SCRIPT}</script></body>", 1)
 
 
@@ -89,11 +89,11 @@ def unreadable(recipe: str) -> str:
 
 def _marks(findings: Iterable[Mapping[str, Any]]) -> dict[str, str]:
     """The gravest finding of each place."""
-    found: dict[str, str] = {}
-    for one in sorted(findings, key=_rank, reverse=True):
-        if one.get("place"):
-            found[one["place"]] = one["severity"]
-    return found
+    words_of: dict[str, str] = {}
+    for finding in sorted(findings, key=_rank, reverse=True):
+        if finding.get("place"):
+            words_of[finding["place"]] = finding["severity"]
+    return words_of
 
 
 def _rank(finding: Mapping[str, Any]) -> int:
@@ -113,67 +113,72 @@ def _opened(policy: str) -> str:
 
 
 def _bar(
-    told: News,
+    news: News,
     own: list[Mapping[str, Any]],
     others: list[Mapping[str, Any]],
     root: Path,
     recipe: str,
 ) -> str:
     every = (*own, *others)
-    errors = any(one["severity"] == "error" for one in every)
-    kind = "stopped" if told.fault or errors else "warned" if every else "fine"
-    why = html.escape(told.fault)
-    fault = f'<p class="sum">The last build failed</p><pre>{why}</pre>' if told.fault else ""
+    errors = any(finding["severity"] == "error" for finding in every)
+    kind = "stopped" if news.fault or errors else "warned" if every else "fine"
+    why = html.escape(news.fault)
+    fault = f'<p class="sum">The last build failed</p><pre>{why}</pre>' if news.fault else ""
     here = f'<p class="sum">This recipe: {counted(own)}</p>' if recipe else ""
-    rest = f"<summary>{'Elsewhere: ' if recipe else ''}{counted(others)}</summary>{_list(others, told, root)}"
-    news = f"{NEWS}?after={told.version}{f'&amp;of={quote(recipe)}' if recipe else ''}"
+    rest = f"<summary>{'Elsewhere: ' if recipe else ''}{counted(others)}</summary>{_list(others, news, root)}"
+    address = f"{NEWS}?after={news.version}{f'&amp;of={quote(recipe)}' if recipe else ''}"
     opened = " open" if not recipe and kind == "stopped" else ""
     return (
-        f'<aside id="preview" class="{kind}" aria-label="Preview" data-news="{news}">'
-        f"{fault}{here}{_list(own, told, root)}"
+        f'<aside id="preview" class="{kind}" aria-label="Preview" data-news="{address}">'
+        f"{fault}{here}{_list(own, news, root)}"
         f"{f'<details{opened}>{rest}</details>' if others or not recipe else ''}</aside>"
     )
 
 
 def counted(findings: Iterable[Mapping[str, Any]]) -> str:
     """``1 error, 2 notes``."""
-    words = [one["severity"] for one in findings]
+    words = [finding["severity"] for finding in findings]
     counts = {word: words.count(word) for word in _WORST}
-    told = [f"{many} {word}{'s' if many > 1 else ''}" for word, many in counts.items() if many]
-    return ", ".join(told) or "Nothing to query"
+    counted = [f"{many} {word}{'s' if many > 1 else ''}" for word, many in counts.items() if many]
+    return ", ".join(counted) or "Nothing to query"
 
 
-def _list(findings: Iterable[Mapping[str, Any]], told: News, root: Path) -> str:
-    items = "".join(_item(one, told.editor, root) for one in sorted(findings, key=_rank))
+def _list(findings: Iterable[Mapping[str, Any]], news: News, root: Path) -> str:
+    items = "".join(_item(finding, news.editor, root) for finding in sorted(findings, key=_rank))
     return f"<ul>{items}</ul>" if items else ""
 
 
-def _item(one: Mapping[str, Any], editor: str, root: Path) -> str:
-    place = f"{one['file']}:{one['line']}" if one.get("line") else one["file"]
+def _item(finding: Mapping[str, Any], editor: str, root: Path) -> str:
+    place = f"{finding['file']}:{finding['line']}" if finding.get("line") else finding["file"]
     where = f"<code>{html.escape(place)}</code>"
     if editor:
-        where = f'<a href="{html.escape(_address(editor, one, root))}">{where}</a>'
-    here = f' · <a href="#{one["place"]}">its place below</a>' if one.get("place") else ""
-    said = f"<strong>{html.escape(one['what'])}</strong><span>→ {html.escape(one['instead'])}</span>"
-    return f'<li class="{one["severity"]}"><b>{one["severity"]}</b>{said}{where}{here}{_source(one)}</li>'
+        where = f'<a href="{html.escape(_address(editor, finding, root))}">{where}</a>'
+    here = f' · <a href="#{finding["place"]}">its place below</a>' if finding.get("place") else ""
+    said = f"<strong>{html.escape(finding['what'])}</strong><span>→ {html.escape(finding['instead'])}</span>"
+    severity = finding["severity"]
+    return f'<li class="{severity}"><b>{severity}</b>{said}{where}{here}{_source(finding)}</li>'
 
 
-def _address(editor: str, one: Mapping[str, Any], root: Path) -> str:
+def _address(editor: str, finding: Mapping[str, Any], root: Path) -> str:
     """What opens the editor at the finding: the house's address with file, line and column filled in."""
-    file = quote(str((root / one["file"]).absolute()))
-    values = {"file": file, "line": max(one.get("line", 0), 1), "column": max(one.get("column", 0), 1)}
+    file = quote(str((root / finding["file"]).absolute()))
+    values = {
+        "file": file,
+        "line": max(finding.get("line", 0), 1),
+        "column": max(finding.get("column", 0), 1),
+    }
     for name, value in values.items():
         editor = editor.replace(f"{{{name}}}", str(value))
     return editor
 
 
-def _source(one: Mapping[str, Any]) -> str:
-    line = one.get("source", "")
+def _source(finding: Mapping[str, Any]) -> str:
+    line = finding.get("source", "")
     if not line.strip():
         return ""
-    start = one["column"] - 1
+    start = finding["column"] - 1
     if start < 0:
         return f'<pre class="source">{html.escape(line.strip())}</pre>'
-    end = max(start + one["width"], start + 1)
+    end = max(start + finding["width"], start + 1)
     before, marked, after = (html.escape(piece) for piece in (line[:start], line[start:end], line[end:]))
     return f'<pre class="source">{before.lstrip()}<mark>{marked}</mark>{after}</pre>'

@@ -33,10 +33,10 @@ CommandLine = Callable[[tuple[str, ...]], int]  # gives its exit code
 
 def looks() -> tuple[tuple[str, int, int, int], ...]:
     """Every file of cardsmith with its date and size."""
-    found = (
+    stamp = (
         (str(file), file.stat()) for file in sorted(_PACKAGE.rglob("*")) if file.suffix in {".py", ".csv"}
     )
-    return tuple((name, seen.st_mtime_ns, seen.st_ctime_ns, seen.st_size) for name, seen in found)
+    return tuple((name, seen.st_mtime_ns, seen.st_ctime_ns, seen.st_size) for name, seen in stamp)
 
 
 def run(command: CommandLine, arguments: tuple[str, ...], said: Path, complained: Path, root: Path) -> None:

@@ -52,10 +52,10 @@ class State:
         """The build that a recipe's page is of; with no recipe, that of any other page."""
         return self._own.get(recipe, self._whole)
 
-    def tell(self, told: News, *, of: str = "", but: str = "") -> None:
+    def tell(self, news: News, *, of: str = "", but: str = "") -> None:
         """Tell waiting pages of a build: all of them, those ``of`` one recipe, or all ``but`` that one's."""
         with self.changed:
-            self.told = replace(told, version=self.version + 1)
+            self.told = replace(news, version=self.version + 1)
             if of:
                 self._own[of] = self.version
             else:
@@ -121,28 +121,28 @@ class Server(ThreadingHTTPServer):
         for prefix, folder in self._folders:
             if path.startswith(prefix):
                 wanted = f"{folder}/{path.removeprefix(prefix)}"
-                for one in (wanted, f"{wanted}/index.html"):
+                for candidate in (wanted, f"{wanted}/index.html"):
                     try:
-                        data = self._output.read(one)
+                        data = self._output.read(candidate)
                     except (OSError, ValueError):  # a name too long, or of signs that no name has
                         return None
                     if data is None:
-                        data = self._instead(one)
-                    elif recipe_at(one):
-                        self._seen[plain(one)] = data
+                        data = self._instead(candidate)
+                    elif recipe_at(candidate):
+                        self._seen[plain(candidate)] = data
                     if data is not None:
-                        return data, PurePosixPath(one).suffix
+                        return data, PurePosixPath(candidate).suffix
                 return None
         return None
 
     def _instead(self, path: str) -> bytes | None:
         """What stands for a file of a recipe that has an error: its draft, else what was last there."""
-        recipe, told = recipe_at(path), self.state.told
-        if not recipe or not told.is_wrong(recipe):
+        recipe, news = recipe_at(path), self.state.told
+        if not recipe or not news.is_wrong(recipe):
             return None
         if not path.endswith(INDEX):
             return self._seen.get(plain(path))
-        draft = (told.drafts or {}).get(recipe)
+        draft = (news.drafts or {}).get(recipe)
         return draft.encode() if draft else self._seen.get(plain(path)) or unreadable(recipe).encode()
 
 
@@ -188,10 +188,10 @@ class _Handler(BaseHTTPRequestHandler):
     do_HEAD = do_GET  # noqa: N815
 
     def _file(self, path: str) -> None:
-        found, status = self.server.found(path), HTTPStatus.OK
-        if found is None:
-            found, status = self.server.found(f"{self.server.top}404.html"), HTTPStatus.NOT_FOUND
-        data, ending = found or (b"<!DOCTYPE html><head></head><body>Nothing is built yet.</body>", ".html")
+        content, status = self.server.found(path), HTTPStatus.OK
+        if content is None:
+            content, status = self.server.found(f"{self.server.top}404.html"), HTTPStatus.NOT_FOUND
+        data, ending = content or (b"<!DOCTYPE html><head></head><body>Nothing is built yet.</body>", ".html")
         kind = _kind(ending)
         if kind == "text/html":
             within = path.removeprefix(self.server.top).strip("/").removesuffix(INDEX)
@@ -199,8 +199,8 @@ class _Handler(BaseHTTPRequestHandler):
             text = data.decode("utf-8", "replace")
             state = self.server.state
             state.viewed = recipe
-            told = replace(state.told, version=state.version_of(recipe))
-            data = previewed(text, told, recipe, self.server.root).encode()
+            news = replace(state.told, version=state.version_of(recipe))
+            data = previewed(text, news, recipe, self.server.root).encode()
         self._send(status, kind, data)
 
     def _send(self, status: HTTPStatus, kind: str, data: bytes) -> None:

@@ -27,22 +27,22 @@ Looks = Mapping[str, tuple[int, ...]]
 
 def look(folders: tuple[Path, ...]) -> Looks:
     """The dates and sizes of all files in the folders; files that vanish meanwhile are left out."""
-    found: dict[str, tuple[int, ...]] = {}
+    stamps: dict[str, tuple[int, ...]] = {}
     waiting = [str(folder) for folder in folders]
     while waiting:
         try:
             with os.scandir(waiting.pop()) as entries:
-                for one in entries:
-                    if one.name.startswith("."):
+                for entry in entries:
+                    if entry.name.startswith("."):
                         continue
-                    if one.is_dir(follow_symlinks=False):
-                        waiting.append(one.path)
+                    if entry.is_dir(follow_symlinks=False):
+                        waiting.append(entry.path)
                     else:
-                        seen = one.stat()
-                        found[one.path] = (seen.st_mtime_ns, seen.st_ctime_ns, seen.st_size, seen.st_ino)
+                        seen = entry.stat()
+                        stamps[entry.path] = (seen.st_mtime_ns, seen.st_ctime_ns, seen.st_size, seen.st_ino)
         except OSError:
             continue
-    return found
+    return stamps
 
 
 def build(
@@ -72,10 +72,10 @@ def build(
             if running.exitcode is None and running.pid:
                 os.kill(running.pid, signal.SIGINT)
                 running.join()
-        told, fault = (file.read_text("utf-8") if file.is_file() else "" for file in (said, complained))
+        answer, fault = (file.read_text("utf-8") if file.is_file() else "" for file in (said, complained))
     try:
-        found = json.loads(told)
-        return News(findings=tuple(found["findings"]), drafts=found["drafts"], editor=found["editor"])
+        report = json.loads(answer)
+        return News(findings=tuple(report["findings"]), drafts=report["drafts"], editor=report["editor"])
     except (ValueError, KeyError):
         return News(fault=fault.strip() or f"the build ended with {running.exitcode}")
 
@@ -102,7 +102,7 @@ def follow(
     """
     folders = (root / "recipes", root / "templates", tables_folder(root))
     before: Looks | None = None
-    told: News | None
+    news: News | None
 
     def is_old() -> bool:
         return stop.is_set() or look(folders) != before
@@ -113,21 +113,23 @@ def follow(
             stop.wait(INTERVAL)
             continue
         before = now  # what changes while it builds is built next
-        first, told = state.viewed, None
-        if first and (found := building(root, True, stop.is_set, first)) and not found.fault:
-            told = state.told.with_recipe(first, found)
-            state.tell(told, of=first)
+        first, news = state.viewed, None
+        if first and (pages_news := building(root, True, stop.is_set, first)) and not pages_news.fault:
+            news = state.told.with_recipe(first, pages_news)
+            state.tell(news, of=first)
         for pages in (True, False):
-            found = building(root, pages, is_old if first or not pages else stop.is_set, "")
-            if found is None:
+            pages_news = building(root, pages, is_old if first or not pages else stop.is_set, "")
+            if pages_news is None:
                 break
-            if pages or found != told:  # the page that is looked at may show it already
-                state.tell(found, but=first if found == told else "")
-                said(found.fault or _summary(found.findings))
-            told = found
+            if pages or pages_news != news:  # the page that is looked at may show it already
+                state.tell(pages_news, but=first if pages_news == news else "")
+                said(pages_news.fault or _summary(pages_news.findings))
+            news = pages_news
 
 
 def _summary(findings: tuple[Mapping[str, Any], ...]) -> str:
-    errors = [one for one in findings if one["severity"] == "error"]
-    lines = [f"{one['file']}:{one['line']}: error: {one['what']} - {one['instead']}" for one in errors]
+    errors = [finding for finding in findings if finding["severity"] == "error"]
+    lines = [
+        f"{error['file']}:{error['line']}: error: {error['what']} - {error['instead']}" for error in errors
+    ]
     return "\n".join((*lines, f"built: {len(findings)} findings, {len(errors)} at error"))

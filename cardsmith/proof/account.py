@@ -40,7 +40,7 @@ class Account:
     @property
     def unbacked(self) -> int:
         """How many numbers changed without a trial behind them."""
-        return sum(one.missing for backings in self.backings for one in backings)
+        return sum(backing.missing for backings in self.backings for backing in backings)
 
     def snapshot(self, date: str) -> Snapshot:
         """The snapshot kept when it is issued on ``date``.
@@ -59,7 +59,7 @@ class Account:
             date=date,
             version=self.version,
             rests_on=recipe.tested.trial if recipe.tested else "",
-            trials=tuple(one.number for one in trials.trials) if trials else (),
+            trials=tuple(trial.number for trial in trials.trials) if trials else (),
             printed=self.fields,
             source=self.prepared.source,
         )
@@ -82,7 +82,7 @@ def account(
     latest = kept[-1] if kept else None
     same = latest is not None and latest.shows(version, fields)
     previous = (kept[-2] if len(kept) > 1 else None) if same else latest
-    found = changes(previous.printed, fields) if previous else Changes()
+    changed = changes(previous.printed, fields) if previous else Changes()
     known = previous.trials if previous else ()
     return Account(
         prepared=prepared,
@@ -93,9 +93,9 @@ def account(
         agreement=agreement(card, numbers, house),
         issued=latest if same else None,
         previous=previous,
-        changes=found,
+        changes=changed,
         backings=tuple(
-            tuple(backing(one, number, card.recipe, prepared.trials, known) for number in one.numbers)
-            for one in found.listed
+            tuple(backing(change, number, card.recipe, prepared.trials, known) for number in change.numbers)
+            for change in changed.listed
         ),
     )

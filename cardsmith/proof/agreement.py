@@ -52,12 +52,12 @@ class Agreement:
 
 def agreement(card: Card, numbers: Sequence[CardNumber], house: House) -> Agreement:
     """The statement for a card and its table of numbers."""
-    errors = [[one.error(system) for system in house.order] for one in numbers]
-    measured = [found for found in errors if any(error is not None for error in found)]
+    errors = [[number.error(system) for system in house.order] for number in numbers]
+    measured = [of_number for of_number in errors if any(error is not None for error in of_number)]
     return Agreement(
         numbers=len(numbers),
         measured=len(measured),
-        exact=sum(not any(found) for found in measured),
+        exact=sum(not any(of_number) for of_number in measured),
         columns=len(house.order),
         worst=tuple(_worst(numbers, house)),
         drifts=tuple(_drifts(card, house)),
@@ -65,9 +65,9 @@ def agreement(card: Card, numbers: Sequence[CardNumber], house: House) -> Agreem
 
 
 def _worst(numbers: Sequence[CardNumber], house: House) -> Iterator[Worst]:
-    shares = [one for one in numbers if not one.in_degrees]
+    shares = [number for number in numbers if not number.in_degrees]
     for system in house.order:
-        errors = [(abs(error), one) for one in shares if (error := one.error(system)) is not None]
+        errors = [(abs(error), share) for share in shares if (error := share.error(system)) is not None]
         if errors:
             _, worst = max(errors, key=lambda pair: pair[0])
             yield Worst(system=system, number=worst, error=worst.error(system) or Fraction(0))
@@ -89,4 +89,4 @@ def _drifts(card: Card, house: House) -> Iterator[Drift]:
 
 def _errors(lines: Sequence[CardIngredient], system: str) -> list[Fraction]:
     duals = [line.amount for line in lines if line.amount]
-    return [one.as_used(system) for one in duals]
+    return [dual.as_used(system) for dual in duals]

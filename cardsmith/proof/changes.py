@@ -61,53 +61,53 @@ class Changes:
 
 def changes(old: Sequence[ProofField], new: Sequence[ProofField]) -> Changes:
     """Compare two cards."""
-    found = pairs(old, new)
-    elsewhere = moved(found, old, new)
+    paired = pairs(old, new)
+    elsewhere = moved(paired, old, new)
     listed: list[TextChange] = []
     marks: dict[tuple[str, int], dict[str, Marks]] = {}
-    for place, one in enumerate(new):
-        if place not in found:
-            if one.text:
-                listed.append(_whole(ChangeKind.ADDED, one))
-                marks[one.spot] = _numbered(
-                    {cell: _all(words) for cell, words in one.words.items() if words}, len(listed)
+    for place, current in enumerate(new):
+        if place not in paired:
+            if current.text:
+                listed.append(_whole(ChangeKind.ADDED, current))
+                marks[current.spot] = _numbered(
+                    {cell: _all(words) for cell, words in current.words.items() if words}, len(listed)
                 )
             continue
-        before = old[found[place]]
+        before = old[paired[place]]
         moved_from = _stood(before) if place in elsewhere else ""
-        hunks, marked = _cells(before, one)
-        numbers = _renumbered(before.figures, one.figures)
+        hunks, marked = _cells(before, current)
+        numbers = _renumbered(before.figures, current.figures)
         if hunks or numbers or moved_from:
             kind = ChangeKind.CHANGED if hunks or numbers else ChangeKind.MOVED
             listed.append(
                 TextChange(
                     kind=kind,
-                    place=one.place,
-                    field=one,
+                    place=current.place,
+                    field=current,
                     hunks=hunks,
                     numbers=numbers,
                     moved_from=moved_from,
                 )
             )
             if moved_from:
-                cell = _cells_of(one)[0]
+                cell = _cells_of(current)[0]
                 marked[cell] = replace(marked.get(cell, Marks()), moved=True)
-            marks[one.spot] = _numbered(marked, len(listed))
-    kept = set(found.values())
-    for place, one in enumerate(old):
-        if place not in kept and one.text:
-            listed.append(_whole(ChangeKind.REMOVED, one))
-            _mark_gone(place, len(listed), old, new, found, marks)
+            marks[current.spot] = _numbered(marked, len(listed))
+    kept = set(paired.values())
+    for place, current in enumerate(old):
+        if place not in kept and current.text:
+            listed.append(_whole(ChangeKind.REMOVED, current))
+            _mark_gone(place, len(listed), old, new, paired, marks)
     return Changes(listed=tuple(listed), marks=marks)
 
 
 def _numbered(marks: Mapping[str, Marks], entry: int) -> dict[str, Marks]:
-    return {cell: replace(one, entry=entry) for cell, one in marks.items()}
+    return {cell: replace(mark, entry=entry) for cell, mark in marks.items()}
 
 
-def _cells_of(one: ProofField) -> list[str]:
+def _cells_of(current: ProofField) -> list[str]:
     """The cells whose words tell where a text begins and ends; the amounts of a line stand beside it."""
-    return [cell for cell in ("text", "item", "prep", "note") if one.words.get(cell)]
+    return [cell for cell in ("text", "item", "prep", "note") if current.words.get(cell)]
 
 
 def _mark_gone(
@@ -115,12 +115,12 @@ def _mark_gone(
     entry: int,
     old: Sequence[ProofField],
     new: Sequence[ProofField],
-    found: Mapping[int, int],
+    paired: Mapping[int, int],
     marks: dict[tuple[str, int], dict[str, Marks]],
 ) -> None:
     """Mark where the text at ``place`` stood: beside the nearest of its part and kind, else near by."""
     gone = old[place]
-    shown = {other: mine for mine, other in found.items() if _cells_of(new[mine])}
+    shown = {other: mine for mine, other in paired.items() if _cells_of(new[mine])}
     now = {other: mine for other, mine in shown.items() if old[other].kind != "photo"}
     if not now:
         return
@@ -131,9 +131,9 @@ def _mark_gone(
 
     other = min(now) if gone.kind == "photo" else min(now, key=far)  # a picture stands above everything else
     after = other < place and gone.kind != "photo"
-    one = new[now[other]]
-    cell = _cells_of(one)[-1 if after else 0]
-    cells = marks.setdefault(one.spot, {})
+    current = new[now[other]]
+    cell = _cells_of(current)[-1 if after else 0]
+    cells = marks.setdefault(current.spot, {})
     known = cells.get(cell, Marks())
     if after:
         cells[cell] = replace(known, after=(*known.after, entry))
@@ -141,52 +141,56 @@ def _mark_gone(
         cells[cell] = replace(known, before=(*known.before, entry))
 
 
-def _stood(one: ProofField) -> str:
-    if one.kind == "line":
-        return f"line {one.at + 1} of the list"
-    return f"{one.part}, {one.place}" if one.part and one.part not in one.place else one.place
+def _stood(current: ProofField) -> str:
+    if current.kind == "line":
+        return f"line {current.at + 1} of the list"
+    return (
+        f"{current.part}, {current.place}"
+        if current.part and current.part not in current.place
+        else current.place
+    )
 
 
 def _all(words: str) -> Marks:
     return Marks(new=frozenset(range(len(words.split()))))
 
 
-def _whole(kind: ChangeKind, one: ProofField) -> TextChange:
-    old, new = (one.text, "") if kind is ChangeKind.REMOVED else ("", one.text)
+def _whole(kind: ChangeKind, current: ProofField) -> TextChange:
+    old, new = (current.text, "") if kind is ChangeKind.REMOVED else ("", current.text)
     numbers = tuple(
         Renumbered(old=figure, new=None) if kind is ChangeKind.REMOVED else Renumbered(old=None, new=figure)
-        for figure in one.figures
+        for figure in current.figures
     )
     hunk = Hunk(before="", old=old, new=new, after="")
-    return TextChange(kind=kind, place=one.place, field=one, hunks=(hunk,), numbers=numbers)
+    return TextChange(kind=kind, place=current.place, field=current, hunks=(hunk,), numbers=numbers)
 
 
-def _cells(before: ProofField, one: ProofField) -> tuple[tuple[Hunk, ...], dict[str, Marks]]:
+def _cells(before: ProofField, current: ProofField) -> tuple[tuple[Hunk, ...], dict[str, Marks]]:
     hunks: list[Hunk] = []
     marked: dict[str, Marks] = {}
-    for cell in dict.fromkeys([*one.words, *before.words]):
-        found, marks = compare_words(before.words.get(cell, ""), one.words.get(cell, ""), cell)
-        hunks += found
-        if marks and one.words.get(cell):
+    for cell in dict.fromkeys([*current.words, *before.words]):
+        compared, marks = compare_words(before.words.get(cell, ""), current.words.get(cell, ""), cell)
+        hunks += compared
+        if marks and current.words.get(cell):
             marked[cell] = marks
         elif marks:  # all its words went out: it stood beside the item
-            words = len(one.words.get("item", "").split())
+            words = len(current.words.get("item", "").split())
             item = marked.get("item", Marks())
             marked["item"] = replace(item, gaps=item.gaps | {words})
     return tuple(hunks), marked
 
 
 def _renumbered(old: Sequence[FieldNumber], new: Sequence[FieldNumber]) -> tuple[Renumbered, ...]:
-    found: list[Renumbered] = []
+    renumbered: list[Renumbered] = []
     for kind, a, b, c, d in SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
         if kind == "equal":
             continue
         gone, came = [*old[a:b]], [*new[c:d]]
         for place in range(max(len(gone), len(came))):
-            found.append(
+            renumbered.append(
                 Renumbered(
                     old=gone[place] if place < len(gone) else None,
                     new=came[place] if place < len(came) else None,
                 )
             )
-    return tuple(found)
+    return tuple(renumbered)

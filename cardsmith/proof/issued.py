@@ -46,7 +46,7 @@ def checked_names(names: Iterable[str], shown: str) -> tuple[str, ...]:
     Raises:
         DamagedProof: a stray name, or a gap.
     """
-    found: dict[int, str] = {}
+    dates: dict[int, str] = {}
     for name in names:
         if name.startswith(".") or name in EDITIONS:
             continue
@@ -55,13 +55,13 @@ def checked_names(names: Iterable[str], shown: str) -> tuple[str, ...]:
             raise DamagedProof(
                 f"{shown}/{name} is not an issued proof; proofs are 01.json, 02.json and on: move it"
             )
-        found[int(match[1])] = name
-    missing = [number for number in range(1, max(found, default=0)) if number not in found]
+        dates[int(match[1])] = name
+    missing = [number for number in range(1, max(dates, default=0)) if number not in dates]
     if missing:
         raise DamagedProof(
             f"{shown}/ has no {file_name(missing[0])}; take it back from version control or a backup"
         )
-    return tuple(found[number] for number in sorted(found))
+    return tuple(dates[number] for number in sorted(dates))
 
 
 def read_proofs(recipe_file: Path, shown: str, edition: str = "") -> tuple[Snapshot, ...]:
@@ -89,8 +89,8 @@ def latest_proof(
     ``read`` gives the bytes of a file, or None where there is none.
     """
     number, data = 0, None
-    while (found := read(proof_folder(recipe_file, edition) / file_name(number + 1))) is not None:
-        number, data = number + 1, found
+    while (proof := read(proof_folder(recipe_file, edition) / file_name(number + 1))) is not None:
+        number, data = number + 1, proof
     if data is None:
         return None, ()
     name = f"{_shown(shown, edition)}/{file_name(number)}"

@@ -16,13 +16,13 @@ def pairs(old: Sequence[ProofField], new: Sequence[ProofField]) -> dict[int, int
 
     Unchanged texts are paired first, then those with the same key, then the most similar.
     """
-    found: dict[int, int] = {}
-    for kind in dict.fromkeys(one.kind for one in new):
-        mine = [place for place, one in enumerate(new) if one.kind == kind]
-        theirs = [place for place, one in enumerate(old) if one.kind == kind]
-        _pair_same(old, new, mine, theirs, found)
-        _pair_alike(old, new, mine, theirs, found)
-    return found
+    paired: dict[int, int] = {}
+    for kind in dict.fromkeys(field.kind for field in new):
+        mine = [place for place, field in enumerate(new) if field.kind == kind]
+        theirs = [place for place, field in enumerate(old) if field.kind == kind]
+        _pair_same(old, new, mine, theirs, paired)
+        _pair_alike(old, new, mine, theirs, paired)
+    return paired
 
 
 def _pair_same(
@@ -30,17 +30,17 @@ def _pair_same(
     new: Sequence[ProofField],
     mine: list[int],
     theirs: list[int],
-    found: dict[int, int],
+    paired: dict[int, int],
 ) -> None:
     """Equal words, of the same part where several are equal."""
     for same_part in (True, False):
-        for place in [one for one in mine if one not in found]:
-            for other in [one for one in theirs if one not in found.values()]:
-                one, before = new[place], old[other]
-                if (one.key, dict(one.words)) == (before.key, dict(before.words)) and (
-                    not same_part or one.part == before.part
+        for place in [own for own in mine if own not in paired]:
+            for other in [former for former in theirs if former not in paired.values()]:
+                field, before = new[place], old[other]
+                if (field.key, dict(field.words)) == (before.key, dict(before.words)) and (
+                    not same_part or field.part == before.part
                 ):
-                    found[place] = other
+                    paired[place] = other
                     break
 
 
@@ -49,41 +49,41 @@ def _pair_alike(
     new: Sequence[ProofField],
     mine: list[int],
     theirs: list[int],
-    found: dict[int, int],
+    paired: dict[int, int],
 ) -> None:
-    taken = set(found.values())
+    taken = set(paired.values())
     scores = []
-    for place in (one for one in mine if one not in found):
-        for other in (one for one in theirs if one not in taken):
-            one, before = new[place], old[other]
-            keyed = bool(one.key) and one.key == before.key
+    for place in (own for own in mine if own not in paired):
+        for other in (former for former in theirs if former not in taken):
+            field, before = new[place], old[other]
+            keyed = bool(field.key) and field.key == before.key
             single = len(mine) == len(theirs) == 1
-            score = likeness(before.text, one.text)
+            score = likeness(before.text, field.text)
             if keyed or single or score >= _ALIKE:
-                rank = (keyed, one.part == before.part, score)
+                rank = (keyed, field.part == before.part, score)
                 scores.append((rank, -abs(place - other), -place, -other))
     for _, _, place, other in sorted(scores, reverse=True):
-        if -place not in found and -other not in taken:
-            found[-place] = -other
+        if -place not in paired and -other not in taken:
+            paired[-place] = -other
             taken.add(-other)
 
 
-def moved(found: dict[int, int], old: Sequence[ProofField], new: Sequence[ProofField]) -> frozenset[int]:
+def moved(paired: dict[int, int], old: Sequence[ProofField], new: Sequence[ProofField]) -> frozenset[int]:
     """The places in ``new`` whose text has moved: within its kind, or to another part."""
     out: set[int] = set()
     renamed = {
         old[other].words["text"]: new[place].words["text"]
-        for place, other in found.items()
+        for place, other in paired.items()
         if new[place].kind == "part"
     }
-    for kind in dict.fromkeys(one.kind for one in new):
-        places = [place for place in sorted(found) if new[place].kind == kind]
-        kept = _longest_rising([found[place] for place in places])
+    for kind in dict.fromkeys(field.kind for field in new):
+        places = [place for place in sorted(paired) if new[place].kind == kind]
+        kept = _longest_rising([paired[place] for place in places])
         out |= {place for at, place in enumerate(places) if at not in kept}
         out |= {
             place
             for place in places
-            if renamed.get(old[found[place]].part, old[found[place]].part) != new[place].part
+            if renamed.get(old[paired[place]].part, old[paired[place]].part) != new[place].part
         }
     return frozenset(out)
 

@@ -52,7 +52,7 @@ def version_of_source(source: bytes) -> str:
 
 def write_snapshot(snapshot: Snapshot) -> bytes:
     """The file of a proof: JSON that people can read too; the same proof always gives the same bytes."""
-    told: dict[str, Any] = {
+    record: dict[str, Any] = {
         "format": FORMAT,
         "recipe": snapshot.recipe,
         "number": snapshot.number,
@@ -60,26 +60,26 @@ def write_snapshot(snapshot: Snapshot) -> bytes:
         "version": snapshot.version,
         "rests_on": snapshot.rests_on,
         "trials": list(snapshot.trials),
-        "printed": [_record(one) for one in snapshot.printed],
+        "printed": [_record(field) for field in snapshot.printed],
         "source": snapshot.source.split("\n"),
     }
-    told["seal"] = _seal(told)
-    return (json.dumps(told, indent=1, ensure_ascii=False) + "\n").encode()
+    record["seal"] = _seal(record)
+    return (json.dumps(record, indent=1, ensure_ascii=False) + "\n").encode()
 
 
-def _record(one: ProofField) -> dict[str, Any]:
-    told: dict[str, Any] = {"place": one.place, "kind": one.kind, "at": one.at}
-    told |= {name: value for name, value in (("key", one.key), ("part", one.part)) if value}
-    told["words"] = dict(one.words)
-    if one.figures:
-        told["figures"] = [
-            {"author": figure.author, "us": figure.us, "metric": figure.metric} for figure in one.figures
+def _record(field: ProofField) -> dict[str, Any]:
+    record: dict[str, Any] = {"place": field.place, "kind": field.kind, "at": field.at}
+    record |= {name: value for name, value in (("key", field.key), ("part", field.part)) if value}
+    record["words"] = dict(field.words)
+    if field.figures:
+        record["figures"] = [
+            {"author": figure.author, "us": figure.us, "metric": figure.metric} for figure in field.figures
         ]
-    return told
+    return record
 
 
-def _seal(told: dict[str, Any]) -> str:
-    unsealed = {key: value for key, value in told.items() if key != "seal"}
+def _seal(record: dict[str, Any]) -> str:
+    unsealed = {key: value for key, value in record.items() if key != "seal"}
     text = json.dumps(unsealed, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
     return hashlib.sha256(text.encode()).hexdigest()
 
@@ -90,24 +90,24 @@ def read_snapshot(data: bytes, shown: str, number: int) -> Snapshot:
     Raises:
         DamagedProof: cut short, edited, or of another number.
     """
-    told = _told(data, shown)
+    record = _told(data, shown)
     try:
-        if set(told) != set(_KEYS) or told["format"] != FORMAT:
+        if set(record) != set(_KEYS) or record["format"] != FORMAT:
             raise _damaged(shown, "its keys are not those of a proof")
-        if told["seal"] != _seal(told):
+        if record["seal"] != _seal(record):
             raise _damaged(shown, "it was edited after it was issued")
-        if told["number"] != number:
-            raise _damaged(shown, f"it is proof {told['number']} by its own words")
-        datetime.date.fromisoformat(told["date"])
+        if record["number"] != number:
+            raise _damaged(shown, f"it is proof {record['number']} by its own words")
+        datetime.date.fromisoformat(record["date"])
         return Snapshot(
-            recipe=str(told["recipe"]),
+            recipe=str(record["recipe"]),
             number=number,
-            date=told["date"],
-            version=str(told["version"]),
-            rests_on=str(told["rests_on"]),
-            trials=tuple(int(one) for one in told["trials"]),
-            printed=tuple(_field(one) for one in told["printed"]),
-            source="\n".join(told["source"]),
+            date=record["date"],
+            version=str(record["version"]),
+            rests_on=str(record["rests_on"]),
+            trials=tuple(int(number) for number in record["trials"]),
+            printed=tuple(_field(field) for field in record["printed"]),
+            source="\n".join(record["source"]),
         )
     except (KeyError, TypeError, ValueError, AttributeError) as fault:
         raise _damaged(shown, f"it can't be read ({fault})") from fault
@@ -117,28 +117,30 @@ def _told(data: bytes, shown: str) -> dict[str, Any]:
     if len(data) > LONGEST:
         raise _damaged(shown, f"it has more than {LONGEST} bytes")
     try:
-        told = json.loads(data)
+        record = json.loads(data)
     except (ValueError, RecursionError) as fault:
         raise _damaged(shown, "it is not a complete JSON file") from fault
-    if not isinstance(told, dict):
+    if not isinstance(record, dict):
         raise _damaged(shown, "it is not a proof")
-    return told
+    return record
 
 
-def _field(told: dict[str, Any]) -> ProofField:
+def _field(record: dict[str, Any]) -> ProofField:
     return ProofField(
-        kind=told["kind"],
-        at=told["at"],
-        place=told["place"],
-        key=told.get("key", ""),
-        part=told.get("part", ""),
-        words={str(cell): str(words) for cell, words in told["words"].items()},
-        figures=tuple(_figures(told.get("figures", ()))),
+        kind=record["kind"],
+        at=record["at"],
+        place=record["place"],
+        key=record.get("key", ""),
+        part=record.get("part", ""),
+        words={str(cell): str(words) for cell, words in record["words"].items()},
+        figures=tuple(_figures(record.get("figures", ()))),
     )
 
 
-def _figures(told: Sequence[dict[str, str]]) -> list[FieldNumber]:
-    return [FieldNumber(author=one["author"], us=one["us"], metric=one["metric"]) for one in told]
+def _figures(records: Sequence[dict[str, str]]) -> list[FieldNumber]:
+    return [
+        FieldNumber(author=record["author"], us=record["us"], metric=record["metric"]) for record in records
+    ]
 
 
 def _damaged(shown: str, what: str) -> DamagedProof:

@@ -66,24 +66,26 @@ def backing(
     every = trials.trials if trials else ()
     if change.kind is ChangeKind.REMOVED:
         if kind == "line" and number.old is change.field.figures[0]:
-            return _said([one for one in every if not _has(one, change.field.key)], known)
+            return _said([trial for trial in every if not _has(trial, change.field.key)], known)
         return _NOT_RECORDED
     if number.new is None:
         return _NOT_RECORDED
     if kind == "line" and number.new is change.field.figures[0]:
         line = recipe.ingredients[at]
-        return _said([one for one in every if _same_amount(recipe, line, one)], known, recipe)
+        return _said([trial for trial in every if _same_amount(recipe, line, trial)], known, recipe)
     if kind == "step":
         step = recipe.steps[at]
-        span = next((one for one in _measures(step) if _plain(one.text) == number.new.author), None)
+        span = next(
+            (measure for measure in _measures(step) if _plain(measure.text) == number.new.author), None
+        )
         if span is not None and span.quantity.dimension is Dimension.DURATION:
-            return _said([one for one in every if _lasted(step, span, one)], known)
+            return _said([trial for trial in every if _lasted(step, span, trial)], known)
         if span is not None and span.quantity.dimension is Dimension.TEMPERATURE:
-            return _said([one for one in every if _read(span, one)], known)
+            return _said([trial for trial in every if _read(span, trial)], known)
     if kind == "makes" and recipe.yields and recipe.yields.makes_count is not None:
         count = recipe.yields.makes_count
         if number.new.author == figure(count):
-            return _said([one for one in every if one.value("pieces") == count], known)
+            return _said([trial for trial in every if trial.value("pieces") == count], known)
     return _NOT_RECORDED
 
 
@@ -108,16 +110,16 @@ def food_key(line: Ingredient) -> str:
 def _same_amount(recipe: Recipe, line: Ingredient, trial: Trial) -> bool:
     """Whether the trial's formula has this line's amount, at whatever batch fits most of the list."""
     held = compared(recipe.ingredients, trial)
-    mine = next((one for one in totals(recipe.ingredients) if same_food(one.line, line)), None)
-    theirs = next((one for one in totals(trial.ingredients) if same_food(one.line, line)), None)
+    mine = next((total for total in totals(recipe.ingredients) if same_food(total.line, line)), None)
+    theirs = next((total for total in totals(trial.ingredients) if same_food(total.line, line)), None)
     if mine is None or theirs is None or not _comparable(mine, theirs):
         return False
     return all(not same_food(printed.line, line) for printed, _ in held.unlike)
 
 
-def _comparable(one: FoodTotal, other: FoodTotal) -> bool:
-    by_size = one.size is not None and bool(other.size) and one.dimension is other.dimension
-    return by_size or (one.grams is not None and bool(other.grams))
+def _comparable(total: FoodTotal, other: FoodTotal) -> bool:
+    by_size = total.size is not None and bool(other.size) and total.dimension is other.dimension
+    return by_size or (total.grams is not None and bool(other.grams))
 
 
 def _lasted(step: Step, span: Measured, trial: Trial) -> bool:
@@ -130,16 +132,16 @@ def _read(span: Measured, trial: Trial) -> bool:
 
 def _said(bearing: list[Trial], known: tuple[int, ...], recipe: Recipe | None = None) -> Backing:
     """The newest kept trials first; dropped trials alone support nothing."""
-    kept = [one for one in bearing if one.call != DROPPED]
+    kept = [trial for trial in bearing if trial.call != DROPPED]
     if not bearing:
         return _NONE
     if not kept:
-        numbers = listed([str(one.number) for one in bearing])
+        numbers = listed([str(trial.number) for trial in bearing])
         said = f"no kept trial behind it, only dropped trial{'s' if len(bearing) > 1 else ''} {numbers}"
         return Backing(standing=Standing.DROPPED_ONLY, said=said)
     latest = kept[-1]
     since = "" if latest.number in known else ", made since,"
-    others = f", as trial{'s' if len(kept) > 2 else ''} {listed([str(one.number) for one in kept[:-1]])}"
+    others = f", as trial{'s' if len(kept) > 2 else ''} {listed([str(trial.number) for trial in kept[:-1]])}"
     batch = _batch(recipe, latest) if recipe else ""
     return Backing(
         standing=Standing.BORNE_OUT,

@@ -70,24 +70,24 @@ def _fractions(text: str) -> Iterator[_Fraction]:
 MOST_FIGURES = 6
 
 
-def _replaced(text: str, told: Callable[[str, _Fraction], str]) -> str:
+def _replaced(text: str, say_fraction: Callable[[str, _Fraction], str]) -> str:
     """``text`` with each fraction replaced by ``told``, which is given its printed form too."""
     pieces: list[str] = []
     done = 0
-    for one in _fractions(text):
-        pieces += [text[done : one.start], told(text[one.start : one.end], one)]
-        done = one.end
+    for fraction in _fractions(text):
+        pieces += [text[done : fraction.start], say_fraction(text[fraction.start : fraction.end], fraction)]
+        done = fraction.end
     return "".join([*pieces, text[done:]])
 
 
 def spoken(text: str, say: FixedWords = ENGLISH) -> str:
     """Plain text with its fractions in words, for a label that is only heard."""
-    return _replaced(text, lambda _, one: _words(one, say))
+    return _replaced(text, lambda _, fraction: _words(fraction, say))
 
 
 def fractions_in(text: str) -> tuple[str, ...]:
     """The fractions of plain text, each with its whole number: ``1½``."""
-    return tuple(text[one.start : one.end] for one in _fractions(text))
+    return tuple(text[fraction.start : fraction.end] for fraction in _fractions(text))
 
 
 def aloud(markup: Markup, say: FixedWords = ENGLISH) -> Markup:
@@ -100,9 +100,11 @@ def named(markup: Markup, say: FixedWords = ENGLISH) -> Markup:
     return _in_text(markup, partial(_one, say))
 
 
-def _in_text(markup: Markup, told: Callable[[str, _Fraction], str]) -> Markup:
+def _in_text(markup: Markup, say_fraction: Callable[[str, _Fraction], str]) -> Markup:
     pieces = _TAG.split(_NAMED.sub(r"\1", str(markup)))
-    return Markup("".join(piece if piece.startswith("<") else _replaced(piece, told) for piece in pieces))
+    return Markup(
+        "".join(piece if piece.startswith("<") else _replaced(piece, say_fraction) for piece in pieces)
+    )
 
 
 def text(plain: str, say: FixedWords = ENGLISH) -> Markup:
@@ -110,33 +112,37 @@ def text(plain: str, say: FixedWords = ENGLISH) -> Markup:
     return aloud(escape(marks(plain)), say)
 
 
-def _both(say: FixedWords, seen: str, one: _Fraction) -> str:
-    return f'<span aria-hidden="true">{seen}</span><span class="aloud">{_words(one, say)}</span>'
+def _both(say: FixedWords, seen: str, fraction: _Fraction) -> str:
+    return f'<span aria-hidden="true">{seen}</span><span class="aloud">{_words(fraction, say)}</span>'
 
 
-def _one(say: FixedWords, seen: str, one: _Fraction) -> str:
-    return f'<span role="img" aria-label="{_words(one, say)}">{seen}</span>'
+def _one(say: FixedWords, seen: str, fraction: _Fraction) -> str:
+    return f'<span role="img" aria-label="{_words(fraction, say)}">{seen}</span>'
 
 
-def _words(one: _Fraction, say: FixedWords) -> str:
+def _words(fraction: _Fraction, say: FixedWords) -> str:
     """English joins both in its own way, ``one and a half``; others say what their table has of it."""
-    part = _part(one)
+    part = _part(fraction)
     if say.language.startswith("en"):
-        return part if not one.whole else _english(one, part)
-    told = say.phrases.get(part) or say("{over} over {under}", over=one.over, under=one.under)
-    return say("{whole} and {part}", whole=one.whole, part=told) if one.whole else told
+        return part if not fraction.whole else _english(fraction, part)
+    said = say.phrases.get(part) or say("{over} over {under}", over=fraction.over, under=fraction.under)
+    return say("{whole} and {part}", whole=fraction.whole, part=said) if fraction.whole else said
 
 
-def _part(one: _Fraction) -> str:
-    name = (_NAMES if one.sign else _BUILT).get(one.under)
+def _part(fraction: _Fraction) -> str:
+    name = (_NAMES if fraction.sign else _BUILT).get(fraction.under)
     if name is None:
-        return f"{one.over} over {one.under}"
-    if one.over == 1:
+        return f"{fraction.over} over {fraction.under}"
+    if fraction.over == 1:
         return f"one {name}"
-    return f"{_WHOLE[one.over] if one.sign else one.over} {name}s"
+    return f"{_WHOLE[fraction.over] if fraction.sign else fraction.over} {name}s"
 
 
-def _english(one: _Fraction, part: str) -> str:
-    count = _WHOLE[int(one.whole)] if len(one.whole) <= 2 and int(one.whole) < len(_WHOLE) else one.whole
+def _english(fraction: _Fraction, part: str) -> str:
+    count = (
+        _WHOLE[int(fraction.whole)]
+        if len(fraction.whole) <= 2 and int(fraction.whole) < len(_WHOLE)
+        else fraction.whole
+    )
     vowel = "an" if part == "one eighth" else "a"
     return f"{count} and {vowel} {part[4:]}" if part.startswith("one ") else f"{count} and {part}"

@@ -35,7 +35,7 @@ def style(templates: Path, *names: str, fonts: str = "") -> Markup:
     if fonts:
         css = with_near_faces(css, templates)
     css = "\n".join(line.strip() for line in _COMMENT.sub("", css).splitlines() if line.strip())
-    css = _SPACE.sub(lambda found: found[1] or found[2] or ":", css).replace(";}", "}")
+    css = _SPACE.sub(lambda match: match[1] or match[2] or ":", css).replace(";}", "}")
     if fonts:
         return Markup(css.replace('"webfonts/', f'"{fonts}'))  # the house's own file, not a recipe's text
     for font in sorted((templates / "webfonts").glob("*.woff2")):

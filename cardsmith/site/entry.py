@@ -66,7 +66,11 @@ class Entry:
     @property
     def updated(self) -> str:
         """The day of publication or of the last correction; empty before publication."""
-        return max((self.published, *(one.date for one in self.corrections))) if self.published else ""
+        return (
+            max((self.published, *(correction.date for correction in self.corrections)))
+            if self.published
+            else ""
+        )
 
     @property
     def first_name(self) -> str:
@@ -75,10 +79,15 @@ class Entry:
 
     def record(self) -> dict[str, Any]:
         """The entry as JSON values, equal before writing and after reading."""
-        found = {field.name: getattr(self, field.name) for field in fields(self)}
-        values = {name: list(value) if isinstance(value, tuple) else value for name, value in found.items()}
-        corrections = [[one.date, one.what] for one in self.corrections]
-        return values | {"corrections": corrections, "editions": [one.record() for one in self.editions]}
+        values_of = {field.name: getattr(self, field.name) for field in fields(self)}
+        values = {
+            name: list(value) if isinstance(value, tuple) else value for name, value in values_of.items()
+        }
+        corrections = [[correction.date, correction.what] for correction in self.corrections]
+        return values | {
+            "corrections": corrections,
+            "editions": [edition.record() for edition in self.editions],
+        }
 
 
 def entry_from(record: Mapping[str, Any]) -> Entry:
@@ -99,7 +108,7 @@ def entry_of(card: Card, house: House, picture: str = "") -> Entry:
     """What the collection should know of a card; ``picture`` is the file beside its page that shows it."""
     recipe, say = card.recipe, fixed_words(house.language)
     makes, serves = yield_sentences(card, house, say)
-    told = outline(card, house, say)
+    outlined = outline(card, house, say)
     total = recipe.time.total if recipe.time else None
     foods = [line.food for line in recipe.ingredients if line.food]
     food_names = (name for food in foods for name in (food.name, food.uk_name, *food.aliases))
@@ -113,8 +122,8 @@ def entry_of(card: Card, house: House, picture: str = "") -> Entry:
         cuisine=recipe.cuisine,
         makes=marks(makes),
         serves=marks(serves),
-        active=marks(told["active"]),
-        total=marks(told["total"]),
+        active=marks(outlined["active"]),
+        total=marks(outlined["total"]),
         total_seconds=round(total.high) if total else None,
         sure_allergens=card.sure_allergens,
         possible_allergens=card.possible_allergens,
@@ -125,7 +134,9 @@ def entry_of(card: Card, house: House, picture: str = "") -> Entry:
         other_names=_unique(name for name in food_names if name not in named),
         foods=_unique(_name_of(food, house) for food in foods if _is_of_weight(food)),
         published=recipe.published.date if recipe.published else "",
-        corrections=tuple(Noted(date=one.date, what=marks(one.what)) for one in recipe.corrections),
+        corrections=tuple(
+            Noted(date=correction.date, what=marks(correction.what)) for correction in recipe.corrections
+        ),
         formerly=_unique(name.text for name in recipe.formerly),
         picture=picture,
         shares_title=answers(recipe),

@@ -47,9 +47,9 @@ def with_near_faces(css: str, templates: Path) -> str:
         made.setdefault(family, []).extend(_near(family, body, templates, serif=serif.get(family, True)))
     named = {family: ", ".join(f'"{name}"' for name in _names(family)) for family in made}
 
-    def joined(found: re.Match[str]) -> str:
-        near = named.get(found[2])
-        return f"{found[1]}, {near}{found[3]}" if near else found[0]
+    def joined(match: re.Match[str]) -> str:
+        near = named.get(match[2])
+        return f"{match[1]}, {near}{match[3]}" if near else match[0]
 
     return _STACK.sub(joined, css) + "\n" + "\n".join(rule for rules in made.values() for rule in rules)
 
@@ -77,20 +77,20 @@ def _rule(family: str, cut: str, row: Mapping[str, str], font: Metrics) -> str:
         "descent-override": font.descent / scale,
         "line-gap-override": font.gap / scale,
     }
-    told = "; ".join(f"{name}: {100 * share:.1f}%" for name, share in shares.items())
+    scales = "; ".join(f"{name}: {100 * share:.1f}%" for name, share in shares.items())
     source = f'local("{local}"), local("{local.replace(" ", "-")}")'
-    return f'@font-face {{ font-family: "{family}"; {cut} src: {source}; {told}; }}'
+    return f'@font-face {{ font-family: "{family}"; {cut} src: {source}; {scales}; }}'
 
 
 @cache
 def _sets() -> tuple[tuple[Mapping[str, str], ...], ...]:
     """The faces of one maker each: where none of the first is there, those of the next are tried."""
     makers = {"Arial": "first", "Times": "first"}
-    found: dict[str, list[Mapping[str, str]]] = {}
+    by_family: dict[str, list[Mapping[str, str]]] = {}
     for row in table("near_faces"):
         first = row["local"].partition(" ")[0]
-        found.setdefault(makers.get(first, first), []).append(row)
-    return tuple(tuple(rows) for rows in found.values())
+        by_family.setdefault(makers.get(first, first), []).append(row)
+    return tuple(tuple(rows) for rows in by_family.values())
 
 
 def _names(family: str) -> tuple[str, ...]:

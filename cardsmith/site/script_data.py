@@ -13,5 +13,5 @@ def json_in_html(values: Any) -> Markup:
 
     Source: HTML Living Standard, 4.12.1.3 "Restrictions for contents of script elements".
     """
-    told = json.dumps(values, ensure_ascii=False, separators=(",", ":"), default=dict)
-    return Markup(told.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029"))
+    text = json.dumps(values, ensure_ascii=False, separators=(",", ":"), default=dict)
+    return Markup(text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029"))

@@ -25,4 +25,6 @@ class PageLink:
 
 def ways(home: str, say: FixedWords, page: str = "") -> tuple[PageLink, ...]:
     """Those of a page, from which ``home`` leads to the top of its edition; ``page`` is the one it is."""
-    return tuple(PageLink(href=home + one, text=say(text), current=one == page) for one, text in WAYS)
+    return tuple(
+        PageLink(href=home + page_path, text=say(text), current=page_path == page) for page_path, text in WAYS
+    )

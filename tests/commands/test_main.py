@@ -245,6 +245,22 @@ def test_explain_gives_reason_and_source(capsys: pytest.CaptureFixture[str]) -> 
     assert "source:" in told
 
 
+@pytest.mark.parametrize(("name", "says"), [("kinds", "cookie"), ("printers", "offset (ours)")])
+def test_explain_helps_while_the_house_file_has_faults(
+    publication: Path, capsys: pytest.CaptureFixture[str], name: str, says: str
+) -> None:
+    templates = publication / "templates"
+    templates.mkdir()
+    (templates / "house.yaml").write_text("lnguage: en\n", encoding="utf-8")
+    assert main(["check"]) == MISUSED
+    capsys.readouterr()
+    assert main(["explain", name]) == FINE
+    printed = capsys.readouterr()
+    assert says in printed.out
+    assert "there is no key “lnguage”; write: language:" in printed.err
+    assert "left out here" in printed.err
+
+
 def test_explain_offers_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["explain", "scale-mising"]) == MISUSED
     assert "did you mean 'scale-missing'?" in capsys.readouterr().err

@@ -24,7 +24,7 @@ def draft(trials: Trials, number: int, title: str) -> str:
     """
     trial = trials.get(number)
     if trial is None:
-        known = ", ".join(str(one.number) for one in trials.trials) or "none"
+        known = ", ".join(str(trial.number) for trial in trials.trials) or "none"
         raise CardsmithError(f"there is no trial {number}; trials here: {known}")
     rows = trials.source.split("\n")
     lines = [f"title: {plain_text(title)}"]
@@ -61,9 +61,9 @@ def method_of(trials: Trials, trial: Trial) -> tuple[str, ...]:
     while (parent := trials.get(lineage[-1].parent or 0)) is not None:
         lineage.append(parent)
     changed = [
-        f"trial {one.number} did: {change.text}"
-        for one in reversed(lineage)
-        for change in one.changes
+        f"trial {trial.number} did: {change.text}"
+        for trial in reversed(lineage)
+        for change in trial.changes
         if change.verb is Verb.METHOD
     ]
     heat = heating(trial)

@@ -61,8 +61,8 @@ def read_trials(
     reader = _TrialsReader(larder)
     trials: list[Trial] = []
     for node in mappings_of(root, "trials"):
-        if (one := reader.trial(node, tuple(trials))) is not None:
-            trials.append(one)
+        if (read_trial := reader.trial(node, tuple(trials))) is not None:
+            trials.append(read_trial)
     tastings = tuple(
         tasting
         for node in mappings_of(root, "tastings")
@@ -70,7 +70,7 @@ def read_trials(
     )
     aim = root.get("aim")
     held = aim if isinstance(aim, Mapping) else root
-    found = Trials(
+    read = Trials(
         where=root.where,
         name=name,
         trials=tuple(trials),
@@ -83,8 +83,8 @@ def read_trials(
         source=source.text,
     )
     of_ballots = [fault for tasting in tastings for fault in ballot_faults(tasting)]
-    told = (*source.findings, *misshapen, *reader.findings, *of_ballots, *unknown_faults(found))
-    return found, in_order(told)
+    findings = (*source.findings, *misshapen, *reader.findings, *of_ballots, *unknown_faults(read))
+    return read, in_order(findings)
 
 
 def read_trial(
@@ -122,13 +122,13 @@ class _TrialsReader:
         number = self.number(node, "trial", "4")
         if number is None:
             return None
-        if any(one.number == number for one in before):
+        if any(trial.number == number for trial in before):
             what = f"trial {number} stands here a second time"
-            free = max(one.number for one in before) + 1
+            free = max(trial.number for trial in before) + 1
             self.tell("trial-repeated", node.where, what, f"a number of its own: trial: {free}")
             return None
-        own, found = read_parts(node, self.larder, System.US)
-        self.findings += found
+        own, findings = read_parts(node, self.larder, System.US)
+        self.findings += findings
         parent = self.parent(node, before)
         parts, changes = self.formula(node, own, parent)
         oven = node.get("oven")
@@ -178,9 +178,9 @@ class _TrialsReader:
         if text_of(node, "from") is None:
             return None
         number = self.number(node, "from", "3")
-        parent = next((one for one in before if one.number == number), None)
+        parent = next((trial for trial in before if trial.number == number), None)
         if number is not None and parent is None:
-            known = ", ".join(str(one.number) for one in before) or "none"
+            known = ", ".join(str(trial.number) for trial in before) or "none"
             place = text_of(node, "from") or node.where
             what = f"trial {number} does not stand before this one"
             self.tell("trial-unknown-parent", place, what, f"one of the trials above: {known}")
@@ -208,8 +208,8 @@ class _TrialsReader:
         changes: list[TrialChange] = []
         value = node.get("change")
         for item in value.items if isinstance(value, Sequence) else ():
-            parts, change, found = read_change(item, parts, parent.number, self.larder)
-            self.findings += found
+            parts, change, findings = read_change(item, parts, parent.number, self.larder)
+            self.findings += findings
             changes += [change] if change else []
         changes += [read_method(text) for text in texts_of(node, "method")]
         steps = next((part.steps for part in own if part.steps), None)
@@ -227,13 +227,13 @@ class _TrialsReader:
         )
 
     def temperature(self, text: Text) -> Quantity | None:
-        found = read_temperature(text.text)
-        if found is None:
+        quantity = read_temperature(text.text)
+        if quantity is None:
             self.tell(
                 "unreadable-temperature", text, f"“{text.text}” is not a temperature", "such as: 160 °C"
             )
             return None
-        return found
+        return quantity
 
     def degrees(self, text: Text) -> Fraction | None:
         """A signed difference of temperature in °C: ``+6 °C``, ``8 °C cooler``."""
@@ -245,14 +245,14 @@ class _TrialsReader:
         return degrees
 
     def measured(self, node: Mapping) -> dict[str, Measurement]:
-        found: dict[str, Measurement] = {}
+        measured: dict[str, Measurement] = {}
         for row in table("bench_measures"):
             text = text_of(node, row["name"])
             if text is not None and text.text:
                 reading, faults = read_reading(text, row["dimension"], row["example"])
                 self.findings += faults
-                found |= {row["name"]: reading} if reading else {}
-        return found
+                measured |= {row["name"]: reading} if reading else {}
+        return measured
 
     def share(self, node: Mapping, key: str) -> Fraction | None:
         text = text_of(node, key)
@@ -290,15 +290,15 @@ class _TrialsReader:
 
     def allowed(self, node: Mapping) -> tuple[Factor, ...]:
         value = node.get("levers")
-        found: list[Factor] = []
+        factors: list[Factor] = []
         for item in value.items if isinstance(value, Sequence) else ():
             factor, faults = read_factor(item, self.larder)
             self.findings += faults
-            found += [factor] if factor is not None else []
-        if len(found) > MOST_FACTORS:
-            what = f"{len(found)} levers are more than a few trials can tell apart"
+            factors += [factor] if factor is not None else []
+        if len(factors) > MOST_FACTORS:
+            what = f"{len(factors)} levers are more than a few trials can tell apart"
             self.tell("too-many-levers", node.where, what, f"at most {MOST_FACTORS}")
-        return tuple(found[:MOST_FACTORS])
+        return tuple(factors[:MOST_FACTORS])
 
     def number(self, node: Mapping, key: str, example: str) -> int | None:
         text = text_of(node, key)
@@ -359,7 +359,7 @@ class _TrialsReader:
             date=self.date(node),
             question=word_of(node, "question"),
             attributes=tuple(text.text for text in texts_of(node, "attributes")),
-            results=tuple(one for item in mappings_of(node, "results") if (one := self.result(item))),
+            results=tuple(result for item in mappings_of(node, "results") if (result := self.result(item))),
         )
 
     def result(self, node: Mapping) -> Result | None:
@@ -392,7 +392,7 @@ class _TrialsReader:
 
 def _clocked(entries: tuple[Text, ...]) -> tuple[Clocked, ...]:
     """The log with its clock times; one earlier than its predecessor belongs to the next day."""
-    found: list[Clocked] = []
+    clocked: list[Clocked] = []
     day = last = 0
     for entry in entries:
         clock = read_clock(entry.text)
@@ -403,5 +403,5 @@ def _clocked(entries: tuple[Text, ...]) -> tuple[Clocked, ...]:
                 day, minute = day + 24 * 60, minute + 24 * 60
             last = minute
         text = clock[1] if clock is not None else entry.text
-        found.append(Clocked(where=entry.where, text=text, minute=minute))
-    return tuple(found)
+        clocked.append(Clocked(where=entry.where, text=text, minute=minute))
+    return tuple(clocked)

@@ -16,10 +16,10 @@ def read_reading(text: Text, dimension: str, example: str) -> tuple[Measurement 
     value: Fraction | None = None
     match dimension:
         case "percent":
-            value, found = read_share(text)
+            value, findings = read_share(text)
             return (
                 Measurement(where=text.where, text=text.text, value=value) if value is not None else None
-            ), found
+            ), findings
         case "number":
             value = read_number(text.text)
         case "temperature":

@@ -20,9 +20,9 @@ _SHORT = 100  # characters of a line that holds a list or keys in brackets
 
 def plain_text(text: str) -> str:
     """A text as YAML takes it: in quotes where it would read another thing."""
-    told = " ".join(text.split())
-    fits = _PLAIN.fullmatch(told) and ": " not in told and not told.endswith(":")
-    return told if fits else quoted(told)
+    on_one_line = " ".join(text.split())
+    fits = _PLAIN.fullmatch(on_one_line) and ": " not in on_one_line and not on_one_line.endswith(":")
+    return on_one_line if fits else quoted(on_one_line)
 
 
 def inline(node: Node) -> str:
@@ -59,7 +59,7 @@ def block(node: Node, indent: int) -> Iterator[str]:
 def _is_short(node: Node) -> bool:
     """Whether a node holds texts alone, and so may stand on one line."""
     values = node.items if isinstance(node, Sequence) else [value for _, value in node.entries]  # type: ignore[union-attr]
-    return all(isinstance(one, Scalar) for one in values)
+    return all(isinstance(value, Scalar) for value in values)
 
 
 def appended(old: Trials | None, source: str, file: str, node: Mapping, larder: Larder) -> str:
@@ -69,12 +69,12 @@ def appended(old: Trials | None, source: str, file: str, node: Mapping, larder: 
         CardsmithError: its list stands in brackets, so that no line can be put behind it.
     """
     text = _with(source, file, node)
-    found, _ = read_trials(old.name if old else "", text.encode(), file, larder)
+    trials, _ = read_trials(old.name if old else "", text.encode(), file, larder)
     before = old.trials if old else ()
-    if found is None or found.trials[:-1] != before:
-        told = "\n".join(block(Sequence(items=(node,), where=node.where), 2))
+    if trials is None or trials.trials[:-1] != before:
+        written = "\n".join(block(Sequence(items=(node,), where=node.where), 2))
         what = f"{file}: the trial can't be put behind the others here; write it there by hand"
-        raise CardsmithError(f"{what}:\n{told}")
+        raise CardsmithError(f"{what}:\n{written}")
     return text
 
 
@@ -95,9 +95,9 @@ def _with(source: str, file: str, node: Mapping) -> str:
     return "\n".join((*rows[:end], "", *made, *rows[end:])).rstrip("\n") + "\n"
 
 
-def same(one: Trial, other: Trial) -> bool:
+def same(trial: Trial, other: Trial) -> bool:
     """Whether two trials say the same, wherever they stand and whatever their numbers."""
-    return _placeless(replace(one, number=1)) == _placeless(replace(other, number=1))
+    return _placeless(replace(trial, number=1)) == _placeless(replace(other, number=1))
 
 
 def _placeless(value: object) -> object:
@@ -109,5 +109,5 @@ def _placeless(value: object) -> object:
     if isinstance(value, dict):
         return {name: _placeless(inner) for name, inner in value.items()}
     if is_dataclass(value):
-        return tuple(_placeless(getattr(value, one.name)) for one in fields(value))
+        return tuple(_placeless(getattr(value, field.name)) for field in fields(value))
     return value

@@ -130,7 +130,7 @@ def balance(trial: Trial) -> Balance:
     if into and out and not mixed.unweighed:
         low, high = mixed.solids
         moisture = (1 - into * high / out, 1 - into * low / out)
-    found = Balance(
+    balance = Balance(
         mixture=mixed,
         mixed=trial.value("mixed"),
         into=into,
@@ -141,39 +141,41 @@ def balance(trial: Trial) -> Balance:
         heating=heating(trial),
         slips=(),
     )
-    slips = tuple(_slips(trial, found))
+    slips = tuple(_slips(trial, balance))
     return replace(
-        found, moisture=(max(moisture[0], Fraction(0)), moisture[1]) if moisture else None, slips=slips
+        balance, moisture=(max(moisture[0], Fraction(0)), moisture[1]) if moisture else None, slips=slips
     )
 
 
-def _slips(trial: Trial, found: Balance) -> Iterator[str]:
+def _slips(trial: Trial, balance: Balance) -> Iterator[str]:
     """Weighings that contradict each other, each in a sentence."""
-    formula = found.mixture
-    chain = [("mixed", found.mixed), ("in", found.into), ("out", trial.value("out"))]
+    formula = balance.mixture
+    chain = [("mixed", balance.mixed), ("in", balance.into), ("out", trial.value("out"))]
     chain += [("cooled", trial.value("cooled"))]
-    if found.mixed and not formula.unweighed and found.mixed > formula.mass * (1 + 2 * SLACK):
-        yield (f"the mixture weighed {figure(found.mixed)} g and its formula only {figure(formula.mass)} g")
+    if balance.mixed and not formula.unweighed and balance.mixed > formula.mass * (1 + 2 * SLACK):
+        yield (f"the mixture weighed {figure(balance.mixed)} g and its formula only {figure(formula.mass)} g")
     weighed = [(name, value) for name, value in chain if value is not None]
     for (name, value), (later, after) in pairwise(weighed):
         if after > value * (1 + SLACK / 2):
             yield f"{later} ({figure(after)} g) is more than {name} ({figure(value)} g)"
-    solids = found.solids_in
-    if solids and found.out and not formula.unweighed and found.out < solids[0] * (1 - SLACK):
+    solids = balance.solids_in
+    if solids and balance.out and not formula.unweighed and balance.out < solids[0] * (1 - SLACK):
         yield (
-            f"{figure(found.out)} g came out, but the solids that went in weigh {figure(solids[0])} g: "
+            f"{figure(balance.out)} g came out, but the solids that went in weigh {figure(solids[0])} g: "
             "water alone can't have gone"
         )
-    if found.moisture and found.measured_moisture is not None:
-        low, high = found.moisture
-        if not low - 2 * SLACK <= found.measured_moisture <= high + 2 * SLACK:
-            told = share(low) if low == high else f"{share(low)} to {share(high)}"
-            yield (f"{share(found.measured_moisture)} moisture was measured, and the weighings leave {told}")
+    if balance.moisture and balance.measured_moisture is not None:
+        low, high = balance.moisture
+        if not low - 2 * SLACK <= balance.measured_moisture <= high + 2 * SLACK:
+            shown = share(low) if low == high else f"{share(low)} to {share(high)}"
+            yield (
+                f"{share(balance.measured_moisture)} moisture was measured, and the weighings leave {shown}"
+            )
     pieces, piece = trial.value("pieces"), trial.value("piece")
-    if pieces and piece and found.out and pieces * piece > found.out * (1 + 3 * SLACK):
+    if pieces and piece and balance.out and pieces * piece > balance.out * (1 + 3 * SLACK):
         yield (
             f"{figure(pieces)} pieces of {figure(piece)} g are {figure(pieces * piece)} g, "
-            f"more than the {figure(found.out)} g that came out"
+            f"more than the {figure(balance.out)} g that came out"
         )
 
 
@@ -191,23 +193,23 @@ def usual_loss(kind: str, tables: Tables = OURS) -> tuple[Fraction, Fraction] | 
     return _losses(tables).get(kind)
 
 
-def expected(found: Balance, kind: str, tables: Tables = OURS) -> str:
+def expected(balance: Balance, kind: str, tables: Tables = OURS) -> str:
     """The loss of the whole list against what is usual for its kind, in a sentence; empty where unknown."""
-    usual, mass = usual_loss(kind, tables), found.mixture.mass
-    if usual is None or found.out is None or not mass or found.mixture.unweighed:
+    usual, mass = usual_loss(kind, tables), balance.mixture.mass
+    if usual is None or balance.out is None or not mass or balance.mixture.unweighed:
         return ""
-    lost = 1 - found.out / mass
+    lost = 1 - balance.out / mass
     place = "as is usual" if usual[0] <= lost <= usual[1] else "unlike what is usual"
     span = f"{figure(usual[0] * 100)} to {share(usual[1])}"
     return f"From list to finished it lost {share(lost)}, {place} ({span}; {loss_said_by(kind, tables)})."
 
 
-def told(found: Balance) -> tuple[str, ...]:
+def balance_in_words(balance: Balance) -> tuple[str, ...]:
     """The balance in sentences, for a report."""
-    formula = found.mixture
+    formula = balance.mixture
     lines = []
     if formula.unweighed:
-        return (f"No balance: {listed(formula.unweighed)} can't be weighed.", *found.slips)
+        return (f"No balance: {listed(formula.unweighed)} can't be weighed.", *balance.slips)
     water = (
         f"{figure(formula.water_low)} g"
         if formula.water_low == formula.water_high
@@ -218,15 +220,15 @@ def told(found: Balance) -> tuple[str, ...]:
         lines.append(f"By another food of the table: {listed(formula.stood_for)}.")
     if formula.unknown:
         lines.append(f"No table gives the water of {listed(formula.unknown)}.")
-    if found.mixed is not None and found.mixed < formula.mass:
-        lines.append(f"{share(1 - found.mixed / formula.mass)} stayed in the bowl.")
-    if found.into is not None and found.out is not None and found.loss is not None:
+    if balance.mixed is not None and balance.mixed < formula.mass:
+        lines.append(f"{share(1 - balance.mixed / formula.mass)} stayed in the bowl.")
+    if balance.into is not None and balance.out is not None and balance.loss is not None:
         lines.append(
-            f"{figure(found.into)} g went in and {figure(found.out)} g came out: {share(found.loss)} lost"
-            + (f" in {found.heating}." if found.heating else ".")
+            f"{figure(balance.into)} g went in and {figure(balance.out)} g came out: "
+            f"{share(balance.loss)} lost" + (f" in {balance.heating}." if balance.heating else ".")
         )
-    if found.moisture is not None:
-        low, high = found.moisture
-        told_ = share(low) if low == high else f"between {share(low)} and {share(high)}"
-        lines.append(f"By the weighings a finished piece holds {told_} water.")
-    return (*lines, *(f"Weighing slip? {slip[0].upper()}{slip[1:]}." for slip in found.slips))
+    if balance.moisture is not None:
+        low, high = balance.moisture
+        water = share(low) if low == high else f"between {share(low)} and {share(high)}"
+        lines.append(f"By the weighings a finished piece holds {water} water.")
+    return (*lines, *(f"Weighing slip? {slip[0].upper()}{slip[1:]}." for slip in balance.slips))

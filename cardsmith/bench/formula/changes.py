@@ -109,9 +109,9 @@ def _places(parts: Parts, item: str, larder: Larder, part: str) -> list[tuple[in
     food = match.food.key if match else None
     return [
         (at, number)
-        for at, one in enumerate(parts)
-        if not part or one.name == part
-        for number, line in enumerate(one.ingredients)
+        for at, other in enumerate(parts)
+        if not part or other.name == part
+        for number, line in enumerate(other.ingredients)
         if (food is not None and line.food is not None and line.food.key == food)
         or set(words(line.item)) == set(words(item))
     ]
@@ -151,7 +151,7 @@ def relative(change: TrialChange) -> Fraction | None:
     return weights[1] / weights[0] - 1 if weights[0] and weights[1] is not None else None
 
 
-def told(change: TrialChange) -> str:
+def change_in_words(change: TrialChange) -> str:
     """The change in a few words: ``baking powder −25 %``, ``without honey``."""
     by = relative(change)
     if by is not None and change.before is not None:

@@ -54,16 +54,16 @@ def composition(food: Food | None) -> Composition | None:
 @cache
 def composition_of(ndb_no: str) -> Composition | None:
     """The row of a number; None where there is none."""
-    found = row_of("usda_sr28/foods", ndb_no) if ndb_no else None
-    return _composition(found) if found else None
+    row = row_of("usda_sr28/foods", ndb_no) if ndb_no else None
+    return _composition(row) if row else None
 
 
-def _composition(found: Mapping[str, str]) -> Composition:
+def _composition(row: Mapping[str, str]) -> Composition:
     return Composition(
-        description=found["description"],
-        ndb_no=found["ndb_no"],
-        own_source=found.get("source", ""),
-        per_100={name: Fraction(found[column]) for name, column in COLUMNS.items() if found[column]},
+        description=row["description"],
+        ndb_no=row["ndb_no"],
+        own_source=row.get("source", ""),
+        per_100={name: Fraction(row[column]) for name, column in COLUMNS.items() if row[column]},
     )
 
 
@@ -95,23 +95,23 @@ def held(food: Food | None) -> KnownNutrients | None:
 def _mixed(parts: str) -> Composition | None:
     """One food by its number, or several with their shares: ``01053 0.74|01145 0.26``."""
     shares = [(composition_of(number), Fraction(share or 1)) for number, _, share in _cells(parts)]
-    known = [(one, share) for one, share in shares if one is not None]
+    known = [(composition, share) for composition, share in shares if composition is not None]
     if len(known) < len(shares):
         return None
     (first, _), *others = known
     if not others:
         return first
     return Composition(
-        description=" and ".join(one.description for one, _ in known),
+        description=" and ".join(composition.description for composition, _ in known),
         ndb_no="",
         own_source="",
         per_100={
-            name: sum((one.per_100[name] * share for one, share in known), Fraction(0))
+            name: sum((composition.per_100[name] * share for composition, share in known), Fraction(0))
             for name in first.per_100
-            if all(name in one.per_100 for one, _ in known)
+            if all(name in composition.per_100 for composition, _ in known)
         },
     )
 
 
 def _cells(parts: str) -> Iterator[tuple[str, str, str]]:
-    return (one.partition(" ") for one in cell(parts))
+    return (entry.partition(" ") for entry in cell(parts))

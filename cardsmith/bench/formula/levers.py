@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.bench.formula.changes import grams, told
+from cardsmith.bench.formula.changes import change_in_words, grams
 from cardsmith.bench.model import Trial, TrialChange, Trials, Verb
 from cardsmith.bench.wording import share
 from cardsmith.finding import Finding, Severity
@@ -86,13 +86,13 @@ def fault_named(word: str) -> str:
 
 def unknown_faults(trials: Trials) -> tuple[Finding, ...]:
     """Faults for which no lever is listed; only a note, since cooks may use any word."""
-    found = []
+    levers = []
     for trial in trials.trials:
         for fault in trial.faults:
             if not fault_named(fault.text):
                 near = difflib.get_close_matches(fault.text.lower(), _table()[0], 2, 0.6)
                 hint = f"did you mean {listed(near, 'or')}?" if near else "nothing; the word is kept"
-                found.append(
+                levers.append(
                     Finding(
                         name="fault-without-levers",
                         severity=Severity.NOTE,
@@ -102,7 +102,7 @@ def unknown_faults(trials: Trials) -> tuple[Finding, ...]:
                         width=len(fault.text),
                     )
                 )
-    return tuple(found)
+    return tuple(levers)
 
 
 def _pulled(change: TrialChange, lever: Lever) -> bool:
@@ -140,7 +140,7 @@ def suggestions(trials: Trials, trial: Trial, kind: str = "", tables: Tables = O
     """Levers for the faults of ``trial``; those nobody has pulled come first."""
     _, levers = _table()
     faults = dict.fromkeys(fault_named(fault.text) for fault in trial.faults)
-    found = []
+    suggested = []
     for lever in levers:
         foods = tuple(
             dict.fromkeys(
@@ -152,12 +152,14 @@ def suggestions(trials: Trials, trial: Trial, kind: str = "", tables: Tables = O
         missing = lever.roles and not foods  # no lever speaks of what the formula lacks
         if lever.fault in faults and (not lever.kinds or kind in lever.kinds) and not missing:
             tried = tuple(
-                one.number for one in trials.trials if any(_pulled(change, lever) for change in one.changes)
+                trial.number
+                for trial in trials.trials
+                if any(_pulled(change, lever) for change in trial.changes)
             )
-            found.append(
+            suggested.append(
                 Suggestion(lever=lever, foods=foods, tried=tried, usual=_usual(trial, lever, kind, tables))
             )
-    return iter(sorted(found, key=lambda one: bool(one.tried)))
+    return iter(sorted(suggested, key=lambda suggestion: bool(suggestion.tried)))
 
 
 def _usual(trial: Trial, lever: Lever, kind: str, tables: Tables) -> str:
@@ -172,8 +174,8 @@ def _usual(trial: Trial, lever: Lever, kind: str, tables: Tables) -> str:
         ends = [f"{end} %" for end in (row["low"], row["high"]) if end]
         usual = f"{row['low']} to {row['high']} %" if len(ends) == 2 else "".join(ends)
         bound = "at least " if not row["high"] else "up to " if not row["low"] else ""
-        told_ = row["told"].partition(",")[0]
-        return f"{share(part / whole)} of {told_} now, usual {bound}{usual}"
+        name = row["told"].partition(",")[0]
+        return f"{share(part / whole)} of {name} now, usual {bound}{usual}"
     return ""
 
 
@@ -192,7 +194,7 @@ def _mass(trial: Trial, roles: Mapping[str, Fraction]) -> Fraction:
 def tried(trials: Trials) -> tuple[str, ...]:
     """Everything that was changed so far, one trial a line."""
     return tuple(
-        f"trial {trial.number}: {listed([told(change) for change in trial.changes])}"
+        f"trial {trial.number}: {listed([change_in_words(change) for change in trial.changes])}"
         + (f" → {trial.call}" if trial.call else "")
         for trial in trials.trials
         if trial.changes

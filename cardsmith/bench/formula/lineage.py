@@ -37,26 +37,26 @@ class FoodTotal:
 
 def totals(lines: Iterable[Ingredient]) -> tuple[FoodTotal, ...]:
     """The total of each food in a list, without what is only for the pan or to taste."""
-    found: list[list[Ingredient]] = []
+    groups: list[list[Ingredient]] = []
     for line in lines:
         if line.for_use or line.to_taste or line.amount is None:
             continue
-        known = next((group for group in found if same_food(group[0], line)), None)
+        known = next((group for group in groups if same_food(group[0], line)), None)
         if known is None:
-            found.append([line])
+            groups.append([line])
         else:
             known.append(line)
-    return tuple(_total(group) for group in found)
+    return tuple(_total(group) for group in groups)
 
 
 def _total(group: list[Ingredient]) -> FoodTotal:
     amounts = [line.amount for line in group if line.amount is not None]
     weights = [grams(line) for line in group]
-    one = len({amount.dimension for amount in amounts}) == 1
+    comparable = len({amount.dimension for amount in amounts}) == 1
     return FoodTotal(
         line=group[0],
-        size=sum((amount.middle for amount in amounts), Fraction(0)) if one else None,
-        dimension=amounts[0].dimension if one else None,
+        size=sum((amount.middle for amount in amounts), Fraction(0)) if comparable else None,
+        dimension=amounts[0].dimension if comparable else None,
         grams=sum((weight or Fraction(0) for weight in weights), Fraction(0)) if all(weights) else None,
     )
 
@@ -76,8 +76,8 @@ def compared(printed: Iterable[Ingredient], trial: Trial) -> Compared:
     from statistics import median  # noqa: PLC0415 - it loads much, and most recipes name no trial
 
     mine, tested = totals(printed), totals(trial.ingredients)
-    pairs = [(one, two) for one in mine for two in tested if same_food(one.line, two.line)]
-    ratios = {id(one): _ratio(one, two) for one, two in pairs}
+    pairs = [(own, two) for own in mine for two in tested if same_food(own.line, two.line)]
+    ratios = {id(own): _ratio(own, two) for own, two in pairs}
     known = [ratio[0] for ratio in ratios.values() if ratio]
     factor = Fraction(median(known)) if known else Fraction(1)
     if abs(factor - 1) <= OTHER_BATCH:
@@ -85,21 +85,21 @@ def compared(printed: Iterable[Ingredient], trial: Trial) -> Compared:
     return Compared(
         factor=factor,
         unlike=tuple(
-            (one, two)
-            for one, two in pairs
-            if (ratio := ratios[id(one)]) and abs(ratio[0] / factor - 1) > ratio[1]
+            (own, two)
+            for own, two in pairs
+            if (ratio := ratios[id(own)]) and abs(ratio[0] / factor - 1) > ratio[1]
         ),
-        untested=tuple(one for one in mine if all(one is not paired for paired, _ in pairs)),
+        untested=tuple(total for total in mine if all(total is not paired for paired, _ in pairs)),
         missing=tuple(two for two in tested if all(two is not paired for _, paired in pairs)),
     )
 
 
-def _ratio(one: FoodTotal, two: FoodTotal) -> tuple[Fraction, Fraction] | None:
+def _ratio(total: FoodTotal, two: FoodTotal) -> tuple[Fraction, Fraction] | None:
     """Printed by tested, and how far it may be from the batch's; None where nothing can be compared."""
-    if one.size is not None and two.size and one.dimension is two.dimension:
-        return one.size / two.size, SAME
-    if one.grams is not None and two.grams:
-        return one.grams / two.grams, SAME_ACROSS
+    if total.size is not None and two.size and total.dimension is two.dimension:
+        return total.size / two.size, SAME
+    if total.grams is not None and two.grams:
+        return total.grams / two.grams, SAME_ACROSS
     return None
 
 
@@ -122,13 +122,15 @@ class HeatEvidence:
 def judge_duration(step: Step, span: Measured, witnesses: tuple[Witness, ...]) -> Evidence:
     """One printed time against the log, matched by what the nearest clause before it says is done."""
     for deed in clause_deeds(step.text[: max(step.text.find(span.text), 0)]):
-        known = [one for one in witnesses if deed in one.deeds]
+        known = [witness for witness in witnesses if deed in witness.deeds]
         if known:
             low, high = span.quantity.low, span.quantity.high
             slack = max(Fraction(MINUTE), high / 10) if low == high else Fraction(0)
-            seen = {one.value for one in known if one.whole} or {one.value for one in known}
+            seen = {witness.value for witness in known if witness.whole} or {
+                witness.value for witness in known
+            }
             return Evidence(
-                borne_out=any(low - slack <= one.value <= high + slack for one in known),
+                borne_out=any(low - slack <= witness.value <= high + slack for witness in known),
                 seen=tuple(sorted(seen)),
             )
     return Evidence(borne_out=False, seen=())
@@ -140,10 +142,10 @@ def judge_temperature(span: Measured, read: tuple[RecordedHeat, ...]) -> HeatEvi
     An oven's is held against what the food met there, by the dial and the oven's offset.
     """
     low, high = span.quantity.low - SAME_SETTING, span.quantity.high + SAME_SETTING
-    if span.purpose is Purpose.OVEN and any(one.dial is not None for one in read):
-        read = tuple(one for one in read if one.dial is not None)
-    met = [one.met for one in read]
-    borne_out = any(low <= one <= high for one in met)
+    if span.purpose is Purpose.OVEN and any(heat.dial is not None for heat in read):
+        read = tuple(heat for heat in read if heat.dial is not None)
+    met = [heat.met for heat in read]
+    borne_out = any(low <= value <= high for value in met)
     if span.purpose is Purpose.CORE:
-        borne_out = any(low <= one for one in met if one < 110)
+        borne_out = any(low <= value for value in met if value < 110)
     return HeatEvidence(borne_out=borne_out, seen=read)

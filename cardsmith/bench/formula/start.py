@@ -16,11 +16,11 @@ def start_of(trials: Trials | None, number: int | None) -> Trial | None:
         CardsmithError: there is no trial of that number.
     """
     if number is not None:
-        found = trials.get(number) if trials else None
-        if found is None:
+        named = trials.get(number) if trials else None
+        if named is None:
             known = listed([str(trial.number) for trial in trials.trials]) if trials else "none"
             raise CardsmithError(f"there is no trial {number}; trials here: {known}")
-        return found
+        return named
     every = trials.trials if trials else ()
     kept = [trial for trial in every if trial.call in {"keep", "settle"}]
     ours = [trial for trial in kept if not trial.cooked_from]

@@ -30,7 +30,7 @@ def measured_rows(history: TrialHistory) -> Iterator[tuple[str, tuple[str, ...]]
         values = [trial.value(name) for trial in history.trials]
         if any(value is not None for value in values):
             yield label, tuple("" if value is None else measured(name, value) for value in values)
-    losses = [found.loss for found in history.balances]
+    losses = [balance.loss for balance in history.balances]
     if any(loss is not None for loss in losses):
         yield LOSS, tuple("" if loss is None else share(loss) for loss in losses)
 
@@ -44,12 +44,12 @@ def condition_heads(history: TrialHistory) -> tuple[str, ...]:
 
 def condition_rows(history: TrialHistory) -> Iterator[tuple[str, ...]]:
     """What each trial was made under, and the water it kept; a dash for what isn't recorded."""
-    for under, found in zip(history.conditions, history.balances, strict=True):
-        weighed = span(found.moisture) if found.moisture else UNKNOWN
-        moisture = found.measured_moisture
+    for under, balance in zip(history.conditions, history.balances, strict=True):
+        weighed = span(balance.moisture) if balance.moisture else UNKNOWN
+        moisture = balance.measured_moisture
         cells = (under.room, under.oven, under.dial, under.offset, under.heat, under.lasted)
         water = (share(moisture) if moisture is not None else UNKNOWN, weighed)
-        off = (_off(history.moisture_aim, found),) if history.moisture_aim is not None else ()
+        off = (_off(history.moisture_aim, balance),) if history.moisture_aim is not None else ()
         yield (*cells, *water, *off)
 
 
@@ -67,10 +67,10 @@ def _aligned(table: list[tuple[str, tuple[str, ...]]], *, right: bool) -> Iterat
     width = max(len(label) for label, _ in table)
     columns = [max(map(len, cells)) for cells in zip(*(cells for _, cells in table), strict=True)]
     for label, cells in table:
-        told = (
+        lines = (
             cell.rjust(size) if right else cell.ljust(size) for cell, size in zip(cells, columns, strict=True)
         )
-        yield f"{label:<{width}}  {'  '.join(told)}".rstrip()
+        yield f"{label:<{width}}  {'  '.join(lines)}".rstrip()
 
 
 def text_of(history: TrialHistory) -> str:
@@ -90,12 +90,12 @@ def text_of(history: TrialHistory) -> str:
             lines.append(f"      warning: {effect.warning}")
     if history.counts_from:
         lines += ["", f"What makes of one formula differ by ({LIMIT})"]
-        lines += [f"  {one}" for one in history.counts_from]
+        lines += [f"  {counted}" for counted in history.counts_from]
     lines += ["", *history.remarks] if history.remarks else []
     slips = [
         (trial.number, slip)
-        for trial, found in zip(history.trials, history.balances, strict=True)
-        for slip in found.slips
+        for trial, balance in zip(history.trials, history.balances, strict=True)
+        for slip in balance.slips
     ]
     if slips:
         lines += ["", "Weighings that don't add up", *(f"  {number}: {slip}" for number, slip in slips)]
@@ -114,13 +114,13 @@ def record_of(history: TrialHistory) -> dict[str, Any]:
                 "changes": [change.text for change in trial.changes],
                 "call": trial.call,
                 "measured": {name: _number(reading.value) for name, reading in trial.measured.items()},
-                "loss": _number(found.loss),
-                "moisture": [_number(end) for end in found.moisture] if found.moisture else None,
+                "loss": _number(balance.loss),
+                "moisture": [_number(end) for end in balance.moisture] if balance.moisture else None,
                 "true_heat": _number(trial.oven.heat),
                 "under": dict(zip(condition_heads(history), under, strict=True)),
-                "slips": list(found.slips),
+                "slips": list(balance.slips),
             }
-            for trial, found, under in zip(
+            for trial, balance, under in zip(
                 history.trials, history.balances, condition_rows(history), strict=True
             )
         ],

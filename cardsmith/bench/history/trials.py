@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from cardsmith.bench.conditions import Conditions, besides, conditions, degrees, never_said, unsaid
 from cardsmith.bench.formula.balance import Balance, balance
-from cardsmith.bench.formula.changes import grams, same_food, told
+from cardsmith.bench.formula.changes import change_in_words, grams, same_food
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.repeats import Repeats, repeats
 from cardsmith.bench.wording import LABELS, measured
@@ -95,17 +95,17 @@ def percents(trial: Trial, basis: str) -> tuple[tuple[Ingredient, Fraction | Non
     """
     flour, whole = _sums(trial)
     base = flour if basis == BAKERS else whole
-    found: list[tuple[Ingredient, Fraction | None]] = []
+    totals: list[tuple[Ingredient, Fraction | None]] = []
     for line, weight in _weighed(trial):
         share = weight / base if weight is not None and base else None
-        place = next((at for at, (one, _) in enumerate(found) if same_food(one, line)), None)
+        place = next((at for at, (known, _) in enumerate(totals) if same_food(known, line)), None)
         if place is None:
-            found.append((line, share))
+            totals.append((line, share))
         else:
-            known = found[place][1]
+            known = totals[place][1]
             both = known + share if known is not None and share is not None else None
-            found[place] = (found[place][0], both)
-    return tuple(found)
+            totals[place] = (totals[place][0], both)
+    return tuple(totals)
 
 
 def history(trials: Trials, basis: str = "") -> TrialHistory:
@@ -188,25 +188,25 @@ def _differences(trials: Trials, trial: Trial, parent: Trial) -> Iterator[tuple[
     """What differs between the two; True where makes of one formula differ as much."""
     for name, by in _measured(trials, trial, parent):
         text = f"{_label(name)} {_said(name, by, difference=True)}"
-        found = _repeats(trials, name)
-        within = found is not None and abs(by) <= found.limit
-        yield (f"{text} ({_limit(name, found)})" if found and within else text), within
-    gone = [fault.text for fault in parent.faults if fault.text not in {one.text for one in trial.faults}]
-    new = [fault.text for fault in trial.faults if fault.text not in {one.text for one in parent.faults}]
+        repeats = _repeats(trials, name)
+        within = repeats is not None and abs(by) <= repeats.limit
+        yield (f"{text} ({_limit(name, repeats)})" if repeats and within else text), within
+    gone = [fault.text for fault in parent.faults if fault.text not in {fault.text for fault in trial.faults}]
+    new = [fault.text for fault in trial.faults if fault.text not in {fault.text for fault in parent.faults}]
     yield from ((f"{fault} gone", False) for fault in gone)
     yield from ((f"now {fault}", False) for fault in new)
 
 
-def _limit(name: str, found: Repeats) -> str:
-    return f"±{_said(name, found.limit, difference=True).lstrip('+±')}"
+def _limit(name: str, repeats: Repeats) -> str:
+    return f"±{_said(name, repeats.limit, difference=True).lstrip('+±')}"
 
 
 def _counts_from(trials: Trials) -> Iterator[str]:
     for name in (*LABELS, _LOSS):
-        found = _repeats(trials, name) if name not in _BATCH else None
-        if found is not None:
-            limit = _said(name, found.limit, difference=True).lstrip("+±")
-            yield f"{_label(name)} {limit} ({found.makes} makes)"
+        repeats = _repeats(trials, name) if name not in _BATCH else None
+        if repeats is not None:
+            limit = _said(name, repeats.limit, difference=True).lstrip("+±")
+            yield f"{_label(name)} {limit} ({repeats.makes} makes)"
 
 
 def _remarks(trials: Trials) -> Iterator[str]:
@@ -223,7 +223,7 @@ def _effects(trials: Trials) -> Iterator[Effect]:
         parent = trials.get(trial.parent) if trial.parent is not None else None
         if parent is None:
             continue
-        changes = tuple(told(change) for change in trial.changes)
+        changes = tuple(change_in_words(change) for change in trial.changes)
         told_of = tuple(_differences(trials, trial, parent))
         differences = tuple(text for text, within in told_of if not within)
         within = tuple(text for text, within in told_of if within)
@@ -273,7 +273,7 @@ def _tree(trials: Trials) -> Iterator[str]:
 
 
 def _below(trials: Trials, parent: Trial, lead: str) -> Iterator[str]:
-    children = [one for one in trials.trials if one.parent == parent.number]
+    children = [trial for trial in trials.trials if trial.parent == parent.number]
     for place, child in enumerate(children):
         last = place == len(children) - 1
         yield f"{lead}{'└─ ' if last else '├─ '}{_leaf(child, parent)}"
@@ -287,6 +287,6 @@ def _again(trial: Trial, parent: Trial) -> str:
 
 
 def _leaf(trial: Trial, parent: Trial | None = None) -> str:
-    what = listed([told(change) for change in trial.changes])
+    what = listed([change_in_words(change) for change in trial.changes])
     what = what or ("first formula" if parent is None else _again(trial, parent))
     return f"{trial.number}  {what}" + (f"  [{trial.call}]" if trial.call else "")

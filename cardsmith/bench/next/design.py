@@ -42,20 +42,20 @@ def plan(fit: Fit, start: Hashable, now: Sequence[float]) -> Plan | None:
 
     What is no lever stays as it is ``now``.
     """
-    allowed = tuple(one for one in fit.factors if one.is_allowed)
+    allowed = tuple(factor for factor in fit.factors if factor.is_allowed)
     if not allowed:
         return None
     corners = [
         point
-        for point in product(*((one.low or Fraction(0), one.high or Fraction(0)) for one in allowed))
+        for point in product(*((factor.low or Fraction(0), factor.high or Fraction(0)) for factor in allowed))
         if any(abs(float(value) - was) > 1e-9 for value, was in zip(point, _of(fit, now), strict=True))
     ]
     best: tuple[float, float, tuple[int, ...]] | None = None
     count = min(MOST if lacking(fit, start, FEWEST) or len(allowed) > FEWEST else FEWEST, len(corners))
     for chosen in combinations(range(len(corners)), count):
-        told = _told(fit, start, now, [corners[at] for at in chosen])
+        knowledge = _told(fit, start, now, [corners[at] for at in chosen])
         far = sum(_distance(fit, now, corners[at]) for at in chosen)
-        rank = (-round(told, 9), round(far, 9), chosen)
+        rank = (-round(knowledge, 9), round(far, 9), chosen)
         best = min(best, rank) if best is not None else rank
     if best is None:
         return None
@@ -73,21 +73,22 @@ def point_at(fit: Fit, now: Sequence[float], point: Sequence[Fraction]) -> list[
     """A value of every factor: those of a plan, and all else as it is ``now``."""
     planned = iter(point)
     return [
-        float(next(planned)) if one.is_allowed else was for one, was in zip(fit.factors, now, strict=True)
+        float(next(planned)) if factor.is_allowed else was
+        for factor, was in zip(fit.factors, now, strict=True)
     ]
 
 
 def _of(fit: Fit, values: Sequence[float]) -> list[float]:
     """The values of the allowed factors alone."""
-    return [value for value, one in zip(values, fit.factors, strict=True) if one.is_allowed]
+    return [value for value, factor in zip(values, fit.factors, strict=True) if factor.is_allowed]
 
 
 def lacking(fit: Fit, start: Hashable, more: int = 0) -> int:
     """How many trials are lacking, after so many more like ``start``, for all effects to be told."""
     blocks = {key: len(group) for key, group in fit.blocks.items()}
     blocks[start] = blocks.get(start, 0) + more
-    told = sum(size - 1 for size in blocks.values())
-    return max(LEAST + len(fit.factors) - told, 0)
+    degrees = sum(size - 1 for size in blocks.values())
+    return max(LEAST + len(fit.factors) - degrees, 0)
 
 
 def _spans(fit: Fit) -> list[float]:
@@ -102,7 +103,7 @@ def _spans(fit: Fit) -> list[float]:
 
 
 def _distance(fit: Fit, now: Sequence[float], point: Sequence[Fraction]) -> float:
-    spans = [span for span, one in zip(_spans(fit), fit.factors, strict=True) if one.is_allowed]
+    spans = [span for span, factor in zip(_spans(fit), fit.factors, strict=True) if factor.is_allowed]
     return sum(
         abs(float(value) - was) / span for value, was, span in zip(point, _of(fit, now), spans, strict=True)
     )
@@ -114,7 +115,7 @@ def _information(
     """Sums of squares of the coded factors within blocks, with further trials at ``points``."""
     array, spans = numpy(), _spans(fit)
     blocks: dict[Hashable, list[list[float]]] = {
-        key: [list(one.values) for one in group] for key, group in fit.blocks.items()
+        key: [list(observation.values) for observation in group] for key, group in fit.blocks.items()
     }
     for point in points:
         blocks.setdefault(start, []).append(point_at(fit, now, point))
@@ -147,6 +148,6 @@ def _halves(
     reach = float(scipy("stats").t.ppf(float(1 - LEVEL / 2 / len(spans)), degrees))
     return tuple(
         reach * fit.deviation * math.sqrt(float(inverse[at, at])) / spans[at]
-        for at, one in enumerate(fit.factors)
-        if one.is_allowed
+        for at, factor in enumerate(fit.factors)
+        if factor.is_allowed
     )

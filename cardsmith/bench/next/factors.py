@@ -39,21 +39,21 @@ def read_factor(item: Node, larder: Larder) -> tuple[Factor | None, tuple[Findin
     if (line := text_of(item, "line")) is not None:
         return _of_food(line, larder)
     if (heat := text_of(item, "heat")) is not None:
-        found = read_temperature(heat.text)
-        return _ranging(HEAT, found, Fraction(1), heat, "heat: 150 to 170 °C")
+        quantity = read_temperature(heat.text)
+        return _ranging(HEAT, quantity, Fraction(1), heat, "heat: 150 to 170 °C")
     if (time := text_of(item, "time")) is not None:
-        found, _ = read_quantity(time.text, time.where)
-        timed = found if found is not None and found.dimension is Dimension.DURATION else None
+        quantity, _ = read_quantity(time.text, time.where)
+        timed = quantity if quantity is not None and quantity.dimension is Dimension.DURATION else None
         return _ranging(TIME, timed, Fraction(MINUTE), time, "time: 24 to 30 min")
     return None, ()
 
 
 def _ranging(
-    factor: Factor, found: Quantity | None, unit: Fraction, text: Text, instead: str
+    factor: Factor, quantity: Quantity | None, unit: Fraction, text: Text, instead: str
 ) -> tuple[Factor | None, tuple[Finding, ...]]:
-    if found is None or not found.is_range:
+    if quantity is None or not quantity.is_range:
         return None, (_rangeless(text, instead),)
-    return replace(factor, low=found.low / unit, high=found.high / unit), ()
+    return replace(factor, low=quantity.low / unit, high=quantity.high / unit), ()
 
 
 def _of_food(text: Text, larder: Larder) -> tuple[Factor | None, tuple[Finding, ...]]:
@@ -100,25 +100,25 @@ class TrialSetting:
     @property
     def known(self) -> tuple[Fraction, ...] | None:
         """The values, where the trial tells all of them."""
-        told = tuple(value for value in self.values if value is not None)
-        return told if len(told) == len(self.values) else None
+        known = tuple(value for value in self.values if value is not None)
+        return known if len(known) == len(self.values) else None
 
 
 def setting(trials: Trials, trial: Trial, factors: Sequence[Factor], start: Trial) -> TrialSetting:
     """Where a trial stands among ``factors``, at the size of the formula of ``start``."""
     lines, size = trial.ingredients, size_of(trial, start, factors)
     values: list[Fraction | None] = []
-    for one in factors:
-        match one.kind:
+    for factor in factors:
+        match factor.kind:
             case FactorKind.HEAT:
                 values.append(trial.oven.heat)
             case FactorKind.TIME:
                 lasted = in_heat(trial)
                 values.append(lasted / MINUTE if lasted is not None else None)
             case FactorKind.FOOD:
-                mass = mass_of(lines, one.line) if one.line else None
+                mass = mass_of(lines, factor.line) if factor.line else None
                 values.append(mass * size if mass is not None else None)
-    kinds = {one.kind for one in factors}
+    kinds = {factor.kind for factor in factors}
     return TrialSetting(
         values=tuple(values),
         alike=(
@@ -137,7 +137,7 @@ def size_of(trial: Trial, start: Trial, factors: Sequence[Factor]) -> Fraction:
 
     Told by the foods of both that no factor changes: the ratio that holds for most of their mass.
     """
-    ours, theirs = (_masses(one.ingredients, factors) for one in (trial, start))
+    ours, theirs = (_masses(trial.ingredients, factors) for trial in (trial, start))
     ratios = sorted((theirs[name] / ours[name], theirs[name]) for name in ours.keys() & theirs.keys())
     half, so_far = sum((mass for _, mass in ratios), Fraction(0)) / 2, Fraction(0)
     for ratio, mass in ratios:
@@ -149,12 +149,12 @@ def size_of(trial: Trial, start: Trial, factors: Sequence[Factor]) -> Fraction:
 
 def _masses(lines: Iterable[Ingredient], factors: Sequence[Factor]) -> dict[Hashable, Fraction]:
     """Grams of each food that no factor changes, where it has a weight."""
-    found: dict[Hashable, Fraction] = {}
+    levels: dict[Hashable, Fraction] = {}
     for line in lines:
         mass = grams(line)
         if not line.for_use and mass and not _is_factor(line, factors):
-            found[_name(line)] = found.get(_name(line), Fraction(0)) + mass
-    return found
+            levels[_name(line)] = levels.get(_name(line), Fraction(0)) + mass
+    return levels
 
 
 def _name(line: Ingredient) -> Hashable:
@@ -163,15 +163,17 @@ def _name(line: Ingredient) -> Hashable:
 
 def _is_factor(line: Ingredient, factors: Sequence[Factor]) -> bool:
     return any(
-        food is not None and same_food(line, food) for one in factors for food in (one.line, one.instead)
+        food is not None and same_food(line, food)
+        for factor in factors
+        for food in (factor.line, factor.instead)
     )
 
 
 def mass_of(lines: Iterable[Ingredient], food: Ingredient) -> Fraction | None:
     """Grams of one food in a formula; None where a line of it can't be weighed."""
-    found = [grams(line) for line in lines if not line.for_use and same_food(line, food)]
-    known = [mass for mass in found if mass is not None]
-    return sum(known, Fraction(0)) if len(known) == len(found) else None
+    weights = [grams(line) for line in lines if not line.for_use and same_food(line, food)]
+    known = [mass for mass in weights if mass is not None]
+    return sum(known, Fraction(0)) if len(known) == len(weights) else None
 
 
 def _others(
@@ -183,10 +185,10 @@ def _others(
     for line in lines:
         if not line.for_use and grams(line) is None and not _is_factor(line, factors):
             yield _name(line), None
-    for one in factors:
-        if one.line is not None and one.instead is not None:
-            both = [mass_of(lines, food) for food in (one.line, one.instead)]
-            yield one.name, None if both[0] is None or both[1] is None else (both[0] + both[1]) * size
+    for factor in factors:
+        if factor.line is not None and factor.instead is not None:
+            both = [mass_of(lines, food) for food in (factor.line, factor.instead)]
+            yield factor.name, None if both[0] is None or both[1] is None else (both[0] + both[1]) * size
 
 
 def _method(trials: Trials, trial: Trial) -> Iterator[str]:
@@ -221,10 +223,10 @@ def is_only_heat(text: str) -> bool:
 
 def changed_foods(trials: Trials) -> tuple[Factor, ...]:
     """A factor for each food whose amount a trial changed, where the cook names none."""
-    found: list[Factor] = []
+    factors: list[Factor] = []
     for trial in trials.trials:
         for change in trial.changes:
             line = change.after
-            if change.verb is Verb.AMOUNT and line is not None and not _is_factor(line, found):
-                found.append(Factor(name=line.item, kind=FactorKind.FOOD, line=line))
-    return tuple(found)
+            if change.verb is Verb.AMOUNT and line is not None and not _is_factor(line, factors):
+                factors.append(Factor(name=line.item, kind=FactorKind.FOOD, line=line))
+    return tuple(factors)

@@ -78,10 +78,10 @@ class Fit:
     @property
     def blocks(self) -> dict[Hashable, list[Observation]]:
         """The trials that are alike but for the factors."""
-        found: dict[Hashable, list[Observation]] = {}
-        for one in self.observations:
-            found.setdefault(one.block, []).append(one)
-        return found
+        by_formula: dict[Hashable, list[Observation]] = {}
+        for observation in self.observations:
+            by_formula.setdefault(observation.block, []).append(observation)
+        return by_formula
 
     @property
     def is_enough(self) -> bool:
@@ -106,8 +106,10 @@ def observed(
     for trial in trials.trials:
         at, measure = setting(trials, trial, factors, start), value(trial)
         if measure is None or at.known is None:
-            told = zip(factors, at.values, strict=True)
-            lacks = tuple(one.name for one, known in told if known is None) if measure is not None else ()
+            pairs = zip(factors, at.values, strict=True)
+            lacks = (
+                tuple(factor.name for factor, known in pairs if known is None) if measure is not None else ()
+            )
             left.append(LeftOut(trial=trial, lacks=lacks))
         else:
             values = tuple(map(float, at.known))
@@ -155,19 +157,23 @@ def _least_squares(x: Sequence[Sequence[float]], y: Sequence[float], count: int)
 def line_through(used: Sequence[Observation], left: Sequence[LeftOut], factors: tuple[Factor, ...]) -> Fit:
     """The line through observations."""
     blocks: dict[Hashable, list[Observation]] = {}
-    for one in used:
-        blocks.setdefault(one.block, []).append(one)
+    for observation in used:
+        blocks.setdefault(observation.block, []).append(observation)
     groups = [group for group in blocks.values() if len(group) > 1]
-    x = [row for group in groups for row in _centred([one.values for one in group])]
-    y = [row[0] for group in groups for row in _centred([(float(one.measure),) for one in group])]
+    x = [row for group in groups for row in _centred([observation.values for observation in group])]
+    y = [
+        row[0]
+        for group in groups
+        for row in _centred([(float(observation.measure),) for observation in group])
+    ]
     solved = _least_squares(x, y, len(factors))
     degrees = len(x) - len(groups) - solved.rank
     deviation = None
     if degrees >= LEAST:
         # Readings written in steps scatter by a step's rounding, however alike they look.
-        rounding = float(step_of([one.measure for one in used])) ** 2 / 12
+        rounding = float(step_of([observation.measure for observation in used])) ** 2 / 12
         deviation = math.sqrt(max(solved.rest / degrees, rounding)) or None
-    compared = [one.values for group in groups for one in group]
+    compared = [observation.values for group in groups for observation in group]
     return Fit(
         factors=factors,
         observations=tuple(used),
@@ -188,16 +194,18 @@ def _slopes(
     deviation: float | None,
 ) -> Iterator[Slope]:
     """The effect of each factor, with an interval that is wide enough for all of them."""
-    open_ = [[abs(float(one)) > _FAINT for one in row] for row in solved.untold]
+    open_ = [[abs(float(share)) > _FAINT for share in row] for row in solved.untold]
     known = sum(not any(row) for row in open_)
     reach = float(scipy("stats").t.ppf(float(1 - LEVEL / 2 / max(known, 1)), degrees)) if deviation else 0.0
     for at, factor in enumerate(factors):
         tried = [values[at] for values in compared]
-        told = not any(open_[at])
+        is_known = not any(open_[at])
         yield Slope(
             factor=factor,
-            value=float(solved.coefficients[at]) if told else None,
-            half=reach * deviation * math.sqrt(float(solved.inverse[at, at])) if told and deviation else None,
+            value=float(solved.coefficients[at]) if is_known else None,
+            half=reach * deviation * math.sqrt(float(solved.inverse[at, at]))
+            if is_known and deviation
+            else None,
             tied=tuple(other.name for place, other in enumerate(factors) if place != at and open_[at][place]),
             tried=(min(tried), max(tried)) if tried else None,
         )
@@ -208,34 +216,34 @@ def _centred(rows: Sequence[Sequence[float]]) -> list[tuple[float, ...]]:
     return [tuple(value - mean for value, mean in zip(row, means, strict=True)) for row in rows]
 
 
-def expected(found: Fit, block: Hashable, values: Sequence[float]) -> Expectation | None:
+def expected(fit: Fit, block: Hashable, values: Sequence[float]) -> Expectation | None:
     """What a trial of one block should measure; None where nothing that was tried tells.
 
     The variance is that of a further trial: its own scatter, that of its block's mean, and of the line.
     """
     array = numpy()
-    like = found.blocks.get(block, [])
-    if found.deviation is None or not like:
+    like = fit.blocks.get(block, [])
+    if fit.deviation is None or not like:
         return None
-    means = [sum(one.values[at] for one in like) / len(like) for at in range(len(values))]
+    means = [sum(observation.values[at] for observation in like) / len(like) for at in range(len(values))]
     away = array.array([value - mean for value, mean in zip(values, means, strict=True)])
-    sized = array.array([1 / _width(slope) for slope in found.slopes])
-    for slope, by, unit in zip(found.slopes, away, sized, strict=True):
+    sized = array.array([1 / _width(slope) for slope in fit.slopes])
+    for slope, by, unit in zip(fit.slopes, away, sized, strict=True):
         if slope.value is None and abs(float(by * unit)) > _FAINT:
             return None
-    level = float(sum(one.measure for one in like) / len(like))
-    variance = 1 + 1 / len(like) + float(away @ found.inverse @ away)
-    reach = float(scipy("stats").t.ppf(float(1 - LEVEL / 2), found.degrees))
+    level = float(sum(observation.measure for observation in like) / len(like))
+    variance = 1 + 1 / len(like) + float(away @ fit.inverse @ away)
+    reach = float(scipy("stats").t.ppf(float(1 - LEVEL / 2), fit.degrees))
     beyond = tuple(
         slope.factor
-        for slope, value, unit in zip(found.slopes, values, sized, strict=True)
+        for slope, value, unit in zip(fit.slopes, values, sized, strict=True)
         if slope.value is not None
         and slope.tried is not None
         and not slope.tried[0] - _FAINT / unit <= value <= slope.tried[1] + _FAINT / unit
     )
     return Expectation(
-        value=level + float(away @ array.array(found.coefficients)),
-        half=reach * found.deviation * math.sqrt(variance),
+        value=level + float(away @ array.array(fit.coefficients)),
+        half=reach * fit.deviation * math.sqrt(variance),
         beyond=beyond,
     )
 

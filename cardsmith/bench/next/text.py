@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from cardsmith.bench.conditions import degrees
-from cardsmith.bench.formula.changes import told as change_told
+from cardsmith.bench.formula.changes import change_in_words
 from cardsmith.bench.model import Factor, FactorKind, Trial
 from cardsmith.bench.next.design import Plan
 from cardsmith.bench.next.factors import mass_of
@@ -42,20 +42,20 @@ def text_of(advice: NextTrial, name: str) -> str:
     """All of it; ``name`` is the recipe's, for the commands that it names."""
     asked = (_asked(advice),) if advice.asked is not None else ()
     aim, known, *got = learnt(advice)
-    told = (aim, _passage("", _start(advice)), known, *asked, _planned(advice, name), *got)
-    return "\n\n".join("\n".join(_lines(one)) for one in told)
+    passages = (aim, _passage("", _start(advice)), known, *asked, _planned(advice, name), *got)
+    return "\n\n".join("\n".join(_lines(passage)) for passage in passages)
 
 
 def _passage(heading: str, *lines: str) -> Passage:
     return Passage(heading=heading, points=tuple(Point(text=line) for line in lines))
 
 
-def _lines(told: Passage) -> Iterator[str]:
-    indent = "  " if told.heading else ""
-    yield from [told.heading] if told.heading else []
-    for one in told.points:
-        yield indent + one.text
-        yield from [f"{indent}    {one.command}"] if one.command else []
+def _lines(passage: Passage) -> Iterator[str]:
+    indent = "  " if passage.heading else ""
+    yield from [passage.heading] if passage.heading else []
+    for point in passage.points:
+        yield indent + point.text
+        yield from [f"{indent}    {point.command}"] if point.command else []
 
 
 def learnt(advice: NextTrial) -> tuple[Passage, ...]:
@@ -75,7 +75,10 @@ def _aim(advice: NextTrial) -> Passage:
 
 
 def _start(advice: NextTrial) -> str:
-    got = next((one.measure for one in advice.fit.observations if one.trial is advice.start), None)
+    got = next(
+        (observation.measure for observation in advice.fit.observations if observation.trial is advice.start),
+        None,
+    )
     had = f", which had {measured(advice.measure, got)}" if got is not None else ""
     return f"The next trial starts from trial {advice.start.number}{had}."
 
@@ -144,10 +147,10 @@ def _effect(advice: NextTrial, slope: Slope) -> str:
     low, high = (_number(advice.measure, end, places) for end in (by - half, by + half))
     tried = f"tried from {figure(slope.tried[0])} to {figure(slope.tried[1])} {slope.factor.unit}"
     size = _signed(advice.measure, by, places)
-    told = f"{_more(slope.factor, step)}: {size} (interval {low} to {high}; {tried})"
+    said = f"{_more(slope.factor, step)}: {size} (interval {low} to {high}; {tried})"
     if abs(by) <= half:
-        return f"{told}. Not shown to move it; that is no proof that it doesn't"
-    return told
+        return f"{said}. Not shown to move it; that is no proof that it doesn't"
+    return said
 
 
 def _places(measure: str, half: float) -> int:
@@ -185,14 +188,14 @@ def _span(measure: str, guess: Expectation) -> str:
 def _asked(advice: NextTrial) -> Passage:
     asked = advice.asked
     assert asked is not None
-    what, guess = listed([change_told(change) for change in asked.changes]), asked.expectation
+    what, guess = listed([change_in_words(change) for change in asked.changes]), asked.expectation
     if guess is None:
         return _passage("", f"Expected of {what}: no trial tells. Write down what you expect, and see.")
-    told = f"Expected of {what}: {LABELS[advice.measure]} {_span(advice.measure, guess)}, 19 times in 20."
+    said = f"Expected of {what}: {LABELS[advice.measure]} {_span(advice.measure, guess)}, 19 times in 20."
     if guess.beyond:
-        beyond = listed([one.name for one in guess.beyond])
-        told += f" That is beyond what was tried of {beyond}: the line may not go on so far."
-    return _passage("", told)
+        beyond = listed([factor.name for factor in guess.beyond])
+        said += f" That is beyond what was tried of {beyond}: the line may not go on so far."
+    return _passage("", said)
 
 
 def _planned(advice: NextTrial, name: str) -> Passage:
@@ -200,7 +203,7 @@ def _planned(advice: NextTrial, name: str) -> Passage:
     if plan is None:
         lacking = (
             f"Which trials would tell most: trial {start} must tell {listed(advice.unknown)} for that."
-            if any(one.is_allowed for one in advice.fit.factors)
+            if any(factor.is_allowed for factor in advice.fit.factors)
             else "Which trials would tell most: add to aim: what you would change and how far, such as "
             "levers: [100 to 140 g water, {heat: 150 to 170 °C}]"
         )
@@ -211,13 +214,13 @@ def _planned(advice: NextTrial, name: str) -> Passage:
 
 def _plan(advice: NextTrial, plan: Plan, name: str) -> Iterator[Point]:
     for point, guess in zip(plan.points, advice.guesses, strict=True):
-        told, options = _point(advice.start, plan, point)
+        words, options = _point(advice.start, plan, point)
         span = _span(advice.measure, guess) if guess else ""
         beyond = ", beyond what was tried" if guess and guess.beyond else ""
         expect = f" --expect '{LABELS[advice.measure]} {span}'" if guess else ""
         sheet = f"cardsmith bench sheet {name} --from {advice.start.number} {options}"
         yield Point(
-            text=listed(told) + (f": expected {span}{beyond}" if guess else ""),
+            text=listed(words) + (f": expected {span}{beyond}" if guess else ""),
             command=f"{sheet} --why '{WHY}'{expect}",
         )
     if plan.halves is not None:
@@ -249,18 +252,18 @@ def _point(start: Trial, plan: Plan, point: Sequence[Fraction]) -> tuple[list[st
             lasts = value
         elif factor.line is not None:
             changes += _amounts(start, factor, value)
-    told = list(changes)
+    words = list(changes)
     ways = []
     if heat is not None:
         dial = heat - (start.oven.offset or 0)
-        told.append(f"true heat {degrees(heat)} (dial {degrees(dial)})")
+        words.append(f"true heat {degrees(heat)} (dial {degrees(dial)})")
         ways.append(f"at {degrees(dial)}")
     if lasts is not None:
-        told.append(f"{figure(lasts)} min in the heat")
+        words.append(f"{figure(lasts)} min in the heat")
         ways.append(f"for {figure(lasts)} minutes")
     options = [f'--change "{change}"' for change in changes]
     options += [f'--method "Bake {" ".join(ways)}."'] if ways else []
-    return told, " ".join(options)
+    return words, " ".join(options)
 
 
 def _amounts(start: Trial, factor: Factor, value: Fraction) -> Iterator[str]:
@@ -285,13 +288,15 @@ def _amount(item: str, had: Fraction, value: Fraction) -> Iterator[str]:
 
 
 def _looked_back(advice: NextTrial) -> Iterator[str]:
-    for one in advice.checked:
-        verdict = "" if one.is_inside else ": outside, so something else changed or the line does not hold"
-        yield (
-            f"trial {one.trial.number}: expected {_span(advice.measure, one.expectation)}, got "
-            f"{measured(advice.measure, one.got)}{verdict}"
+    for outturn in advice.checked:
+        verdict = (
+            "" if outturn.is_inside else ": outside, so something else changed or the line does not hold"
         )
-    outside = sum(not one.is_inside for one in advice.checked)
+        yield (
+            f"trial {outturn.trial.number}: expected {_span(advice.measure, outturn.expectation)}, got "
+            f"{measured(advice.measure, outturn.got)}{verdict}"
+        )
+    outside = sum(not outturn.is_inside for outturn in advice.checked)
     yield f"{outside} of {len(advice.checked)} outside; by chance it is 1 in 20."
 
 
@@ -323,8 +328,10 @@ def record_of(advice: NextTrial) -> dict[str, Any]:
         if plan is not None
         else [],
         "asked": _guess(asked.expectation) if asked is not None else None,
-        "checked": [{"trial": one.trial.number, "got": float(one.got)} | (_guess(one.expectation) or {})
-                    for one in advice.checked],
+        "checked": [
+            {"trial": turn.trial.number, "got": float(turn.got)} | (_guess(turn.expectation) or {})
+            for turn in advice.checked
+        ],
     }  # fmt: skip
 
 
@@ -332,5 +339,5 @@ def _guess(guess: Expectation | None) -> dict[str, Any] | None:
     if guess is None:
         return None
     return {"expected": guess.value, "half_interval": guess.half} | {
-        "beyond": [one.name for one in guess.beyond]
+        "beyond": [factor.name for factor in guess.beyond]
     }

@@ -97,22 +97,24 @@ def next_trial(
     assert start is not None  # there is a trial
     value, by_weighing = _value(trials, measure)
     factors = factors_of(trials, start)
-    found = fit(trials, factors, value, start)
+    fitted = fit(trials, factors, value, start)
     here = setting(trials, start, factors, start)
     now = tuple(map(float, here.known)) if here.known is not None else None
-    planned = plan(found, here.alike, now) if now is not None else None
-    points = [point_at(found, now, point) for point in planned.points] if planned and now else []
+    planned = plan(fitted, here.alike, now) if now is not None else None
+    points = [point_at(fitted, now, point) for point in planned.points] if planned and now else []
     return NextTrial(
         measure=measure,
         by_weighing=by_weighing,
         target=trials.target if trials.target is not None or measure != MOISTURE else trials.moisture_aim,
         start=start,
-        fit=found,
-        lacking=lacking(found, here.alike),
+        fit=fitted,
+        lacking=lacking(fitted, here.alike),
         plan=planned,
-        unknown=tuple(one.name for one, value in zip(factors, here.values, strict=True) if value is None),
-        guesses=tuple(expected(found, here.alike, point) for point in points),
-        asked=_asked(trials, found, start, changes, method, larder) if changes or method else None,
+        unknown=tuple(
+            factor.name for factor, value in zip(factors, here.values, strict=True) if value is None
+        ),
+        guesses=tuple(expected(fitted, here.alike, point) for point in points),
+        asked=_asked(trials, fitted, start, changes, method, larder) if changes or method else None,
         checked=tuple(_checked(trials, value, start)),
     )
 
@@ -133,8 +135,8 @@ def _weighed_moisture(trial: Trial) -> Fraction | None:
 def factors_of(trials: Trials, start: Trial) -> tuple[Factor, ...]:
     """What the cook allows, else each food that a trial gave another amount; heat and time if they vary."""
     named = trials.allowed or changed_foods(trials)
-    kinds = {one.kind for one in named}
-    both = (*named, *(one for one in (HEAT, TIME) if one.kind not in kinds))
+    kinds = {factor.kind for factor in named}
+    both = (*named, *(factor for factor in (HEAT, TIME) if factor.kind not in kinds))
     alike: dict[Hashable, list[tuple[Fraction | None, ...]]] = {}
     for trial in trials.trials:
         at = setting(trials, trial, both, start)
@@ -145,11 +147,11 @@ def factors_of(trials: Trials, start: Trial) -> tuple[Factor, ...]:
         for at in range(len(named), len(both))
         if len({row[at] for row in rows if row[at] is not None}) > 1
     }
-    return tuple(one for at, one in enumerate(both) if at < len(named) or one.kind in varied)
+    return tuple(factor for at, factor in enumerate(both) if at < len(named) or factor.kind in varied)
 
 
 def _asked(
-    trials: Trials, found: Fit, start: Trial, changes: Sequence[str], method: Sequence[str], larder: Larder
+    trials: Trials, fit: Fit, start: Trial, changes: Sequence[str], method: Sequence[str], larder: Larder
 ) -> Proposal:
     """What a change of the formula, or of heat and time, should give."""
     parts, made = start.parts, []
@@ -160,23 +162,23 @@ def _asked(
             raise CardsmithError(f"--change {text!r}: {faults[0].what}; {faults[0].instead}")
         made.append(change)
     ways = [read_method(Text(text=text, where=Where(file="--method"))) for text in method]
-    told: tuple[TrialChange, ...] = (*made, *ways)
-    kinds = {one.kind for one in found.factors}
+    every_change: tuple[TrialChange, ...] = (*made, *ways)
+    kinds = {factor.kind for factor in fit.factors}
     heat, lasts = _heating(start, method)
     silent = any(not is_only_heat(text) for text in method)
     unheard = (heat is not None and FactorKind.HEAT not in kinds) or (
         lasts is not None and FactorKind.TIME not in kinds
     )
-    at = setting(trials, replace(start, parts=parts), found.factors, start)
+    at = setting(trials, replace(start, parts=parts), fit.factors, start)
     values = [
-        heat if one.kind is FactorKind.HEAT and heat is not None else
-        lasts if one.kind is FactorKind.TIME and lasts is not None else value
-        for one, value in zip(found.factors, at.values, strict=True)
+        heat if factor.kind is FactorKind.HEAT and heat is not None else
+        lasts if factor.kind is FactorKind.TIME and lasts is not None else value
+        for factor, value in zip(fit.factors, at.values, strict=True)
     ]  # fmt: skip
     known = [float(value) for value in values if value is not None]
     if silent or unheard or len(known) < len(values):
-        return Proposal(changes=told, expectation=None)
-    return Proposal(changes=told, expectation=expected(found, at.alike, known))
+        return Proposal(changes=every_change, expectation=None)
+    return Proposal(changes=every_change, expectation=expected(fit, at.alike, known))
 
 
 def _heating(start: Trial, method: Sequence[str]) -> tuple[Fraction | None, Fraction | None]:
@@ -191,7 +193,7 @@ def _heating(start: Trial, method: Sequence[str]) -> tuple[Fraction | None, Frac
 
 
 def _checked(trials: Trials, value: Value, start: Trial) -> list[Outturn]:
-    found = []
+    options = []
     for place, trial in list(enumerate(trials.trials))[-MOST_CHECKED:]:
         got = value(trial)
         before = replace(trials, trials=trials.trials[:place])
@@ -201,5 +203,5 @@ def _checked(trials: Trials, value: Value, start: Trial) -> list[Outturn]:
         at = setting(trials, trial, line.factors, start)
         guess = expected(line, at.alike, tuple(map(float, at.known))) if at.known is not None else None
         if guess is not None:
-            found.append(Outturn(trial=trial, expectation=guess, got=got))
-    return found
+            options.append(Outturn(trial=trial, expectation=guess, got=got))
+    return options

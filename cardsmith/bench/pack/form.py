@@ -100,18 +100,18 @@ def _formula(recipe: Recipe) -> Iterator[str]:
     source = read_source(recipe.source.encode(), recipe.where.file)
     root, _ = shaped(source.root, source.text.split("\n")) if source.root is not None else (None, ())
     if root is not None:
-        own = tuple(one for one in root.entries if one[0].text in FORMULA)
+        own = tuple(entry for entry in root.entries if entry[0].text in FORMULA)
         yield from block(Mapping(entries=own, where=root.where), 0)
 
 
 def _timed(step: Step) -> Iterator[str]:
     """What a step says of each of its times, from the verb on: ``rest for 20 minutes``."""
-    told = ""
+    text = ""
     for span in step.spans:
         if isinstance(span, Measured) and span.quantity.dimension is Dimension.DURATION:
-            before = _CLAUSE.split(told)[-1]
+            before = _CLAUSE.split(text)[-1]
             yield " ".join(f"{before}{span.text}".split())
-        told += span.text
+        text += span.text
 
 
 def form(view: Pack) -> str:

@@ -51,13 +51,13 @@ def read_form(data: bytes, file: str, name: str, trials: Trials | None, larder: 
         instead = f"cardsmith bench pack {of.text} --read …, or the form of {name}"
         findings.append(_error("pack-of-another", of, what, instead))
     before = trials.trials if trials else ()
-    node, told = _trial_node(root, pack, max((one.number for one in before), default=0) + 1)
+    node, misfits = _trial_node(root, pack, max((trial.number for trial in before), default=0) + 1)
     trial, more = read_trial(node, before, larder)
     if trial is not None and (known := _made_before(trial, before)) is not None:
         node = _made_again(node, known)
         trial, more = read_trial(node, before, larder)
-    findings += [*told, *more]
-    wrong = trial is None or any(one.severity is Severity.ERROR for one in findings)
+    findings += [*misfits, *more]
+    wrong = trial is None or any(finding.severity is Severity.ERROR for finding in findings)
     return Returned(
         source=source.text,
         findings=in_order(findings),
@@ -70,7 +70,7 @@ def _made_before(trial: Trial, before: tuple[Trial, ...]) -> Trial | None:
     """The first trial with this one's formula and steps to the word, where it comes from none."""
     if trial.parent is not None:
         return None
-    return next((one for one in before if _said(one) == _said(trial)), None)
+    return next((earlier for earlier in before if _said(earlier) == _said(trial)), None)
 
 
 def _said(trial: Trial) -> list[object]:
@@ -92,7 +92,7 @@ def _without_blanks(node: Node) -> Node | None:
     if isinstance(node, Scalar):
         return None if is_empty(node) else node
     if isinstance(node, Sequence):
-        items = tuple(one for item in node.items if (one := _without_blanks(item)) is not None)
+        items = tuple(kept for item in node.items if (kept := _without_blanks(item)) is not None)
         return Sequence(items=items, where=node.where, flow=node.flow) if items else None
     entries = tuple(
         (key, kept) for key, value in node.entries if (kept := _without_blanks(value)) is not None
@@ -108,9 +108,9 @@ def _trial_node(root: Mapping, pack: Mapping, number: int) -> tuple[Mapping, tup
     times = root.get("times")
     for step in times.items if isinstance(times, Sequence) else ():
         if isinstance(step, Mapping):
-            logged, found = _log(step)
+            logged, faults = _log(step)
             log += logged
-            findings += found
+            findings += faults
             remark = text_of(step, "unclear")
             unclear += [_scalar(f"step {_number(step)}: {remark.text}", remark.where)] if remark else []
     own = root.get("unclear")
@@ -151,9 +151,9 @@ def _log(step: Mapping) -> tuple[list[Scalar], list[Finding]]:
         what = f"{deed}, step {number}" if deed else f"begin step {number}"
         entries.append(_scalar(f"{began.text} {what}", began.where))
     for row in taken:
-        entry, found = _took(row)
+        entry, faults = _took(row)
         entries += entry
-        findings += found
+        findings += faults
     if ended is not None:
         entries.append(_scalar(f"{ended.text} step {number} done", ended.where))
     return entries, findings
@@ -201,7 +201,9 @@ def _renamed(node: Mapping, names: dict[str, str]) -> Iterator[tuple[Scalar, Nod
     for key, value in node.entries:
         if key.text == "photos" and isinstance(value, Sequence):
             kept = tuple(
-                _scalar(names[one.text], one.where) for one in value.items if isinstance(one, Scalar)
+                _scalar(names[scalar.text], scalar.where)
+                for scalar in value.items
+                if isinstance(scalar, Scalar)
             )
             yield key, Sequence(items=kept, where=value.where)
         else:

@@ -42,7 +42,7 @@ class Plot:
 
 def dots(title: str, axis: str, values: Sequence[Dot], ends: tuple[float, float] | None = None) -> Plot:
     """Values below one another on a common axis, with their intervals."""
-    reach = [end for one in values for end in (one.low, one.high, one.value) if end is not None]
+    reach = [end for dot in values for end in (dot.low, dot.high, dot.value) if end is not None]
     ticks = _ticks(*(ends or (min(reach), max(reach))))
     low, high = ticks[0], ticks[-1]
     height = TOP + ROW * len(values) + BOTTOM
@@ -52,20 +52,20 @@ def dots(title: str, axis: str, values: Sequence[Dot], ends: tuple[float, float]
         return LEFT + (WIDTH - LEFT - RIGHT) * (value - low) / (high - low)
 
     parts = list(_x_axis(ticks, across, floor, axis))
-    for place, one in enumerate(values):
+    for place, dot in enumerate(values):
         y = TOP + ROW * place + ROW / 2
-        if one.low is not None and one.high is not None:
-            parts.append(_line(across(max(one.low, low)), y, across(min(one.high, high)), y, 1.5))
-        parts.append(f'<circle cx="{across(one.value):.1f}" cy="{y:.1f}" r="4" fill="#111"/>')
-        parts.append(_text(LEFT - 10, y + 4, one.label, "end"))
-    told = "; ".join(f"{one.label} {figure(one.value)}{_interval(one)}" for one in values)
-    return Plot(title=title, alt=f"{title}. {axis}: {told}.", svg=_svg(height, parts))
+        if dot.low is not None and dot.high is not None:
+            parts.append(_line(across(max(dot.low, low)), y, across(min(dot.high, high)), y, 1.5))
+        parts.append(f'<circle cx="{across(dot.value):.1f}" cy="{y:.1f}" r="4" fill="#111"/>')
+        parts.append(_text(LEFT - 10, y + 4, dot.label, "end"))
+    described = "; ".join(f"{dot.label} {figure(dot.value)}{_interval(dot)}" for dot in values)
+    return Plot(title=title, alt=f"{title}. {axis}: {described}.", svg=_svg(height, parts))
 
 
-def _interval(one: Dot) -> str:
-    if one.low is None or one.high is None:
+def _interval(dot: Dot) -> str:
+    if dot.low is None or dot.high is None:
         return ""
-    return f" ({figure(one.low)} to {figure(one.high)})"
+    return f" ({figure(dot.low)} to {figure(dot.high)})"
 
 
 def scatter(title: str, across_axis: str, up_axis: str, points: Sequence[tuple[float, float, str]]) -> Plot:
@@ -89,8 +89,8 @@ def scatter(title: str, across_axis: str, up_axis: str, points: Sequence[tuple[f
     spots = [(across(x), up(y), label) for x, y, label in points]
     parts += [f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{DOT}" fill="#111"/>' for x, y, _ in spots]
     parts += list(_labels(spots, (left, TOP + 6, WIDTH, floor - 2)))
-    told = "; ".join(f"{label}: {figure(x)}, {figure(y, 2)}" for x, y, label in points)
-    return Plot(title=title, alt=f"{title}. {across_axis}, {up_axis}: {told}.", svg=_svg(height, parts))
+    described = "; ".join(f"{label}: {figure(x)}, {figure(y, 2)}" for x, y, label in points)
+    return Plot(title=title, alt=f"{title}. {across_axis}, {up_axis}: {described}.", svg=_svg(height, parts))
 
 
 def _labels(spots: Sequence[tuple[float, float, str]], room: Box) -> Iterator[str]:
@@ -100,7 +100,7 @@ def _labels(spots: Sequence[tuple[float, float, str]], room: Box) -> Iterator[st
     """
     together: list[tuple[float, float, list[str]]] = []
     for x, y, label in spots:
-        near = [one for one in together if math.hypot(one[0] - x, one[1] - y) < DOT]
+        near = [dot for dot in together if math.hypot(dot[0] - x, dot[1] - y) < DOT]
         if near:
             near[0][2].append(label)
         else:
@@ -135,7 +135,8 @@ def _places(x: float, y: float, width: float) -> Iterator[tuple[float, Box]]:
 def _is_free(box: Box, taken: Sequence[Box], room: Box) -> bool:
     inside = box[0] >= room[0] and box[1] >= room[1] and box[2] <= room[2] and box[3] <= room[3]
     return inside and all(
-        max(one[0] - box[2], box[0] - one[2], one[1] - box[3], box[1] - one[3]) >= 0 for one in taken
+        max(other[0] - box[2], box[0] - other[2], other[1] - box[3], box[1] - other[3]) >= 0
+        for other in taken
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardsmith.bench.conditions import log_said
-from cardsmith.bench.formula.balance import balance, expected, told
+from cardsmith.bench.formula.balance import balance, balance_in_words, expected
 from cardsmith.bench.formula.levers import suggestions
 from cardsmith.bench.history.trials import BAKERS, TrialHistory, history, percents
 from cardsmith.bench.history.view import HistoryView, history_view
@@ -69,7 +69,7 @@ def report(trials: Trials, title: str, kind: str, house: House, larder: Larder) 
         history=history_view(past, title),
         trials=tuple(_entry(trial, kind, larder.tables) for trial in trials.trials),
         learnt=learnt(next_trial(trials, larder)) if aimed_at(trials) else (),
-        tastings=tuple(_tasted(one) for one in outcomes),
+        tastings=tuple(_tasted(outcome) for outcome in outcomes),
         levers=tuple(_levers(trials, kind, larder.tables)),
         plots=tuple(_plots(trials, past, outcomes, larder)),
     )
@@ -77,22 +77,22 @@ def report(trials: Trials, title: str, kind: str, house: House, larder: Larder) 
 
 def settled(trials: Trials) -> Trial | None:
     """The first trial of the formula that was last settled on; None while none was."""
-    calls = [one for one in trials.trials if one.call == "settle"]
+    calls = [trial for trial in trials.trials if trial.call == "settle"]
     return trials.makes(calls[-1])[0] if calls else None
 
 
 def _summary(trials: Trials, house: House) -> Iterator[str]:
-    dropped = sum(one.call == "drop" for one in trials.trials)
+    dropped = sum(trial.call == "drop" for trial in trials.trials)
     first, last = trials.trials[0].date, trials.trials[-1].date
     when = f"on {first}" if first == last else f"from {first} to {last}"
-    told = f", {dropped} of them dropped" if dropped else ""
-    yield f"{several(len(trials.trials), 'trial')} {when}{told}."
+    dropped_too = f", {dropped} of them dropped" if dropped else ""
+    yield f"{several(len(trials.trials), 'trial')} {when}{dropped_too}."
     trial = settled(trials)
     if trial is None:
         yield "No formula is settled yet."
         return
     held: SignOffStanding | None = standing(trials, trial.number, house)
-    formula = f"The formula of {samples([one.number for one in trials.makes(trial)])} is"
+    formula = f"The formula of {samples([make.number for make in trials.makes(trial)])} is"
     if held is not None and held.tested:
         yield f"{formula} tested: {held.text}."
     elif held is not None:
@@ -104,8 +104,8 @@ def _entry(trial: Trial, kind: str, tables: Tables) -> TrialEntry:
     by = ", ".join(filter(None, (trial.date, trial.cook, trial.kitchen)))
     column = COLUMN_NAMES.get(trial.cooked_from, "")
     of = f" of card {trial.card}" if trial.card else ""
-    found = balance(trial)
-    weights = [*told(found), expected(found, kind, tables)]
+    weighed = balance(trial)
+    weights = [*balance_in_words(weighed), expected(weighed, kind, tables)]
     passages = (
         ("Expected", trial.expect),
         ("Cooked from", f"the {column} column{of}" if column else ""),
@@ -113,7 +113,7 @@ def _entry(trial: Trial, kind: str, tables: Tables) -> TrialEntry:
         ("Done", f"{log_said(trial).rstrip('.')}." if trial.process else ""),
         ("Weights", " ".join(line for line in weights if line)),
         *trial.panel,
-        ("Unclear", "; ".join(one.text for one in trial.unclear)),
+        ("Unclear", "; ".join(text.text for text in trial.unclear)),
         ("Verdict", f"{trial.call or 'open'}. {trial.verdict}".strip()),
         ("Next", trial.next),
     )
@@ -124,27 +124,27 @@ def _entry(trial: Trial, kind: str, tables: Tables) -> TrialEntry:
     )
 
 
-def _tasted(found: TastingOutcome) -> Tasted:
-    tasting = found.tasting
+def _tasted(outcome: TastingOutcome) -> Tasted:
+    tasting = outcome.tasting
     penalties = tuple(
         (
-            sample(one.trial),
+            sample(liking.trial),
             f"{penalty.attribute} {penalty.side}",
             share(penalty.share, 0),
             figure(penalty.drop),
         )
-        for one in found.likings
-        for penalty in one.penalties
+        for liking in outcome.likings
+        for penalty in liking.penalties
         if penalty.tasters and penalty.drop is not None
     )
     head = ", ".join(filter(None, (tasting.name, tasting.date, f"{tasting.test} test")))
     return Tasted(
         title=f"{head}: {tasting.question}" if tasting.question else head,
-        conclusion=found.conclusion,
+        conclusion=outcome.conclusion,
         penalties=penalties,
         words=tuple(
             (code if trial is None else f"{code} ({sample(trial)})", said)
-            for trial, code, said in found.words
+            for trial, code, said in outcome.words
         ),
     )
 
@@ -155,34 +155,34 @@ def _levers(trials: Trials, kind: str, tables: Tables) -> Iterator[str]:
         if trial.call == "settle":
             return
         if trial.faults:
-            for one in suggestions(trials, trial, kind, tables):
-                yield f"{one.lever.fault}: {one.text}"
+            for suggestion in suggestions(trials, trial, kind, tables):
+                yield f"{suggestion.lever.fault}: {suggestion.text}"
             return
 
 
 def _plots(
     trials: Trials, past: TrialHistory, outcomes: tuple[TastingOutcome, ...], larder: Larder
 ) -> Iterator[Plot]:
-    for found in outcomes:
-        if found.likings:
+    for tasted in outcomes:
+        if tasted.likings:
             yield dots(
-                f"Liking, {found.tasting.name}",
+                f"Liking, {tasted.tasting.name}",
                 "9-point scale, mean with 95 % interval",
                 [
                     Dot(
-                        label=sample(one.trial),
-                        value=float(one.interval.mean),
-                        low=one.interval.low if one.interval.deviation else None,
-                        high=one.interval.high if one.interval.deviation else None,
+                        label=sample(liking.trial),
+                        value=float(liking.interval.mean),
+                        low=liking.interval.low if liking.interval.deviation else None,
+                        high=liking.interval.high if liking.interval.deviation else None,
                     )
-                    for one in found.likings
+                    for liking in tasted.likings
                 ],
                 (1.0, 9.0),
             )
     losses = [
-        Dot(label=f"trial {trial.number}", value=float(found.loss * 100))
-        for trial, found in zip(past.trials, past.balances, strict=True)
-        if found.loss is not None
+        Dot(label=f"trial {trial.number}", value=float(balance.loss * 100))
+        for trial, balance in zip(past.trials, past.balances, strict=True)
+        if balance.loss is not None
     ]
     if len(losses) > 1:
         yield dots("Loss in the oven", "% of what went in", losses)
@@ -198,7 +198,9 @@ def _plots(
 
 def _plotted_against(trials: Trials) -> str:
     """The chosen ingredient, else the first that the cook would change."""
-    return trials.lever or next((one.line.item for one in trials.allowed if one.line is not None), "")
+    return trials.lever or next(
+        (factor.line.item for factor in trials.allowed if factor.line is not None), ""
+    )
 
 
 def _points(trials: Trials, lever: str, basis: str, larder: Larder) -> Iterator[tuple[float, float, str]]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.bench.formula.balance import mixture
-from cardsmith.bench.formula.changes import grams, read_change, read_method, told
+from cardsmith.bench.formula.changes import change_in_words, grams, read_change, read_method
 from cardsmith.bench.formula.start import start_of
 from cardsmith.bench.model import TrialChange, Trials
 from cardsmith.bench.wording import LABELS, UNITS, figure
@@ -80,8 +80,8 @@ def plan(
             raise CardsmithError(f"--change {text!r}: {faults[0].what}; {faults[0].instead}")
         made.append(change)
     made += [read_method(Text(text=text, where=Where(file="--method"))) for text in method]
-    number = max((one.number for one in trials.trials), default=0) + 1 if trials else 1
-    changed = {id(one.after) for one in made}
+    number = max((trial.number for trial in trials.trials), default=0) + 1 if trials else 1
+    changed = {id(change.after) for change in made}
     mixed = mixture(tuple(line for part in parts for line in part.ingredients))
     flag = f"{len(made)} things change: whatever comes of it, no one of them can be credited. Why together?"
     name = recipe.title if recipe else trials.name.replace("-", " ").capitalize() if trials else ""
@@ -89,7 +89,7 @@ def plan(
         recipe=name,
         number=number,
         start=f"trial {before.number}" if before else "the recipe",
-        changes=tuple(told(one) for one in made),
+        changes=tuple(change_in_words(change) for change in made),
         flag=flag if len(made) > 1 else "",
         why=why,
         expect=expect,

@@ -79,11 +79,11 @@ def ballots(tasting: Tasting) -> Ballots:
         places=tuple(PLACES[at] if at < len(PLACES) else str(at + 1) for at in range(len(served[0].cups))),
         ballots=tuple(
             Ballot(
-                taster=one.taster,
-                cups=tuple((cup.code, sample(cup.trial)) for cup in one.cups),
-                codes=tuple(cup.code for cup in one.cups if cup.code != REFERENCE),
+                taster=serving.taster,
+                cups=tuple((cup.code, sample(cup.trial)) for cup in serving.cups),
+                codes=tuple(cup.code for cup in serving.cups if cup.code != REFERENCE),
             )
-            for one in served
+            for serving in served
         ),
         scored=tasting.test == "liking",
         optional=tasting.test == "preference",

@@ -78,13 +78,15 @@ class TastingOutcome:
 
 def faults(tasting: Tasting) -> tuple[Finding, ...]:
     """Results that can't have come from the ballots as served."""
-    found: list[Finding] = []
-    served = {one.taster: one for one in servings(tasting)}
+    findings: list[Finding] = []
+    served = {serving.taster: serving for serving in servings(tasting)}
     seen: set[tuple[int, str]] = set()
     for result in tasting.results:
         serving = served.get(result.taster)
         if serving is None:
-            found.append(_fault(result, f"taster {result.taster} was not served", f"1 to {tasting.tasters}"))
+            findings.append(
+                _fault(result, f"taster {result.taster} was not served", f"1 to {tasting.tasters}")
+            )
             continue
         code = result.picked if tasting.test != "liking" else result.code
         codes = [cup.code for cup in serving.cups if cup.code != REFERENCE]
@@ -92,11 +94,11 @@ def faults(tasting: Tasting) -> tuple[Finding, ...]:
         if code not in allowed:
             key = "picked" if tasting.test != "liking" else "code"
             what = f"taster {result.taster} was not served “{code}”" if code else f"{key} is missing"
-            found.append(_fault(result, what, f"one of {', '.join(allowed)}"))
+            findings.append(_fault(result, what, f"one of {', '.join(allowed)}"))
         if (result.taster, result.code) in seen:
-            found.append(_fault(result, f"taster {result.taster} stands here twice", "each ballot once"))
+            findings.append(_fault(result, f"taster {result.taster} stands here twice", "each ballot once"))
         seen.add((result.taster, result.code))
-    return tuple(found)
+    return tuple(findings)
 
 
 def _fault(result: Result, what: str, instead: str) -> Finding:
@@ -105,9 +107,9 @@ def _fault(result: Result, what: str, instead: str) -> Finding:
 
 def outcome(tasting: Tasting) -> TastingOutcome:
     """The tasting evaluated. Ballots that were not served are left out; `faults` reports them."""
-    bad = {one.where for one in faults(tasting)}
-    results = tuple(one for one in tasting.results if one.where not in bad)
-    served = {one.taster: one for one in servings(tasting)}
+    bad = {fault.where for fault in faults(tasting)}
+    results = tuple(result for result in tasting.results if result.where not in bad)
+    served = {serving.taster: serving for serving in servings(tasting)}
     match tasting.test:
         case "liking":
             return _liking(tasting, results, served)
@@ -119,7 +121,7 @@ def outcome(tasting: Tasting) -> TastingOutcome:
 
 def _difference(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Serving]) -> TastingOutcome:
     chance = TRIANGLE if tasting.test == "triangle" else HALF
-    right = sum(one.picked == right_code(tasting, served[one.taster]) for one in results)
+    right = sum(result.picked == right_code(tasting, served[result.taster]) for result in results)
     count = len(results)
     p = tail(count, chance, right) if count else None
     needed = smallest(count, chance)
@@ -129,7 +131,7 @@ def _difference(tasting: Tasting, results: tuple[Result, ...], served: dict[int,
         right=right,
         p=p,
         needed=needed,
-        words=tuple((None, one.picked, one.words) for one in results if one.words),
+        words=tuple((None, result.picked, result.words) for result in results if result.words),
         conclusion=tuple(_of_difference(tasting, count, right, p, needed, chance)),
     )
 
@@ -162,32 +164,34 @@ def _of_difference(
 
 def _preference(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Serving]) -> TastingOutcome:
     first, second = tasting.trials
-    picks = [served[one.taster].trial_of(one.picked) for one in results if one.picked != NO_PREFERENCE]
+    picks = [
+        served[result.taster].trial_of(result.picked) for result in results if result.picked != NO_PREFERENCE
+    ]
     undecided = len(results) - len(picks)
     count, for_first = len(picks), picks.count(first)
     p = two_sided(count, for_first) if count else None
     needed = smallest_two_sided(count)
-    told: list[str] = []
+    lines: list[str] = []
     if p is None:
-        told.append("No preferences yet.")
+        lines.append("No preferences yet.")
     else:
         both = f"{for_first} of {several(count, 'taster')} prefer {sample(first)}"
-        told.append(f"{both}, {count - for_first} {sample(second)}.")
+        lines.append(f"{both}, {count - for_first} {sample(second)}.")
         if undecided:
-            told.append(f"{several(undecided, 'taster')} without a preference left out.")
+            lines.append(f"{several(undecided, 'taster')} without a preference left out.")
         if p <= LEVEL:
             winner = first if for_first * 2 > count else second
-            told.append(f"These tasters prefer {sample(winner)} (exact two-sided p = {_p(p)}).")
-            told.append("A bench panel speaks for itself, not for readers.")
+            lines.append(f"These tasters prefer {sample(winner)} (exact two-sided p = {_p(p)}).")
+            lines.append("A bench panel speaks for itself, not for readers.")
         elif needed is None:
-            told.append(f"{several(count, 'taster')}: too few to claim a preference, even had all agreed.")
+            lines.append(f"{several(count, 'taster')}: too few to claim a preference, even had all agreed.")
         else:
-            told.append(f"No preference shown (exact two-sided p = {_p(p)}; {needed} would have shown one).")
+            lines.append(f"No preference shown (exact two-sided p = {_p(p)}; {needed} would have shown one).")
         if p > LEVEL:
             planned = tasters_for_share(HALF, NOTICED_BY, sides=2)
             if planned is not None and planned > count:
                 more = planned - count
-                told.append(f"If three in four prefer one, {more} more tasters would likely show it.")
+                lines.append(f"If three in four prefer one, {more} more tasters would likely show it.")
     return TastingOutcome(
         tasting=tasting,
         answers=len(results),
@@ -195,9 +199,11 @@ def _preference(tasting: Tasting, results: tuple[Result, ...], served: dict[int,
         p=p,
         needed=needed,
         words=tuple(
-            (served[one.taster].trial_of(one.picked), one.picked, one.words) for one in results if one.words
+            (served[result.taster].trial_of(result.picked), result.picked, result.words)
+            for result in results
+            if result.words
         ),
-        conclusion=tuple(told),
+        conclusion=tuple(lines),
     )
 
 
@@ -205,15 +211,15 @@ def _liking(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Ser
     scores: dict[int, dict[int, int]] = {trial: {} for trial in tasting.trials}
     codes: dict[int, str] = {}
     words = []
-    for one in results:
-        trial = served[one.taster].trial_of(one.code)
+    for result in results:
+        trial = served[result.taster].trial_of(result.code)
         if trial is None:
             continue
-        codes[trial] = one.code
-        if one.liking is not None:
-            scores[trial][one.taster] = one.liking
-        if one.words:
-            words.append((trial, one.code, one.words))
+        codes[trial] = result.code
+        if result.liking is not None:
+            scores[trial][result.taster] = result.liking
+        if result.words:
+            words.append((trial, result.code, result.words))
     likings = tuple(
         Liking(
             trial=trial,
@@ -224,7 +230,7 @@ def _liking(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Ser
         for trial, given in scores.items()
         if given
     )
-    pairs = list(combinations([one.trial for one in likings], 2))
+    pairs = list(combinations([liking.trial for liking in likings], 2))
     confidence = 1 - LEVEL / max(len(pairs), 1)  # Bonferroni: several comparisons share one error of 5 %
     comparisons = tuple(
         Comparison(first=first, second=second, interval=t_interval(both, confidence))
@@ -233,7 +239,7 @@ def _liking(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Ser
     )
     return TastingOutcome(
         tasting=tasting,
-        answers=len({one.taster for one in results}),
+        answers=len({result.taster for result in results}),
         likings=likings,
         comparisons=comparisons,
         words=tuple(words),
@@ -244,9 +250,9 @@ def _liking(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Ser
 def _penalties(tasting: Tasting, results: tuple[Result, ...], code: str) -> Iterator[Penalty]:
     for attribute in tasting.attributes:
         scored = [
-            (one.just_right[attribute], one.liking)
-            for one in results
-            if one.code == code and attribute in one.just_right and one.liking is not None
+            (result.just_right[attribute], result.liking)
+            for result in results
+            if result.code == code and attribute in result.just_right and result.liking is not None
         ]
         if scored:
             yield from penalties(attribute, scored)
@@ -255,27 +261,27 @@ def _penalties(tasting: Tasting, results: tuple[Result, ...], code: str) -> Iter
 def _of_liking(likings: tuple[Liking, ...], comparisons: tuple[Comparison, ...]) -> Iterator[str]:
     if not likings:
         yield "No scores yet."
-    for one in likings:
-        who = several(one.interval.count, "taster")
-        yield f"{_head(one.trial)}: {interval_text(one.interval)} of 9, {who}."
+    for liking in likings:
+        who = several(liking.interval.count, "taster")
+        yield f"{_head(liking.trial)}: {interval_text(liking.interval)} of 9, {who}."
     for pair in comparisons:
         yield from _of_comparison(pair)
-    for one in likings:
-        for penalty in one.penalties:
+    for liking in likings:
+        for penalty in liking.penalties:
             if penalty.drop is not None and penalty.share >= PENALTY_SHARE and penalty.drop >= PENALTY_DROP:
                 who = f"{penalty.tasters} of {several(penalty.of, 'taster')}"
                 what = f"{penalty.attribute} {penalty.side} for {who}"
                 points = "point" if penalty.drop == 1 else "points"
                 less = f"who like it {figure(penalty.drop)} {points} less"
-                yield f"{_head(one.trial)}: {what}, {less}. Worth a trial; so few don't prove it."
-    if likings and min(one.interval.count for one in likings) < LIKING_PANEL:
+                yield f"{_head(liking.trial)}: {what}, {less}. Worth a trial; so few don't prove it."
+    if likings and min(liking.interval.count for liking in likings) < LIKING_PANEL:
         yield f"Fewer than {LIKING_PANEL} tasters screen; they don't speak for readers."
 
 
 def _of_comparison(pair: Comparison) -> Iterator[str]:
     interval = pair.interval
-    told = interval_text(interval, difference=True)
-    both = f"{sample(pair.first)} over {sample(pair.second)} {told}"
+    interval_words = interval_text(interval, difference=True)
+    both = f"{sample(pair.first)} over {sample(pair.second)} {interval_words}"
     if interval.shows_a_difference:
         better = pair.first if interval.mean > 0 else pair.second
         yield f"These tasters like {sample(better)} better: {both}."

@@ -40,7 +40,7 @@ class Serving:
 def shuffled(items: Iterable[T], seed: str) -> tuple[T, ...]:
     """The items in an order that follows from the seed alone, on every machine and in every release."""
     keyed = [(hashlib.sha256(f"{seed}/{place}".encode()).digest(), item) for place, item in enumerate(items)]
-    return tuple(item for _, item in sorted(keyed, key=lambda one: one[0]))
+    return tuple(item for _, item in sorted(keyed, key=lambda pair: pair[0]))
 
 
 def balanced_orders(samples: int) -> tuple[tuple[int, ...], ...]:
@@ -73,7 +73,7 @@ def servings(tasting: Tasting) -> tuple[Serving, ...]:
     codes = iter(shuffled(CODES, f"{tasting.seed}/{tasting.name}/codes"))
     shared = {place: next(codes) for place in range(len(tasting.trials))}
     own = tasting.test in {"triangle", "duo-trio"}
-    found = []
+    orders = []
     for taster, order in zip(range(1, tasting.tasters + 1), _orders(tasting), strict=False):
         cups = []
         for place, sample in enumerate(order):
@@ -81,8 +81,8 @@ def servings(tasting: Tasting) -> tuple[Serving, ...]:
             if tasting.test == "duo-trio" and place == 0:
                 code = REFERENCE
             cups.append(Cup(code=code, trial=tasting.trials[sample]))
-        found.append(Serving(taster=taster, cups=tuple(cups)))
-    return tuple(found)
+        orders.append(Serving(taster=taster, cups=tuple(cups)))
+    return tuple(orders)
 
 
 def right_code(tasting: Tasting, serving: Serving) -> str:

@@ -21,12 +21,12 @@ _SIGNATURES = ("4", "8", "12", "16", "20", "24", "28", "32")
 
 def _thickness(context: click.Context, option: click.Parameter, value: str) -> Fraction:
     try:
-        found = length(value)
+        thickness = length(value)
     except CardsmithError as fault:
         raise click.BadParameter(f"write it as {_THICKNESS}") from fault
-    if not 0 < found <= _THICKEST:
+    if not 0 < thickness <= _THICKEST:
         raise click.BadParameter(f"paper is at most 0.6 mm thick; write it as {_THICKNESS}")
-    return found
+    return thickness
 
 
 @click.command(
@@ -114,11 +114,11 @@ def booklet(
         say(made.findings, made.sources, as_json=False)
         click.echo("not bound: a card with errors does not print, so mend them first", err=True)
         return FOUND
-    whole = {f"{folder}/{one}": data for one, data in made.files.items()}
+    whole = {f"{folder}/{name}": data for name, data in made.files.items()}
     publication.output.replace(whole)
     publication.output.sweep(folder, set(whole))
-    for one in whole:
-        click.echo(f"wrote {publication.shown(publication.build / one)}")
+    for path in whole:
+        click.echo(f"wrote {publication.shown(publication.build / path)}")
     click.echo(f"{made.pages} pages on {made.sheets} sheets, both sides, turned over the upright edge")
     if made.creep:
         click.echo(f"the innermost sheet moves {_millimetres(made.creep)} to the fold")

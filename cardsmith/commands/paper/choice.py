@@ -51,11 +51,11 @@ def _of_issue(publication: Publication, files: Mapping[str, Path], issue: str) -
                 f"`cardsmith check {name}` says why"
             )
         issues[name] = recipe.issue
-    found = {name: file for name, file in files.items() if _alike(issues[name], issue)}
-    if not found:
+    of_issue = {name: file for name, file in files.items() if _alike(issues[name], issue)}
+    if not of_issue:
         known = ", ".join(dict.fromkeys(filter(None, issues.values()))) or "none; write issue: in a recipe"
         raise CardsmithError(f"no recipe is of the issue {issue!r}; issues here: {known}")
-    return found
+    return of_issue
 
 
 def _alike(one: str, other: str) -> bool:

@@ -59,48 +59,48 @@ def proof(publication: Publication, name: str, issue: bool, edition: str, date: 
         return FOUND
     target = proof_file(recipe, desk.house.edition)
     publication.output.place(target)
-    told, issued = account_of(desk), None
-    if issue and told.issued:
-        said = f"proof {told.issued.number} of {told.issued.date} says all this: not numbered again"
+    account, issued = account_of(desk), None
+    if issue and account.issued:
+        said = f"proof {account.issued.number} of {account.issued.date} says all this: not numbered again"
         click.echo(f"nothing has changed; {said}", err=True)
-    elif issue and told.is_draft:
+    elif issue and account.is_draft:
         click.echo(_REFUSED, err=True)
     elif issue:
-        issued = told.snapshot(date)
-        told = account_of(desk, issued)
-    pdf, findings = proof_of(desk, told)
-    errors = [one for one in findings if code_of([one]) == FOUND]
+        issued = account.snapshot(date)
+        account = account_of(desk, issued)
+    pdf, findings = proof_of(desk, account)
+    errors = [finding for finding in findings if code_of([finding]) == FOUND]
     unset = bool(errors)
     say(errors, {}, as_json=False)
     if unset and issued:
         click.echo(_REFUSED, err=True)
-        issued, told = None, account_of(desk)
-        pdf, _ = proof_of(desk, told)
+        issued, account = None, account_of(desk)
+        pdf, _ = proof_of(desk, account)
     with publication.output.staged({target: pdf}) as put:
         publication.output.remove([target])  # an older proof must not pass for the one that is being kept
         if issued:
             click.echo(f"wrote {publication.shown(keep(file, issued, desk.house.edition))}")
         put()
     click.echo(f"wrote {publication.shown(publication.build / target)}")
-    if said := _told(told):
+    if said := _told(account):
         click.echo(said)
-    return FOUND if told.is_draft or unset else FINE
+    return FOUND if account.is_draft or unset else FINE
 
 
-def _told(told: Account) -> str:
+def _told(account: Account) -> str:
     """In a few lines what the proof shows."""
-    errors = sum(one.severity == "error" for one in told.prepared.findings)
-    lines = [f"a draft with {several(errors, 'error')}: not for press"] if told.is_draft else []
-    if told.issued:
-        lines.append(f"this is proof {told.issued.number}, issued {told.issued.date}")
-    if told.previous:
-        since = f"proof {told.previous.number} of {told.previous.date}"
-        lines.append(f"{several(len(told.changes.listed), 'text')} changed since {since}")
+    errors = sum(finding.severity == "error" for finding in account.prepared.findings)
+    lines = [f"a draft with {several(errors, 'error')}: not for press"] if account.is_draft else []
+    if account.issued:
+        lines.append(f"this is proof {account.issued.number}, issued {account.issued.date}")
+    if account.previous:
+        since = f"proof {account.previous.number} of {account.previous.date}"
+        lines.append(f"{several(len(account.changes.listed), 'text')} changed since {since}")
         lines += [
-            f"  {one.place}: {number.new.author if number.new else 'taken out'}: {found.said}"
-            for one, backings in zip(told.changes.listed, told.backings, strict=True)
-            for number, found in zip(one.numbers, backings, strict=True)
-            if found.missing
+            f"  {change.place}: {number.new.author if number.new else 'taken out'}: {backing.said}"
+            for change, backings in zip(account.changes.listed, account.backings, strict=True)
+            for number, backing in zip(change.numbers, backings, strict=True)
+            if backing.missing
         ]
     lines = lines or ["no proof was issued yet; --issue numbers one"]
     return "\n".join(lines)

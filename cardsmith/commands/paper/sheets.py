@@ -73,7 +73,7 @@ def sheets(
     house = publication.house().in_edition(edition)
     wanted = Order(sheet=sheet_size(sheet, house.tables), flip=flip, copies=copies, order=order)
     made_for = printer_of(printer, house.tables) if printer else house.card.printers[0]
-    whose = _ending(tuple(one.name for one in house.card.printers), made_for.name)
+    whose = _ending(tuple(printer.name for printer in house.card.printers), made_for.name)
     files = chosen(publication, recipes, every=not recipes and issue is None, issue=issue)
     key = f"-{house.edition}" if house.edition else ""
     written = f"sheets/{called(recipes, files, issue)}{key}-on-{wanted.sheet.name}{whose}.pdf"

@@ -30,14 +30,14 @@ class Item:
     key_name: str = ""  # of an ingredient, by which steps draw on it
 
 
-def items_of(one: Sorted, larder: Larder) -> tuple[Item, ...]:
+def items_of(block: Sorted, larder: Larder) -> tuple[Item, ...]:
     """The items that a line becomes; none for a label, or for what is kept as a comment."""
-    return tuple(_items(one, larder))
+    return tuple(_items(block, larder))
 
 
-def _items(one: Sorted, larder: Larder) -> Iterator[Item]:
-    text, key = one.block.text, one.sort.value
-    match one.sort:
+def _items(block: Sorted, larder: Larder) -> Iterator[Item]:
+    text, key = block.block.text, block.sort.value
+    match block.sort:
         case Sort.KEPT | Sort.LABEL:
             return
         case Sort.TITLE:
@@ -55,7 +55,7 @@ def _items(one: Sorted, larder: Larder) -> Iterator[Item]:
         case Sort.PART:
             yield part_name(text)
         case Sort.INGREDIENT:
-            whole = one.block.mark in (ListMark.BULLET, ListMark.ROW) and "•" not in text
+            whole = block.block.mark in (ListMark.BULLET, ListMark.ROW) and "•" not in text
             for piece in (text,) if whole else ingredients_in(text, larder):
                 yield _ingredient(piece)
         case Sort.STEP:
@@ -102,8 +102,8 @@ def _facts(text: str) -> Iterator[Item]:
 
 def _equipment(text: str) -> Iterator[Item]:
     label = label_of(text)
-    told, dropped = (text, "") if label is None or not label.rest else (label.rest, label.label)
-    pieces = _between_commas(told.rstrip(".")) if dropped or len(words_in(told)) <= 12 else [told]
+    rest, dropped = (text, "") if label is None or not label.rest else (label.rest, label.label)
+    pieces = _between_commas(rest.rstrip(".")) if dropped or len(words_in(rest)) <= 12 else [rest]
     for piece in pieces:
         yield Item(key="equipment", text=piece, dropped=dropped, several=True)
         dropped = ""

@@ -16,13 +16,13 @@ def in_fields(line: str) -> tuple[str, str, str]:
     (('½ cup (79 g)', 'olive oil', ''), ('', 'salt', ''))
     """
     tokens = tokenize(line)
-    found = amount_at(tokens, 0)
-    end = found.end if found is not None and found.quantity is not None else 0
-    if found is not None and end and tokens[end].text == "(":
+    amount = amount_at(tokens, 0)
+    end = amount.end if amount is not None and amount.quantity is not None else 0
+    if amount is not None and end and tokens[end].text == "(":
         inner = amount_at(tokens, end + 1)
         if inner is not None and inner.quantity is not None and tokens[inner.end].text == ")":
             end = inner.end + 1
-            end += not found.has_unit and unit_at(tokens, end) is not None  # 2 (400 g) cans
+            end += not amount.has_unit and unit_at(tokens, end) is not None  # 2 (400 g) cans
     start = tokens[end].start if end < len(tokens) else len(line)
     food, _, prep = line[start:].partition(", ")
     return line[:start].strip(), food.strip(), prep.strip()

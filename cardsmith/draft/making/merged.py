@@ -33,8 +33,8 @@ def merged(own: str, drafted: str, file: str) -> str:
         block = theirs[key]
         if beside := _beside(key, mine):
             said = {text for name in beside for text in _texts(mine[name].node)}
-            told = (f"{LEAD}{key}: {text}" for text in _texts(block.node) if text not in said)
-            come.setdefault(mine[beside[0]].start, []).extend(row for row in told if row not in known)
+            lines = (f"{LEAD}{key}: {text}" for text in _texts(block.node) if text not in said)
+            come.setdefault(mine[beside[0]].start, []).extend(row for row in lines if row not in known)
         else:
             come.setdefault(_place(key, mine, rows), []).extend(block.rows)
     for at in sorted(come, reverse=True):
@@ -68,14 +68,14 @@ def _keys(text: str, file: str) -> dict[str, _Block]:
         )
     rows = text.replace("\r\n", "\n").rstrip("\n").split("\n")
     starts = [key.where.line - 1 for key, _ in root.entries]
-    found: dict[str, _Block] = {}
+    blocks: dict[str, _Block] = {}
     for (key, node), start, end in zip(root.entries, starts, [*starts[1:], len(rows)], strict=True):
         last = end
         while last > start + 1 and (not rows[last - 1].strip() or rows[last - 1].startswith("#")):
             last -= 1
         if key.text in _ORDER:
-            found.setdefault(key.text, _Block(rows[start:last], node, start))
-    return found
+            blocks.setdefault(key.text, _Block(rows[start:last], node, start))
+    return blocks
 
 
 def _place(key: str, mine: dict[str, _Block], rows: list[str]) -> int:

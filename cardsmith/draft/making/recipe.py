@@ -47,21 +47,21 @@ class DraftedRecipe:
         return self.fields["title"][0].text if "title" in self.fields else ""
 
 
-def recipes_of(found: tuple[Sorted, ...], larder: Larder) -> tuple[DraftedRecipe, ...]:
+def recipes_of(sorted_blocks: tuple[Sorted, ...], larder: Larder) -> tuple[DraftedRecipe, ...]:
     """The recipes of a draft, each with all lines from its title up to the next one's."""
-    return tuple(_Making(group, larder).recipe() for group in _groups(found))
+    return tuple(_Making(group, larder).recipe() for group in _groups(sorted_blocks))
 
 
-def _groups(found: tuple[Sorted, ...]) -> Iterator[tuple[Sorted, ...]]:
+def _groups(sorted_blocks: tuple[Sorted, ...]) -> Iterator[tuple[Sorted, ...]]:
     """The lines of each recipe: a title behind a list or a method begins another."""
     group: list[Sorted] = []
     cooked = False
-    for one in found:
-        if one.sort is Sort.TITLE and cooked:
+    for block in sorted_blocks:
+        if block.sort is Sort.TITLE and cooked:
             yield tuple(group)
             group, cooked = [], False
-        group.append(one)
-        cooked = cooked or one.sort in (Sort.INGREDIENT, Sort.STEP)
+        group.append(block)
+        cooked = cooked or block.sort in (Sort.INGREDIENT, Sort.STEP)
     if group:
         yield tuple(group)
 
@@ -69,8 +69,8 @@ def _groups(found: tuple[Sorted, ...]) -> Iterator[tuple[Sorted, ...]]:
 class _Making:
     """The walk over the lines of one recipe; a class only to gather what belongs together."""
 
-    def __init__(self, found: tuple[Sorted, ...], larder: Larder) -> None:
-        self.found = found
+    def __init__(self, sorted_blocks: tuple[Sorted, ...], larder: Larder) -> None:
+        self.found = sorted_blocks
         self.larder = larder
         self.fields: dict[str, list[Item]] = {}
         self.parts: list[DraftedPart] = [DraftedPart()]
@@ -78,12 +78,12 @@ class _Making:
         self.above: list[str] = []
         self.again: list[str] = []
         self.in_method = False
-        alone = [one for one in found if one.sort is Sort.STEP]
+        alone = [block for block in sorted_blocks if block.sort is Sort.STEP]
         self.one_block = len(alone) == 1 and alone[0].block.mark is ListMark.NONE
 
     def recipe(self) -> DraftedRecipe:
-        for one in self.found:
-            self.take(one)
+        for block in self.found:
+            self.take(block)
         return DraftedRecipe(
             fields={key: tuple(items) for key, items in self.fields.items()},
             parts=_arranged(self.parts),
@@ -92,19 +92,19 @@ class _Making:
             again=tuple(self.again),
         )
 
-    def take(self, one: Sorted) -> None:
+    def take(self, block: Sorted) -> None:
         """Puts a line where it belongs; what of it finds no place stays as a comment above the next."""
-        items = items_of(one, self.larder)
-        if one.sort is Sort.STEP and self.one_block:
+        items = items_of(block, self.larder)
+        if block.sort is Sort.STEP and self.one_block:
             items = tuple(replace(items[0], text=text) for text in steps_in(items[0].text))
         items = tuple(self._with_place(items))
-        if missing_words(_whole(one), (*_told(items), _of_label(one))):
-            self.above += _comments(one)
-        match one.sort:
+        if missing_words(_whole(block), (*_told(items), _of_label(block))):
+            self.above += _comments(block)
+        match block.sort:
             case Sort.LABEL:
-                self._label(one)
+                self._label(block)
             case Sort.PART:
-                self._part(items[0], one)
+                self._part(items[0], block)
             case Sort.INGREDIENT:
                 self.in_method = False
                 self._add("ingredients", items)
@@ -128,24 +128,26 @@ class _Making:
         self.above.clear()
         return commented
 
-    def _label(self, one: Sorted) -> None:
+    def _label(self, block: Sorted) -> None:
         part = self.parts[self.current]
-        if one.opens == "steps" and self.in_method and part.steps and not part.ingredients and part.name:
-            self._part(part_name(one.block.text), one)  # behind "Before you start", "Cooking" is another
-        elif one.opens == "ingredients" and part.name is not None and not part.ingredients:
+        if block.opens == "steps" and self.in_method and part.steps and not part.ingredients and part.name:
+            self._part(part_name(block.block.text), block)  # behind "Before you start", "Cooking" is another
+        elif block.opens == "ingredients" and part.name is not None and not part.ingredients:
             self.parts[self.current] = replace(part, outer=True)
-        elif one.opens in ("ingredients", "steps") and not part.outer:
+        elif block.opens in ("ingredients", "steps") and not part.outer:
             self.current = 0
-        self.in_method = one.opens == "steps"
+        self.in_method = block.opens == "steps"
 
-    def _part(self, name: Item, one: Sorted) -> None:
-        told = DraftedPart(name=name).telling
+    def _part(self, name: Item, block: Sorted) -> None:
+        telling = DraftedPart(name=name).telling
         again = next(
             (
                 at
                 for at, part in enumerate(self.parts)
                 if at
-                and (part.telling == told or (self.in_method and not part.steps and part.telling & told))
+                and (
+                    part.telling == telling or (self.in_method and not part.steps and part.telling & telling)
+                )
             ),
             None,
         )
@@ -155,16 +157,16 @@ class _Making:
         elif (known := self.parts[again].name) is not None:
             self.again.append(f"{known.text} {name.dropped}")
             if missing_words(name.text, [known.text]):
-                self.above += _comments(one)
+                self.above += _comments(block)
         self.current = again
 
     def _add(self, kind: str, items: tuple[Item, ...]) -> None:
         part = self.parts[self.current]
-        told = tuple(self._commented(item) for item in items)
+        commented = tuple(self._commented(item) for item in items)
         if kind == "ingredients":
-            self.parts[self.current] = replace(part, ingredients=(*part.ingredients, *told))
+            self.parts[self.current] = replace(part, ingredients=(*part.ingredients, *commented))
         else:
-            self.parts[self.current] = replace(part, steps=(*part.steps, *told))
+            self.parts[self.current] = replace(part, steps=(*part.steps, *commented))
 
 
 def _arranged(parts: list[DraftedPart]) -> tuple[DraftedPart, ...]:
@@ -189,24 +191,24 @@ def _told(items: Iterable[Item]) -> Iterator[str]:
         yield from (item.text, item.dropped)
 
 
-def _whole(one: Sorted) -> str:
+def _whole(block: Sorted) -> str:
     """All that a line says: of a row its cells that no list has, of a title the number it is found by."""
-    if one.sort is Sort.TITLE and one.block.mark is ListMark.NUMBER:
-        return one.block.first.written
-    return one.block.first.text if one.block.mark is ListMark.ROW else one.block.text
+    if block.sort is Sort.TITLE and block.block.mark is ListMark.NUMBER:
+        return block.block.first.written
+    return block.block.first.text if block.block.mark is ListMark.ROW else block.block.text
 
 
-def _of_label(one: Sorted) -> str:
+def _of_label(block: Sorted) -> str:
     """The words of a label, which the key of its list says; for how many it is, no key says."""
-    if one.sort is not Sort.LABEL:
+    if block.sort is not Sort.LABEL:
         return ""
-    return one.block.text if one.block.mark is ListMark.ROW else without_eaters(one.block.text)
+    return block.block.text if block.block.mark is ListMark.ROW else without_eaters(block.block.text)
 
 
-def missing_words(text: str, found: Iterable[str]) -> list[str]:
+def missing_words(text: str, written: Iterable[str]) -> list[str]:
     """The words and figures of a text that the others don't hold, each counted."""
     have: dict[str, int] = {}
-    for other in found:
+    for other in written:
         for word in _tokens(other):
             have[word] = have.get(word, 0) + 1
     missing = []
@@ -228,8 +230,8 @@ def _tokens(text: str) -> Iterator[str]:
             run = ""
 
 
-def _comments(one: Sorted) -> list[str]:
+def _comments(block: Sorted) -> list[str]:
     """The rows of a block as comments, with their numbers; a rule of dashes has nothing to say."""
-    if one.block.mark is ListMark.RULE:
+    if block.block.mark is ListMark.RULE:
         return []
-    return [f"line {line.number}: {line.written}" for line in one.block.lines]
+    return [f"line {line.number}: {line.written}" for line in block.block.lines]

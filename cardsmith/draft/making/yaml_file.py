@@ -39,7 +39,7 @@ def _field(recipe: DraftedRecipe, key: str) -> Iterator[str]:
     items = recipe.fields.get(key, ())
     if not items:
         return
-    yield from _commented(tuple(one for item in items for one in item.above), "")
+    yield from _commented(tuple(comment for item in items for comment in item.above), "")
     if (
         key in _LISTS
         and len(inline := f"{key}: [{', '.join(in_list(item.text) for item in items)}]") <= WIDTH
@@ -54,11 +54,11 @@ def _field(recipe: DraftedRecipe, key: str) -> Iterator[str]:
 
 
 def _record(recipe: DraftedRecipe, key: str) -> Iterator[str]:
-    told = {name: recipe.fields[name][0] for name in _RECORDS[key] if name in recipe.fields}
-    if not told:
+    record = {name: recipe.fields[name][0] for name in _RECORDS[key] if name in recipe.fields}
+    if not record:
         return
-    yield from _commented(tuple(one for item in told.values() for one in item.above), "")
-    yield f"{key}: {{{', '.join(f'{name}: {in_list(item.text)}' for name, item in told.items())}}}"
+    yield from _commented(tuple(comment for item in record.values() for comment in item.above), "")
+    yield f"{key}: {{{', '.join(f'{name}: {in_list(item.text)}' for name, item in record.items())}}}"
 
 
 def _text(key: str, text: str) -> Iterator[str]:
@@ -144,5 +144,5 @@ def _list(key: str, items: tuple[Item, ...], lead: str) -> Iterator[str]:
 def _keyed(item: Item) -> str:
     """A line of the list as keys: what steps draw on has one of its own."""
     amount, food, prep = in_fields(item.text)
-    told = (("key", item.key_name), ("amount", amount), ("item", food), ("prep", prep))
-    return f"{{{', '.join(f'{key}: {in_list(text)}' for key, text in told if text)}}}"
+    pairs = (("key", item.key_name), ("amount", amount), ("item", food), ("prep", prep))
+    return f"{{{', '.join(f'{key}: {in_list(text)}' for key, text in pairs if text)}}}"

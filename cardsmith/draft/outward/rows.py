@@ -46,10 +46,10 @@ def as_written(recipe: Recipe) -> tuple[LetterRow, ...]:
             recipe,
             headnote=recipe.headnote,
             facts=_facts(recipe),
-            equipment=[one.text for one in recipe.equipment],
+            equipment=[text.text for text in recipe.equipment],
             parts=parts,
             storage=recipe.storage,
-            notes=[one.text for one in recipe.notes],
+            notes=[note.text for note in recipe.notes],
         )
     )
 
@@ -98,29 +98,29 @@ def _rows(
     yield from (LetterRow(RowRole.FACT, f"{label}: {text}") for label, text in facts if text)
     if equipment:
         yield LetterRow(RowRole.LABEL, "Equipment")
-        yield from (LetterRow(RowRole.NOTE, one) for one in equipment)
+        yield from (LetterRow(RowRole.NOTE, item) for item in equipment)
     yield from _lists(parts)
     if storage:
         yield LetterRow(RowRole.TEXT, f"Storage: {storage}")
     if notes:
         yield LetterRow(RowRole.LABEL, "Notes")
         yield from (LetterRow(RowRole.NOTE, note) for note in notes)
-    yield from (LetterRow(RowRole.FACT, f"Caution: {one.text}") for one in recipe.cautions)
+    yield from (LetterRow(RowRole.FACT, f"Caution: {caution.text}") for caution in recipe.cautions)
     others = (("Claims", recipe.claims), ("Keywords", recipe.keywords))
-    told = [(label, ", ".join(one.text for one in texts)) for label, texts in others]
-    told += [("Credit", recipe.credit), ("Course", recipe.course), ("Cuisine", recipe.cuisine)]
-    told += [("Measures", recipe.measures if recipe.measures != "us" else "")]
-    yield from (LetterRow(RowRole.FACT, f"{label}: {text}") for label, text in told if text)
+    labelled = [(label, ", ".join(text.text for text in texts)) for label, texts in others]
+    labelled += [("Credit", recipe.credit), ("Course", recipe.course), ("Cuisine", recipe.cuisine)]
+    labelled += [("Measures", recipe.measures if recipe.measures != "us" else "")]
+    yield from (LetterRow(RowRole.FACT, f"{label}: {text}") for label, text in labelled if text)
 
 
 def _facts(recipe: Recipe) -> list[tuple[str, str]]:
     yields, time = recipe.yields or Yield(where=recipe.where), recipe.time
-    told = [("Makes", yields.makes.text if yields.makes else "")]
-    told += [("Serves", yields.serves.text if yields.serves else "")]
-    told += [("Piece", yields.piece.written if yields.piece else "")]
+    labelled = [("Makes", yields.makes.text if yields.makes else "")]
+    labelled += [("Serves", yields.serves.text if yields.serves else "")]
+    labelled += [("Piece", yields.piece.written if yields.piece else "")]
     times = (("Active time", "active"), ("Total time", "total"), ("Preparing", "prep"), ("Cook time", "cook"))
     spent = ((label, getattr(time, name, None)) for label, name in times)
-    return [*told, *((label, one.written) for label, one in spent if one)]
+    return [*labelled, *((label, time.written) for label, time in spent if time)]
 
 
 def _lists(parts: Sequence[Listed]) -> Iterator[LetterRow]:
@@ -156,16 +156,17 @@ def _card_line(line: CardIngredient, systems: tuple[str, ...]) -> str:
     if line.amount is None:
         return line.words
     columns = [line.amount.of(system) for system in systems]
-    told = in_a_line(line.item, *columns, sized=bool(line.line.size))
-    return ", ".join(filter(None, (told, line.prep)))
+    text = in_a_line(line.item, *columns, sized=bool(line.line.size))
+    return ", ".join(filter(None, (text, line.prep)))
 
 
 def _said(spans: Spans, systems: tuple[str, ...]) -> str:
     """Running text with its measures in the systems asked for."""
-    return "".join(_measure(one, systems) if isinstance(one, Rewritten) else one.text for one in spans)
+    return "".join(_measure(span, systems) if isinstance(span, Rewritten) else span.text for span in spans)
 
 
-def _measure(one: Rewritten, systems: tuple[str, ...]) -> str:
-    first, *others = dict.fromkeys(one.said(system) for system in systems)
-    between, after = one.marks
-    return f"{one.lead}{one.bound}{first}{''.join(f'{between}{other}{after}' for other in others)}{one.tail}"
+def _measure(rewritten: Rewritten, systems: tuple[str, ...]) -> str:
+    first, *others = dict.fromkeys(rewritten.said(system) for system in systems)
+    between, after = rewritten.marks
+    beside = "".join(f"{between}{other}{after}" for other in others)
+    return f"{rewritten.lead}{rewritten.bound}{first}{beside}{rewritten.tail}"

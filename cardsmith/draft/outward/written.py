@@ -22,13 +22,13 @@ def as_markdown(rows: Sequence[LetterRow]) -> bytes:
 
 
 def _joined(rows: Sequence[LetterRow], written: Callable[[LetterRow], str]) -> bytes:
-    told: list[str] = []
+    paragraphs: list[str] = []
     for before, row in pairwise((None, *rows)):
         assert row is not None
         if before is not None and not (row.role is before.role and row.role in _LISTS):
-            told.append("")
-        told.append(written(row))
-    return ("\n".join(told) + "\n").encode()
+            paragraphs.append("")
+        paragraphs.append(written(row))
+    return ("\n".join(paragraphs) + "\n").encode()
 
 
 def _plain(row: LetterRow) -> str:

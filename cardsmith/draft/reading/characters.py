@@ -55,13 +55,13 @@ def _guessed(data: bytes) -> str:
     """
     from charset_normalizer import from_bytes  # noqa: PLC0415 - most drafts are UTF-8
 
-    found = [one.encoding for one in from_bytes(data, cp_isolation=_OLD, preemptive_behaviour=False)]
-    return min(dict.fromkeys((*found, *_OLD)), key=lambda encoding: _strange(data, encoding))
+    encodings = [match.encoding for match in from_bytes(data, cp_isolation=_OLD, preemptive_behaviour=False)]
+    return min(dict.fromkeys((*encodings, *_OLD)), key=lambda encoding: _strange(data, encoding))
 
 
 def _strange(data: bytes, encoding: str) -> int:
     text = data.decode(encoding, errors="replace")
-    return sum(not one.isascii() and one not in _USUAL for one in text)
+    return sum(not character.isascii() and character not in _USUAL for character in text)
 
 
 def cleaned(text: str) -> str:

@@ -45,24 +45,24 @@ class Gathering:
 
     def add_row(self, cells: tuple[str, ...]) -> None:
         """Takes a row of a table; cells that hold several lines are no row, and follow each other."""
-        told = tuple(cleaned(cell).strip() for cell in cells)
-        if any("\n" in cell for cell in told) or sum(map(bool, told)) < 2:
-            for cell in told:
+        texts = tuple(cleaned(cell).strip() for cell in cells)
+        if any("\n" in cell for cell in texts) or sum(map(bool, texts)) < 2:
+            for cell in texts:
                 self.add(cell)
             return
-        text = " ".join(filter(None, told))
+        text = " ".join(filter(None, texts))
         number = len(self.lines) + 1
-        written = " | ".join(told)
+        written = " | ".join(texts)
         self.lines.append(
-            DraftLine(number=number, text=text, written=written, mark=ListMark.ROW, gap=self.gap, cells=told)
+            DraftLine(number=number, text=text, written=written, mark=ListMark.ROW, gap=self.gap, cells=texts)
         )
         self.gap = False
 
     def beside(self, what: str, text: str) -> None:
         """Takes what stands beside the last line: a comment on it, words that were taken out of it."""
         if any(map(str.isalnum, text)):
-            told = next((line.number for line in reversed(self.lines) if line.said is not Sort.KEPT), 0)
-            place = f" on line {told}" if told else ""
+            last = next((line.number for line in reversed(self.lines) if line.said is not Sort.KEPT), 0)
+            place = f" on line {last}" if last else ""
             self.add(f"{what}{place}: {' '.join(text.split())}", said=Sort.KEPT)
 
     def take(self, lines: tuple[DraftLine, ...]) -> None:

@@ -22,13 +22,13 @@ def read_mail(data: bytes, name: str, read: Callable[[bytes, str], Draft]) -> Dr
     """The lines of a mail, its heading, and the drafts attached, which ``read`` takes."""
     message = message_from_bytes(data, policy=policy.default)
     assert isinstance(message, EmailMessage)
-    found = Gathering()
+    gathering = Gathering()
     remarks: list[str] = []
     for key in _SHOWN:
         if value := message.get(key):
-            found.add(f"{key}: {' '.join(str(value).split())}", said=Sort.KEPT)
-    found.blank()
-    found.take(_body(message, name))
+            gathering.add(f"{key}: {' '.join(str(value).split())}", said=Sort.KEPT)
+    gathering.blank()
+    gathering.take(_body(message, name))
     for part in list(message.iter_attachments())[:MOST_ATTACHED]:
         label = part.get_filename() or part.get_content_type()
         payload = part.get_payload(decode=True)
@@ -37,9 +37,9 @@ def read_mail(data: bytes, name: str, read: Callable[[bytes, str], Draft]) -> Dr
         except CardsmithError as fault:
             remarks.append(f"attached, not read: {fault}")
             continue
-        found.take(tuple(replace(line, source=label) for line in attached.lines))
+        gathering.take(tuple(replace(line, source=label) for line in attached.lines))
         remarks += [f"with it came {label}", *attached.remarks]
-    return Draft(name=name, lines=tuple(found.lines), remarks=tuple(remarks))
+    return Draft(name=name, lines=tuple(gathering.lines), remarks=tuple(remarks))
 
 
 def _body(message: EmailMessage, name: str) -> tuple[DraftLine, ...]:

@@ -44,13 +44,15 @@ def read_open_document(data: bytes, name: str) -> Draft:
 def _taken_out(body: Any) -> Iterator[tuple[str, str]]:
     """What was taken out while changes were tracked, by the name of its place in the text."""
     for region in body.iter(f"{_TEXT}changed-region"):
-        told = " ".join(_words(one) for one in region.iter(f"{_TEXT}deletion"))
-        yield region.get(f"{_TEXT}id", region.get(_XML_ID, "")), told
+        deleted = " ".join(_words(deletion) for deletion in region.iter(f"{_TEXT}deletion"))
+        yield region.get(f"{_TEXT}id", region.get(_XML_ID, "")), deleted
 
 
 def _words(element: Any) -> str:
     """All paragraphs of a comment, a footnote or a change as one text."""
-    return " ".join(filter(None, ("".join(_pieces(one)).strip() for one in element.iter(f"{_TEXT}p"))))
+    return " ".join(
+        filter(None, ("".join(_pieces(paragraph)).strip() for paragraph in element.iter(f"{_TEXT}p")))
+    )
 
 
 def _numbered(root: Any) -> Iterator[str]:
@@ -73,8 +75,8 @@ class _Walk:
         for element in parent if depth < MOST_LEVELS else ():
             if element.tag == f"{_TEXT}h":
                 level = element.get(f"{_TEXT}outline-level", "1")
-                told = int(level) if level.isdigit() else 1
-                self.found.add("".join(_pieces(element)), ListMark.HEADING, told)
+                heading = int(level) if level.isdigit() else 1
+                self.found.add("".join(_pieces(element)), ListMark.HEADING, heading)
                 self.beside(element)
             elif element.tag == f"{_TEXT}p":
                 self.found.add("".join(_pieces(element)), mark)
@@ -93,29 +95,29 @@ class _Walk:
 
     def beside(self, element: Any) -> None:
         """What stands beside a paragraph or a row: comments on it, its footnotes, what it had before."""
-        for one in element.iter(f"{_OFFICE}annotation", f"{_TEXT}note-body", f"{_TEXT}change"):
-            if one.tag == f"{_TEXT}change":
-                self.found.beside("taken out", self.taken_out.pop(one.get(f"{_TEXT}change-id", ""), ""))
-            elif one.tag == f"{_OFFICE}annotation":
-                author = one.findtext(_AUTHOR, "").strip()
-                self.found.beside(f"comment by {author}" if author else "comment", _words(one))
+        for remark in element.iter(f"{_OFFICE}annotation", f"{_TEXT}note-body", f"{_TEXT}change"):
+            if remark.tag == f"{_TEXT}change":
+                self.found.beside("taken out", self.taken_out.pop(remark.get(f"{_TEXT}change-id", ""), ""))
+            elif remark.tag == f"{_OFFICE}annotation":
+                author = remark.findtext(_AUTHOR, "").strip()
+                self.found.beside(f"comment by {author}" if author else "comment", _words(remark))
             else:
-                self.found.beside("footnote", _words(one))
+                self.found.beside("footnote", _words(remark))
 
 
 def _cell(cell: Any) -> str:
-    return "\n".join("".join(_pieces(one)) for one in cell.iter(f"{_TEXT}p"))
+    return "\n".join("".join(_pieces(paragraph)) for paragraph in cell.iter(f"{_TEXT}p"))
 
 
 def _pieces(element: Any) -> Iterator[str]:
     """The text of a paragraph: that of its children, and what stands between them."""
     yield element.text or ""
-    for one in element:
-        if one.tag == f"{_TEXT}s":
-            count = one.get(f"{_TEXT}c", "1")
+    for child in element:
+        if child.tag == f"{_TEXT}s":
+            count = child.get(f"{_TEXT}c", "1")
             yield " " * (int(count) if count.isdigit() and len(count) < 4 else 1)
-        elif one.tag in _BREAKS:
-            yield _BREAKS[one.tag]
-        elif one.tag not in _LEFT_OUT:
-            yield from _pieces(one)
-        yield one.tail or ""
+        elif child.tag in _BREAKS:
+            yield _BREAKS[child.tag]
+        elif child.tag not in _LEFT_OUT:
+            yield from _pieces(child)
+        yield child.tail or ""

@@ -37,24 +37,24 @@ def read_page(text: str, name: str) -> Draft:
         root = html.document_fromstring(text.partition("?>")[2] if text.startswith("<?xml") else text)
     except (etree.ParserError, ValueError) as fault:
         raise CardsmithError(f"{name} holds no text; paste the recipe from the page") from fault
-    found = Gathering()
+    gathering = Gathering()
     for script in root.iter("script"):
         if (script.get("type") or "").lower() == "application/ld+json":
-            recipes_in(script.text or "", found)
-    data = len(found.lines)
-    told = {_plain(line.text) for line in found.lines} | {
-        _plain(line.text.partition(":")[2]) for line in found.lines
+            recipes_in(script.text or "", gathering)
+    data = len(gathering.lines)
+    known = {_plain(line.text) for line in gathering.lines} | {
+        _plain(line.text.partition(":")[2]) for line in gathering.lines
     }
     page = _Page()
     page.walk(root, ListMark.NONE, None, 0)
     page.flush(ListMark.NONE, None)
     if not data:
-        found.take(tuple(page.found.lines))
+        gathering.take(tuple(page.found.lines))
     for line in page.found.lines if data else ():
-        if _plain(line.text) not in told:
-            found.add(line.written, said=Sort.KEPT)
+        if _plain(line.text) not in known:
+            gathering.add(line.written, said=Sort.KEPT)
     remark = "the page's navigation, side notes and foot are left out"
-    return Draft(name=name, lines=tuple(found.lines), remarks=(remark,) if page.furniture else ())
+    return Draft(name=name, lines=tuple(gathering.lines), remarks=(remark,) if page.furniture else ())
 
 
 def _plain(text: str) -> str:

@@ -54,19 +54,19 @@ def read_plain_text(text: str, name: str) -> Draft:
         line = line_of(barred or row, number, gap=gap)
         lines.append(replace(line, written=row.strip(), wrapped=not barred))
         gap = False
-    told = _set_in(lines) if name.lower().endswith(MARKDOWN) else lines
-    return Draft(name=name, lines=tuple(_below_headings(told)))
+    marked = _set_in(lines) if name.lower().endswith(MARKDOWN) else lines
+    return Draft(name=name, lines=tuple(_below_headings(marked)))
 
 
 def _set_in(lines: list[DraftLine]) -> list[DraftLine]:
     """The lines of Markdown, where one that is quoted alone is set in, and of no other mail."""
-    found = list(lines)
+    marked = list(lines)
     for at, line in enumerate(lines):
         beside = lines[max(0, at - 1) : at] + lines[at + 1 : at + 2]
         introduced = at > 0 and lines[at - 1].text.endswith(":")
-        if line.quoted and not introduced and not any(one.quoted for one in beside):
-            found[at] = replace(line, quoted=False)
-    return found
+        if line.quoted and not introduced and not any(line.quoted for line in beside):
+            marked[at] = replace(line, quoted=False)
+    return marked
 
 
 def _below_headings(lines: list[DraftLine]) -> Iterator[DraftLine]:
@@ -153,8 +153,8 @@ def _next_worded(rows: list[str]) -> str:
 def _barred(row: str, beside: tuple[str, str]) -> str:
     """A row with bars inside as one between bars, where a row beside it has as many; else nothing."""
     bars, closed = row.count("|"), row.strip().startswith("|")
-    alike = (one for one in beside if one.count("|") == bars)
-    if bars < 2 or all(closed and one.strip().startswith("|") for one in alike):
+    alike = (row for row in beside if row.count("|") == bars)
+    if bars < 2 or all(closed and row.strip().startswith("|") for row in alike):
         return ""
     return f"|{row.strip()}|"
 

@@ -30,9 +30,9 @@ def read_draft(data: bytes, name: str) -> Draft:
     return draft
 
 
-def _by_format(data: bytes, name: str, found: Format) -> Draft:
+def _by_format(data: bytes, name: str, kind: Format) -> Draft:
     """The reader of a format, loaded when it is asked for."""
-    match found:
+    match kind:
         case Format.WORD:
             from cardsmith.draft.reading.word import read_word  # noqa: PLC0415
 
@@ -50,23 +50,23 @@ def _by_format(data: bytes, name: str, found: Format) -> Draft:
 
             return read_mail(data, name, _attached)
         case _:
-            return _of_text(data, name, found)
+            return _of_text(data, name, kind)
 
 
 def _attached(data: bytes, name: str) -> Draft:
     """A draft that came with a mail; a mail within it is not opened."""
-    found = format_of(data, name)
-    if found is Format.MAIL:
+    kind = format_of(data, name)
+    if kind is Format.MAIL:
         raise CardsmithError(f"{name} is a mail within a mail; save it by itself")
-    return _by_format(data, name, found)
+    return _by_format(data, name, kind)
 
 
-def _of_text(data: bytes, name: str, found: Format) -> Draft:
+def _of_text(data: bytes, name: str, kind: Format) -> Draft:
     text, remark = decoded(data, name)
     if len(text) > LARGEST_TEXT:
         size = f"{len(text):,} characters, over {LARGEST_TEXT:,}"
         raise CardsmithError(f"{name} has {size}; cut it into files of some recipes each")
-    if found is Format.PAGE:
+    if kind is Format.PAGE:
         from cardsmith.draft.reading.page import read_page  # noqa: PLC0415
 
         draft = read_page(text, name)

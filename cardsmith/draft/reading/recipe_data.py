@@ -24,7 +24,7 @@ MOST_LEVELS = 8
 MOST_LINES = 400
 
 
-def recipes_in(text: str, found: Gathering) -> None:
+def recipes_in(text: str, gathering: Gathering) -> None:
     """Takes the lines of every recipe in a script of data; data that can't be read are none."""
     try:
         data = json.loads(text)
@@ -32,17 +32,17 @@ def recipes_in(text: str, found: Gathering) -> None:
         return
     for recipe in _recipes(data, 0):
         for line, mark, said in _lines(recipe):
-            if len(found.lines) < MOST_LINES:
-                found.add(line, mark, said=said)
-        found.blank()
+            if len(gathering.lines) < MOST_LINES:
+                gathering.add(line, mark, said=said)
+        gathering.blank()
 
 
 def _recipes(node: Any, depth: int) -> Iterator[dict[str, Any]]:
     if depth > MOST_LEVELS:
         return
     if isinstance(node, list):
-        for one in node:
-            yield from _recipes(one, depth + 1)
+        for child in node:
+            yield from _recipes(child, depth + 1)
     elif isinstance(node, dict):
         if "Recipe" in _listed(node.get("@type")):
             yield node
@@ -69,48 +69,50 @@ def _lines(recipe: dict[str, Any]) -> Iterator[tuple[str, ListMark, Sort | None]
     yield _words(recipe.get("description", "")), ListMark.NONE, Sort.HEADNOTE
     for author in _listed(recipe.get("author"))[:1]:
         yield f"By: {_words(author)}" if _words(author) else "", ListMark.NONE, Sort.CREDIT
-    yields = [_words(one) for one in _listed(recipe.get("recipeYield"))]
+    yields = [_words(given) for given in _listed(recipe.get("recipeYield"))]
     if yields:
         yield f"Yield: {max(yields, key=len)}", ListMark.NONE, Sort.YIELD
     for key, label in _TIMES.items():
-        if told := _span(_words(recipe.get(key, ""))):
-            yield f"{label}: {told}", ListMark.NONE, Sort.TIME
+        if span := _span(_words(recipe.get(key, ""))):
+            yield f"{label}: {span}", ListMark.NONE, Sort.TIME
     for tool in _listed(recipe.get("tool")):
         yield _words(tool), ListMark.BULLET, Sort.EQUIPMENT
     for line in _listed(recipe.get("recipeIngredient", recipe.get("ingredients"))):
         yield _words(line), ListMark.BULLET, Sort.INGREDIENT
     yield from _steps(recipe.get("recipeInstructions"), 0)
     for key, label in _TEXTS.items():
-        told = ", ".join(filter(None, map(_words, _listed(recipe.get(key)))))
-        yield f"{label}: {told}" if told else "", ListMark.NONE, Sort.LABELLED
+        span = ", ".join(filter(None, map(_words, _listed(recipe.get(key)))))
+        yield f"{label}: {span}" if span else "", ListMark.NONE, Sort.LABELLED
     for key, value in recipe.items():
-        if key not in {*_LEFT_OUT, *_TIMES, *_TEXTS} and (told := _told(value)):
-            yield f"{key}: {told}", ListMark.NONE, Sort.KEPT
+        if key not in {*_LEFT_OUT, *_TIMES, *_TEXTS} and (span := _told(value)):
+            yield f"{key}: {span}", ListMark.NONE, Sort.KEPT
 
 
 def _told(value: Any) -> str:
     """A value that is no part of a card, for a comment."""
     inner = value if isinstance(value, dict) else {"": value}
-    return "; ".join(f"{key} {_words(one)}".strip() for key, one in inner.items() if not key.startswith("@"))
+    return "; ".join(
+        f"{key} {_words(value)}".strip() for key, value in inner.items() if not key.startswith("@")
+    )
 
 
 def _steps(node: Any, depth: int) -> Iterator[tuple[str, ListMark, Sort | None]]:
-    for one in _listed(node) if depth < MOST_LEVELS else ():
-        if isinstance(one, dict) and "itemListElement" in one:
-            if "HowToSection" in _listed(one.get("@type")):
-                yield _words(one.get("name", "")), ListMark.NONE, Sort.PART
-            yield from _steps(one["itemListElement"], depth + 1)
-        elif isinstance(one, dict):
-            yield _words(one.get("text") or one.get("name") or ""), ListMark.NUMBER, Sort.STEP
+    for child in _listed(node) if depth < MOST_LEVELS else ():
+        if isinstance(child, dict) and "itemListElement" in child:
+            if "HowToSection" in _listed(child.get("@type")):
+                yield _words(child.get("name", "")), ListMark.NONE, Sort.PART
+            yield from _steps(child["itemListElement"], depth + 1)
+        elif isinstance(child, dict):
+            yield _words(child.get("text") or child.get("name") or ""), ListMark.NUMBER, Sort.STEP
         else:
-            for row in str(one).split("\n"):
+            for row in str(child).split("\n"):
                 yield _words(row), ListMark.NUMBER, Sort.STEP
 
 
 def _span(text: str) -> str:
     """A length of time as people write it: PT1H30M is 1 h 30 min; what is written so already stays."""
-    found = _SPAN.fullmatch(text)
-    if found is None:
+    match = _SPAN.fullmatch(text)
+    if match is None:
         return text
-    units = (("d", "day" if found["d"] == "1" else "days"), ("h", "h"), ("min", "min"))
-    return " ".join(f"{int(found[key])} {unit}" for key, unit in units if found[key] and int(found[key]))
+    units = (("d", "day" if match["d"] == "1" else "days"), ("h", "h"), ("min", "min"))
+    return " ".join(f"{int(match[key])} {unit}" for key, unit in units if match[key] and int(match[key]))

@@ -87,18 +87,18 @@ def _packed(data: bytes, name: str) -> Format:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             parts = set(archive.namelist())
             known = "mimetype" in parts and archive.getinfo("mimetype").file_size < 100
-            told = archive.read("mimetype").decode("ascii", errors="replace").strip() if known else ""
+            mimetype = archive.read("mimetype").decode("ascii", errors="replace").strip() if known else ""
     except (zipfile.BadZipFile, OSError, RuntimeError, ValueError, NotImplementedError, EOFError) as fault:
         raise CardsmithError(f"{name} is damaged ({fault}); save it anew, or paste its text") from fault
     if "word/document.xml" in parts:
         return Format.WORD
-    if told.startswith(_OPEN_TEXT):
+    if mimetype.startswith(_OPEN_TEXT):
         return Format.OPEN_DOCUMENT
-    if any(part.startswith("xl/") for part in parts) or "spreadsheet" in told:
+    if any(part.startswith("xl/") for part in parts) or "spreadsheet" in mimetype:
         raise CardsmithError(
             f"{name} is a spreadsheet; {_AS_TEXT}: a table of amount, food and note is read there"
         )
-    if any(part.startswith("ppt/") for part in parts) or "presentation" in told:
+    if any(part.startswith("ppt/") for part in parts) or "presentation" in mimetype:
         raise CardsmithError(f"{name} is a set of slides; {_AS_TEXT}")
     raise CardsmithError(f"{name} is an archive; unpack it, and give what is in it")
 

@@ -67,7 +67,7 @@ class _Word:
         self.found.add(_text(element), mark, level)
         self.beside(element)
         for box in element.iter(f"{_W}txbxContent"):
-            if depth < MOST_LEVELS and not any(one.tag == _FALLBACK for one in box.iterancestors()):
+            if depth < MOST_LEVELS and not any(outer.tag == _FALLBACK for outer in box.iterancestors()):
                 self.blocks(box, depth + 1)
 
     def mark_of(self, element: Any, style: str) -> tuple[ListMark, int]:
@@ -85,12 +85,14 @@ class _Word:
 
     def beside(self, element: Any) -> None:
         """What stands beside a paragraph or a row: what was taken out of it, comments, notes at the foot."""
-        for one in element.iter(f"{_W}del", *_REFERENCES):
-            if one.tag == f"{_W}del":
-                self.found.beside("taken out", "".join(text.text or "" for text in one.iter(f"{_W}delText")))
+        for remark in element.iter(f"{_W}del", *_REFERENCES):
+            if remark.tag == f"{_W}del":
+                self.found.beside(
+                    "taken out", "".join(text.text or "" for text in remark.iter(f"{_W}delText"))
+                )
             else:
-                told = self.remarks.pop((one.tag, one.get(f"{_W}id", "")), ("", ""))
-                self.found.beside(*told)
+                remark_there = self.remarks.pop((remark.tag, remark.get(f"{_W}id", "")), ("", ""))
+                self.found.beside(*remark_there)
 
     def around(self) -> None:
         """What no place in the text refers to, and what runs along the head and the foot of pages."""
@@ -98,7 +100,7 @@ class _Word:
             if any(map(str.isalnum, text)):
                 self.found.add(f"{what}: {text}", said=Sort.KEPT)
         for part in sorted(self.archive.parts):
-            what = next((told for lead, told in _RUNNING.items() if part.startswith(lead)), "")
+            what = next((kind for lead, kind in _RUNNING.items() if part.startswith(lead)), "")
             tree = self.archive.tree_of(part) if what and part.endswith(".xml") else None
             for element in tree.iter(f"{_W}p") if tree is not None else ():
                 if any(map(str.isalnum, text := _text(element))):
@@ -117,16 +119,16 @@ def _remarks(archive: Archive) -> Iterator[tuple[tuple[str, str], tuple[str, str
     """Comments and notes by the mark in the text that refers to each: what it is, and what it says."""
     for mark, (part, what) in _REFERENCES.items():
         root = archive.tree_of(part)
-        for one in root if root is not None else ():
-            author = one.get(f"{_W}author", "").strip()
-            text = " ".join(map(_text, one.iter(f"{_W}p")))
-            yield (mark, one.get(f"{_W}id", "")), (f"{what} by {author}" if author else what, text)
+        for style in root if root is not None else ():
+            author = style.get(f"{_W}author", "").strip()
+            text = " ".join(map(_text, style.iter(f"{_W}p")))
+            yield (mark, style.get(f"{_W}id", "")), (f"{what} by {author}" if author else what, text)
 
 
 def _value(element: Any, tag: str, *, direct: bool = False) -> str:
     """The value of a property of a paragraph, or of its own child."""
-    found = element.find(f"{_W}{tag}" if direct else f"{_W}pPr/{_W}{tag}")
-    return found.get(f"{_W}val", "") if found is not None else ""
+    child = element.find(f"{_W}{tag}" if direct else f"{_W}pPr/{_W}{tag}")
+    return child.get(f"{_W}val", "") if child is not None else ""
 
 
 def _styles(root: Any) -> Iterator[tuple[str, str]]:
@@ -139,21 +141,24 @@ def _formats(root: Any) -> Iterator[tuple[str, str]]:
     if root is None:
         return
     abstract = {
-        one.get(f"{_W}abstractNumId", ""): next(
-            (_value(one, "numFmt", direct=True) for one in one.iter(f"{_W}lvl")), ""
+        definition.get(f"{_W}abstractNumId", ""): next(
+            (_value(level, "numFmt", direct=True) for level in definition.iter(f"{_W}lvl")), ""
         )
-        for one in root.iter(f"{_W}abstractNum")
+        for definition in root.iter(f"{_W}abstractNum")
     }
-    for one in root.iter(f"{_W}num"):
-        yield one.get(f"{_W}numId", ""), abstract.get(_value(one, "abstractNumId", direct=True), "")
+    for numbering in root.iter(f"{_W}num"):
+        yield (
+            numbering.get(f"{_W}numId", ""),
+            abstract.get(_value(numbering, "abstractNumId", direct=True), ""),
+        )
 
 
 def _table_of(row: Any) -> Any:
-    return next(one for one in row.iterancestors(f"{_W}tbl"))
+    return next(table for table in row.iterancestors(f"{_W}tbl"))
 
 
 def _cell(cell: Any) -> str:
-    return "\n".join(filter(None, (_text(one).strip() for one in cell.iter(f"{_W}p"))))
+    return "\n".join(filter(None, (_text(paragraph).strip() for paragraph in cell.iter(f"{_W}p"))))
 
 
 def _text(paragraph: Any) -> str:
@@ -162,10 +167,10 @@ def _text(paragraph: Any) -> str:
 
 
 def _pieces(element: Any) -> Iterator[str]:
-    for one in element:
-        if one.tag == f"{_W}t":
-            yield one.text or ""
-        elif one.tag in _TEXTS:
-            yield _TEXTS[one.tag]
-        elif one.tag not in (f"{_W}txbxContent", f"{_W}del", f"{_W}pPr", f"{_W}rPr", _FALLBACK):
-            yield from _pieces(one)
+    for child in element:
+        if child.tag == f"{_W}t":
+            yield child.text or ""
+        elif child.tag in _TEXTS:
+            yield _TEXTS[child.tag]
+        elif child.tag not in (f"{_W}txbxContent", f"{_W}del", f"{_W}pPr", f"{_W}rPr", _FALLBACK):
+            yield from _pieces(child)

@@ -45,36 +45,36 @@ class Block:
 def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
     """The blocks of a draft, in order."""
     groups = unwrapped(draft.lines, larder)
-    found: list[Block] = []
+    blocks: list[Block] = []
     head: tuple[TableColumn, ...] = ()
     for group in groups:
         line = group[0]
-        if not found and _is_title_row(line, larder):
-            found += [Block(lines=group, text=cell) for cell in line.cells if cell]
+        if not blocks and _is_title_row(line, larder):
+            blocks += [Block(lines=group, text=cell) for cell in line.cells if cell]
             continue
         if line.mark is ListMark.ROW and not _side_by_side(line.cells, larder):
             if heads := headed(line.cells):
                 head = heads
-            cells = joined([one.cells for one in group])
+            cells = joined([line.cells for line in group])
             label = label_of(cells[0])
-            told = ": ".join((cells[0].rstrip(": "), " ".join(cells[1:]))) if label else " ".join(cells)
-            says_so = bool(facts_of(told)) or (label is not None and label.opens not in _LISTS)
-            text = line.text if heads else told if says_so else in_one_line(cells, head, larder)
-            found.append(Block(lines=group, text=text, mark=ListMark.ROW))
+            labelled = ": ".join((cells[0].rstrip(": "), " ".join(cells[1:]))) if label else " ".join(cells)
+            says_so = bool(facts_of(labelled)) or (label is not None and label.opens not in _LISTS)
+            text = line.text if heads else labelled if says_so else in_one_line(cells, head, larder)
+            blocks.append(Block(lines=group, text=text, mark=ListMark.ROW))
             continue
-        text = GAP.join(line.cells) if line.cells else " ".join(one.text for one in group if one.text)
+        text = GAP.join(line.cells) if line.cells else " ".join(line.text for line in group if line.text)
         head = () if line.gap or label_of(text) else head  # a subhead within a table ends no column
         for piece in _columns(text, larder):
-            found += _apart(Block(lines=group, text=piece, mark=line.mark), larder)
-    return tuple(found)
+            blocks += _apart(Block(lines=group, text=piece, mark=line.mark), larder)
+    return tuple(blocks)
 
 
 def _is_title_row(line: DraftLine, larder: Larder) -> bool:
     """Whether a row of cells is none of a table: a title, and at the other margin its version or its page."""
     if line.mark is not ListMark.ROW or line.written.startswith("|") or headed(line.cells):
         return False
-    told = " ".join(line.cells)
-    return "" in line.cells and not (facts_of(told) or is_listed(told, larder))
+    text = " ".join(line.cells)
+    return "" in line.cells and not (facts_of(text) or is_listed(text, larder))
 
 
 def _columns(text: str, larder: Larder) -> tuple[str, ...]:

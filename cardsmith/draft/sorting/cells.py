@@ -42,12 +42,12 @@ def headed(cells: tuple[str, ...]) -> tuple[TableColumn, ...]:
     >>> headed(("Ingredient", "Weight (grams)"))[1]
     TableColumn(holds='amount', unit='grams')
     """
-    told = tuple(_column(cell.strip(" :")) for cell in cells)
+    columns = tuple(_column(cell.strip(" :")) for cell in cells)
     written = sum(map(bool, cells))
-    holds = [column.holds for column in told if column.holds]
+    holds = [column.holds for column in columns if column.holds]
     if not holds or (len(holds) < written and (written < 3 or not {"food", "amount"} <= set(holds))):
         return ()
-    return tuple(column if column.holds else TableColumn(holds="note") for column in told)
+    return tuple(column if column.holds else TableColumn(holds="note") for column in columns)
 
 
 def _column(cell: str) -> TableColumn:
@@ -116,15 +116,15 @@ def _under(cells: Sequence[str], head: Sequence[TableColumn], holds: str) -> Ite
 
 def _is_number(text: str) -> bool:
     tokens = tokenize(text)
-    found = number_at(tokens, 0)
-    return found is not None and found.end == len(tokens)
+    number = number_at(tokens, 0)
+    return number is not None and number.end == len(tokens)
 
 
 def _is_amount(text: str) -> bool:
     """Whether all of a cell is an amount."""
     tokens = tokenize(text)
-    found = amount_at(tokens, 0)
-    return found is not None and found.quantity is not None and found.end == len(tokens)
+    amount = amount_at(tokens, 0)
+    return amount is not None and amount.quantity is not None and amount.end == len(tokens)
 
 
 def goes_on(cells: tuple[str, ...], before: tuple[str, ...]) -> bool:

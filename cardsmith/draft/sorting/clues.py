@@ -50,9 +50,9 @@ class Surroundings:
     list_follows: bool = False  # whether ingredients come before any step
 
 
-def likeliest(found: tuple[Clue, ...]) -> dict[Sort, float]:
+def likeliest(clues: tuple[Clue, ...]) -> dict[Sort, float]:
     """The weights added up by sort."""
     total: dict[Sort, float] = {}
-    for one in found:
-        total[one.sort] = total.get(one.sort, 0.0) + one.weight
+    for clue in clues:
+        total[clue.sort] = total.get(clue.sort, 0.0) + clue.weight
     return total

@@ -27,12 +27,12 @@ class _Counted:
 def as_numbered(draft: Draft) -> Draft:
     """A draft whose lines that count up from 1 in one manner are those of a numbered list."""
     lines = [*_unglued(draft.lines)]
-    found = [one for at, line in enumerate(lines) for one in _counted(at, line)]
+    counted = [numbered for at, line in enumerate(lines) for numbered in _counted(at, line)]
     after = list(lines)
-    for run in _runs(found):
+    for run in _runs(counted):
         if len(run) > 1 and all(map(_tells, run)):
-            for one in run:
-                after[one.at] = replace(after[one.at], text=one.by.rest, mark=ListMark.NUMBER)
+            for numbered in run:
+                after[numbered.at] = replace(after[numbered.at], text=numbered.by.rest, mark=ListMark.NUMBER)
     return replace(draft, lines=tuple(after))
 
 
@@ -49,26 +49,26 @@ def _unglued(lines: Sequence[DraftLine]) -> Iterator[DraftLine]:
 
 def _counted(at: int, line: DraftLine) -> Iterator[_Counted]:
     plain = line.mark is ListMark.NONE and not line.quoted and line.said is None
-    if plain and (told := counted_line(line.text)):
-        yield _Counted(at, told)
+    if plain and (counted := counted_line(line.text)):
+        yield _Counted(at, counted)
 
 
-def _runs(found: Sequence[_Counted]) -> Iterator[list[_Counted]]:
+def _runs(counted: Sequence[_Counted]) -> Iterator[list[_Counted]]:
     """Those of one manner from each 1 on as far as they count up."""
-    for manner in dict.fromkeys(one.by.manner for one in found):
+    for manner in dict.fromkeys(numbered.by.manner for numbered in counted):
         run: list[_Counted] = []
-        for one in (one for one in found if one.by.manner == manner):
-            if one.by.number != len(run) + 1:
+        for numbered in (numbered for numbered in counted if numbered.by.manner == manner):
+            if numbered.by.number != len(run) + 1:
                 yield run
                 run = []
-            if one.by.number == len(run) + 1:
-                run.append(one)
+            if numbered.by.number == len(run) + 1:
+                run.append(numbered)
         yield run
 
 
-def _tells(one: _Counted) -> bool:
+def _tells(line: _Counted) -> bool:
     """Whether a number can't be an amount: marks set it off from words; bare, a step or an amount follows."""
-    (lead, behind), rest = one.by.manner, one.by.rest
+    (lead, behind), rest = line.by.manner, line.by.rest
     if lead.endswith("."):
         return not is_unit(rest.split()[0])
     if not lead and not behind:

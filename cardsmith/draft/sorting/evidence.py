@@ -48,7 +48,7 @@ def evidence(block: Block, around: Surroundings, larder: Larder) -> tuple[Clue, 
         return (Clue(Sort.KEPT, STRONG, "longer than any text of a recipe"),)
     line = line_of(block.text, larder)
     facts = facts_of(block.text)
-    found = [
+    clues = [
         *of_letters(block, around),
         *of_labels(block, around),
         *of_facts(facts),
@@ -60,7 +60,7 @@ def evidence(block: Block, around: Surroundings, larder: Larder) -> tuple[Clue, 
         *of_titles(block, line, around, facts),
         *_of_prose(block, around),
     ]
-    return tuple(found)
+    return tuple(clues)
 
 
 def _of_ingredients(
@@ -73,10 +73,10 @@ def _of_ingredients(
         yield Clue(Sort.INGREDIENT, SETTLED, f"{len(pieces)} amounts of foods, one behind the other")
     main = line.main
     known = line.match is not None or bool(line.foods)
-    told = words_in(block.text)
-    whole = all(one.severity is not Severity.ERROR for one in line.faults)
+    text_words = words_in(block.text)
+    whole = all(fault.severity is not Severity.ERROR for fault in line.faults)
     deed = deed_of(block.text)
-    heats = any(one.kind is Kind.TEMPERATURE for one in readings(block.text))
+    heats = any(reading.kind is Kind.TEMPERATURE for reading in readings(block.text))
     if (heats and main is None and not known) or says(block.text, "heat"):
         return
     amount = main is not None and _is_of_food(line, main)
@@ -85,12 +85,12 @@ def _of_ingredients(
     if amount and known:
         assert main is not None
         food = line.match.food.name if line.match else "foods of the larder"
-        weight = STRONG + whole if whole or len(told) < 14 else FAIR
+        weight = STRONG + whole if whole or len(text_words) < 14 else FAIR
         yield Clue(Sort.INGREDIENT, weight, f"“{main.quantity.written}” of {food}")
     elif amount and main is not None and line.item:
         has_unit = bool(main.quantity.unit.symbol)
-        article = main.quantity.written.lower() in ("a", "an") and len(told) > 4
-        sentence = block.text.endswith(".") and not has_unit and len(told) > 4
+        article = main.quantity.written.lower() in ("a", "an") and len(text_words) > 4
+        sentence = block.text.endswith(".") and not has_unit and len(text_words) > 4
         weight = SLIGHT if article or sentence else FAIR + has_unit + whole
         yield Clue(Sort.INGREDIENT, weight, f"“{main.quantity.written}” of “{line.item[:30]}”")
     else:
@@ -100,8 +100,10 @@ def _of_ingredients(
     if around.listed and deed and has_figure(block.text) and not cooks_by(block.text):
         yield Clue(Sort.INGREDIENT, STRONG + FAIR, "a verb and a figure among amounts of foods")
     if len(sentence_starts(block.text)) > 1:
-        yield Clue(Sort.INGREDIENT, -STRONG if len(told) > 12 or not known else -FAIR, "several sentences")
-    elif len(told) > 16 and block.text.endswith("."):
+        yield Clue(
+            Sort.INGREDIENT, -STRONG if len(text_words) > 12 or not known else -FAIR, "several sentences"
+        )
+    elif len(text_words) > 16 and block.text.endswith("."):
         yield Clue(Sort.INGREDIENT, -FAIR, "a long sentence")
     if deed and not amount and not known:
         yield Clue(Sort.INGREDIENT, -FAIR, f"“{deed}” tells a cook what to do")
@@ -109,32 +111,32 @@ def _of_ingredients(
 
 def _of_bare_foods(text: str, line: Line, larder: Larder) -> Iterator[Clue]:
     """A line of a list without an amount that can be read."""
-    told, deed = words_in(text), deed_of(text)
-    if (line.match is not None or line.foods) and len(told) <= 12 and not text.endswith(("!", "?")):
+    text_words, deed = words_in(text), deed_of(text)
+    if (line.match is not None or line.foods) and len(text_words) <= 12 and not text.endswith(("!", "?")):
         bare = larder.find(text.strip(" .")) is not None or bool(line.foods) or bool(line.remarks.prep)
-        sentence = text.endswith(".") and len(told) > 5 and not line.foods
+        sentence = text.endswith(".") and len(text_words) > 5 and not line.foods
         food = line.match.food.name if line.match else "its foods"
         yield Clue(Sort.INGREDIENT, SLIGHT if deed or sentence else FAIR + bare, f"the larder knows {food}")
     elif _is_unitless(text, larder):
         yield Clue(Sort.INGREDIENT, STRONG, "a food of the larder, and a figure without its unit")
     elif line.remarks.to_taste or line.remarks.for_use:
         yield Clue(Sort.INGREDIENT, FAIR, "it says what it is for, as a line of a list does")
-    elif len(told) <= 5 and not deed and not text.endswith((".", "!", "?", ":")):
+    elif len(text_words) <= 5 and not deed and not text.endswith((".", "!", "?", ":")):
         yield Clue(Sort.INGREDIENT, SLIGHT, "short, as a line of a list is")
 
 
 def _is_unitless(text: str, larder: Larder) -> bool:
     """Whether a line begins with a food and a figure: salt 3, butter 100 melted."""
-    told = text.split()
-    at = next((at for at, word in enumerate(told) if word.isnumeric()), 0)
-    return at > 0 and larder.find(" ".join(told[:at])) is not None
+    text_words = text.split()
+    at = next((at for at, word in enumerate(text_words) if word.isnumeric()), 0)
+    return at > 0 and larder.find(" ".join(text_words[:at])) is not None
 
 
 def _is_of_food(line: Line, main: Statement) -> bool:
     """Whether an amount stands where a list has it: before the food, or behind all of it; 160 C is a heat."""
     text, start, end = line.text, main.start, main.end
-    heats = (one for one in readings(text) if one.kind is Kind.TEMPERATURE)
-    if main.quantity.dimension not in _FOODS or any(one.start <= start < one.end for one in heats):
+    heats = (reading for reading in readings(text) if reading.kind is Kind.TEMPERATURE)
+    if main.quantity.dimension not in _FOODS or any(heat.start <= start < heat.end for heat in heats):
         return False
     if text[end:].startswith((".-", ".–", ".—")):
         return False  # "12.--Rye bread": the number of a recipe
@@ -147,15 +149,15 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
         return
     if block.mark is not ListMark.NUMBER and _keeping(block.text):
         return
-    told = words_in(block.text)
+    text_words = words_in(block.text)
     deed = deed_of(block.text)
-    kinds = {one.kind for one in readings(block.text)}
+    kinds = {reading.kind for reading in readings(block.text)}
     yield from _of_deeds(block.text, deed)
     if around.set_as:
         yield Clue(Sort.STEP, -FAIR, f"{around.set_as}, as titles are")
     if (word := says(block.text, "heat")) and has_figure(block.text):
         yield Clue(Sort.STEP, STRONG, f"“{word}” and a figure set a heat")
-    if kinds & COOKING and len(told) >= 3:
+    if kinds & COOKING and len(text_words) >= 3:
         yield Clue(Sort.STEP, 2 * SLIGHT, "a time or a heat to cook by")
     if block.mark is ListMark.NUMBER and not around.listed:
         yield Clue(Sort.STEP, FAIR, "it has a number, as a step has")
@@ -165,9 +167,9 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
     numbered = around.before is not None and around.before.mark is ListMark.NUMBER
     if numbered and block.mark is ListMark.NONE and block.first.gap and not deed:
         yield Clue(Sort.STEP, -FAIR, "without a number, below lines that have one")
-    if block.text.endswith(".") and len(told) > 2:
+    if block.text.endswith(".") and len(text_words) > 2:
         yield Clue(Sort.STEP, SLIGHT, "a sentence")
-    elif len(told) <= 2 and not deed and block.mark is ListMark.NONE:
+    elif len(text_words) <= 2 and not deed and block.mark is ListMark.NONE:
         yield Clue(Sort.STEP, -FAIR, "too short for a step")
 
 
@@ -192,7 +194,7 @@ def _is_told_only(text: str) -> bool:
 
 def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:
     """A tool or a vessel, and no food."""
-    told = words_in(_BEHIND_TOOL.split(block.text)[0].rstrip(" ."))
+    text_words = words_in(_BEHIND_TOOL.split(block.text)[0].rstrip(" ."))
     counted = words_in(line.item)[-1:] if line.match is None else ()
     if counted and counted[0] in tools(larder.tables):
         yield Clue(Sort.INGREDIENT, -FAIR, f"“{counted[0]}” is not a food")
@@ -200,15 +202,15 @@ def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:
     if needed and set(words_in(block.text.rstrip("."))) & tools(larder.tables):
         yield Clue(Sort.EQUIPMENT, SETTLED, f"“{needed}” asks for a tool")
         return
-    if not told or len(told) > 8 or line.match is not None or deed_of(block.text):
+    if not text_words or len(text_words) > 8 or line.match is not None or deed_of(block.text):
         return
     if len(sentence_starts(block.text)) > 1:
         return
-    sized = any(one.kind is Kind.VESSEL for one in readings(block.text))  # a 20 cm tin
-    tool = bool({told[-1], told[-1].removesuffix("s")} & tools(larder.tables))
-    if tool and (sized or not is_unit(told[-1])):
-        yield Clue(Sort.EQUIPMENT, FAIR, f"“{told[-1]}” is a tool")
-        yield Clue(Sort.INGREDIENT, -FAIR, f"a list of foods has no “{told[-1]}”")
+    sized = any(reading.kind is Kind.VESSEL for reading in readings(block.text))  # a 20 cm tin
+    tool = bool({text_words[-1], text_words[-1].removesuffix("s")} & tools(larder.tables))
+    if tool and (sized or not is_unit(text_words[-1])):
+        yield Clue(Sort.EQUIPMENT, FAIR, f"“{text_words[-1]}” is a tool")
+        yield Clue(Sort.INGREDIENT, -FAIR, f"a list of foods has no “{text_words[-1]}”")
 
 
 def _of_keeping(block: Block) -> Iterator[Clue]:
@@ -227,7 +229,7 @@ def _keeping(text: str) -> str:
     """The words that say how long a dish keeps; empty for none."""
     if word := says(text, "storage"):
         return word
-    lasts = any(one.kind is Kind.DURATION and _in_days(one) for one in readings(text))
+    lasts = any(reading.kind is Kind.DURATION and _in_days(reading) for reading in readings(text))
     return says(text, "stored") if lasts and not deed_of(text) else ""
 
 
@@ -239,12 +241,12 @@ def _of_prose(block: Block, around: Surroundings) -> Iterator[Clue]:
     """Sentences to the reader: a headnote above the list, a remark below the method."""
     if block.mark in (ListMark.HEADING, ListMark.ROW):
         return
-    told = words_in(block.text)
+    text_words = words_in(block.text)
     sentences = len(sentence_starts(block.text))
-    if len(told) > 5 or (len(told) > 1 and block.text.endswith((".", "!"))):
-        cooks = any(one.kind in COOKING for one in readings(block.text))
+    if len(text_words) > 5 or (len(text_words) > 1 and block.text.endswith((".", "!"))):
+        cooks = any(reading.kind in COOKING for reading in readings(block.text))
         deeds = deeds_in(block.text)
-        weight = FAIR + (sentences > 1) + (len(told) > 12) if around.list_follows else SLIGHT + 0.5
+        weight = FAIR + (sentences > 1) + (len(text_words) > 12) if around.list_follows else SLIGHT + 0.5
         yield Clue(Sort.HEADNOTE, weight, "a sentence to the reader above the list")
         weight = SLIGHT + 0.5 * block.first.gap
         if not deeds and not cooks and (word := says(block.text, "statement")):

@@ -75,12 +75,12 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     if label and total and len(several := facts_of(label.rest)) > 1:  # "How long: 20 min prep, 1 h in all"
         return (replace(several[0], lead=f"{label.label} {several[0].lead}"), *several[1:])
     for pieces in (_cut_at_commas(text), _pieces_between(text)):
-        told = [piece.strip() for piece in pieces if piece.strip()]
-        found = [fact for piece in told if (fact := _fact(piece))]
-        if len(found) == 1 and len(told) == 2 and (size := _size_of_batch(told[0])):
-            return (size, *found)
-        if found and len(found) == len(told) and not all(map(_is_done, told, found)):
-            return tuple(_as_one(found))
+        texts = [piece.strip() for piece in pieces if piece.strip()]
+        facts = [fact for piece in texts if (fact := _fact(piece))]
+        if len(facts) == 1 and len(texts) == 2 and (size := _size_of_batch(texts[0])):
+            return (size, *facts)
+        if facts and len(facts) == len(texts) and not all(map(_is_done, texts, facts)):
+            return tuple(_as_one(facts))
     return _dish_and_pieces(text)
 
 
@@ -100,13 +100,13 @@ def _is_done(piece: str, fact: Fact) -> bool:
     return fact.lead.isalpha() and ":" not in piece and bool(deed_of(piece))
 
 
-def _as_one(found: Sequence[Fact]) -> Iterator[Fact]:
+def _as_one(read: Sequence[Fact]) -> Iterator[Fact]:
     """Facts with what two of them say of one yield or time together: "Makes a 20 cm tart, 8 slices"."""
-    for key, facts in groupby(found, lambda fact: fact.key):
+    for key, facts in groupby(read, lambda fact: fact.key):
         first, *others = facts
-        told = ", ".join((first.text, *(one.text for one in others)))
-        one = key == "makes" or not any(fact.lead for fact in others)  # "Time: 1 h, 30 min"
-        yield from (replace(first, text=told),) if one else (first, *others)
+        joined = ", ".join((first.text, *(fact.text for fact in others)))
+        is_one = key == "makes" or not any(fact.lead for fact in others)  # "Time: 1 h, 30 min"
+        yield from (replace(first, text=joined),) if is_one else (first, *others)
 
 
 def _dish_and_pieces(text: str) -> tuple[Fact, ...]:
@@ -143,8 +143,8 @@ def dish_and_yield(text: str) -> tuple[str, str] | None:
         head, rest = text[: cut.start()].strip(), text[cut.end() :].strip()
         if cut[0].strip() == "(":
             rest = rest.removesuffix(")") if rest.count(")") == 1 and rest.endswith(")") else ""
-        told = facts_of(rest) if rest and _may_be_dish(head) else ()
-        yields = (fact for fact in told if fact.sort is Sort.YIELD)
+        facts = facts_of(rest) if rest and _may_be_dish(head) else ()
+        yields = (fact for fact in facts if fact.sort is Sort.YIELD)
         if any(fact.lead or fact.key == "serves" for fact in yields) and not head.endswith("."):
             return head, rest
     return None
@@ -165,31 +165,31 @@ def _cut_at_commas(text: str) -> tuple[str, ...]:
 
 def _pieces_between(text: str) -> tuple[str, ...]:
     pieces = _cut(text, _outside(_BETWEEN, text))
-    return tuple(told for piece in pieces for told in _at_labels(piece))
+    return tuple(fact_text for piece in pieces for fact_text in _at_labels(piece))
 
 
 def _at_labels(text: str) -> Iterator[str]:
     """The pieces of a text that each begin with a label: "Makes: 24 Prep time: 15 minutes"."""
     *heads, last = text.split(":")
-    told = ""
+    piece = ""
     for head in heads:
         words = head.split()
         counts = range(min(LONGEST_LABEL, len(words)), 0, -1)
         labels = ((count, label_of(" ".join(words[-count:]))) for count in counts)
         count = next((count for count, label in labels if label and label.opens in _OF_FACTS), 0)
-        if told and 0 < count < len(words):
-            yield f"{told}:{' '.join(words[:-count])}"
-            told = " ".join(words[-count:])
+        if piece and 0 < count < len(words):
+            yield f"{piece}:{' '.join(words[:-count])}"
+            piece = " ".join(words[-count:])
         else:
-            told = f"{told}:{head}" if told else head
-    yield f"{told}:{last}" if heads else last
+            piece = f"{piece}:{head}" if piece else head
+    yield f"{piece}:{last}" if heads else last
 
 
 def _outside(pattern: re.Pattern[str], text: str) -> list[re.Match[str]]:
     """Where a pattern matches outside brackets."""
-    depths = accumulate((one == "(") - (one == ")") for one in text)
+    depths = accumulate((character == "(") - (character == ")") for character in text)
     inside = {at for at, depth in enumerate(depths) if depth > 0}
-    return [one for one in pattern.finditer(text) if one.start() not in inside]
+    return [match for match in pattern.finditer(text) if match.start() not in inside]
 
 
 def _cut(text: str, cuts: Sequence[re.Match[str]]) -> tuple[str, ...]:
@@ -239,9 +239,9 @@ def _eaters(text: str) -> Fact | None:
 def _unit_behind(text: str) -> bool:
     """Whether a number measures something: "for 20 minutes" feeds nobody, nor does "for 1 loaf"."""
     quantity, _ = read_quantity(text, NOWHERE)
-    told = set(words_in(text)[1:])
+    text_words = set(words_in(text)[1:])
     return (quantity is not None and quantity.dimension is not Dimension.COUNT) or bool(
-        told - said_by("people") - NUMBER_WORDS - set("to or hungry as a main side starter".split())
+        text_words - said_by("people") - NUMBER_WORDS - set("to or hungry as a main side starter".split())
     )
 
 
@@ -249,8 +249,8 @@ def _pieces(text: str) -> Fact | None:
     lead = says(text, "pieces")
     if not lead or lead in ("approx", "about", "make"):
         return None
-    found = _counted("makes", text, lead, MOST_PIECES)
-    return replace(found, key="serves") if found is not None and _are_eaters(found.text) else found
+    fact = _counted("makes", text, lead, MOST_PIECES)
+    return replace(fact, key="serves") if fact is not None and _are_eaters(fact.text) else fact
 
 
 def _counted(key: str, text: str, lead: str, most: int, label: str = "") -> Fact | None:
@@ -268,17 +268,17 @@ def _counted(key: str, text: str, lead: str, most: int, label: str = "") -> Fact
 
 def _told_by_label(text: str) -> Fact | None:
     """ "Takes 2 h 30 min", "Amount in one serving 2 fritters": a label without a colon."""
-    told = text.split()
-    for count in range(min(LONGEST_LABEL, len(told) - 1), 0, -1):
-        label = label_of(" ".join(told[:count]))
-        value = " ".join(told[count:])
+    text_words = text.split()
+    for count in range(min(LONGEST_LABEL, len(text_words) - 1), 0, -1):
+        label = label_of(" ".join(text_words[:count]))
+        value = " ".join(text_words[count:])
         if label is None:
             continue
         if label.opens in _TIMES or (label.opens == "other yield" and any(map(str.isnumeric, value))):
             return _labelled(label.opens, label.label, value)
-    for count in range(min(LONGEST_LABEL, len(told) - 1), 0, -1):
-        label = label_of(" ".join(told[-count:]))
-        value = " ".join(told[:-count]).rstrip("'’")
+    for count in range(min(LONGEST_LABEL, len(text_words) - 1), 0, -1):
+        label = label_of(" ".join(text_words[-count:]))
+        value = " ".join(text_words[:-count]).rstrip("'’")
         if label is not None and label.opens in _TIMES and _is_time(value):  # "20 mins' work", "1 h in all"
             return _labelled(label.opens, label.label, value)
     return None
@@ -290,9 +290,13 @@ def _bare(text: str) -> Fact | None:
     noun = _noun_counted(bare)
     if noun in said_by("people"):
         return _counted("serves", bare, "", MOST_EATERS)
-    told = bare.rstrip(".").split()
-    if len(told) > 2 and told[-1] in said_by("pieces of a dish") and all(map(is_unit, told[1:-1])):
-        noun = told[-1]  # "one quart jar"
+    text_words = bare.rstrip(".").split()
+    if (
+        len(text_words) > 2
+        and text_words[-1] in said_by("pieces of a dish")
+        and all(map(is_unit, text_words[1:-1]))
+    ):
+        noun = text_words[-1]  # "one quart jar"
     if noun in said_by("pieces of a dish") and bare.rstrip(".").endswith(noun):
         return _counted("makes", bare, "", SHORT)
     return _timed("total", bare, "")
@@ -304,8 +308,8 @@ def _noun_counted(text: str) -> str:
     number = number_at(tokens, bound_before(tokens, 0)[1])
     while number and tokens[number.end].low in RANGES and (higher := number_at(tokens, number.end + 1)):
         number = higher
-    told = words_in(text[tokens[number.end].start :]) if number and number.end < len(tokens) else ()
-    return next((one for one in told if one not in _SIZES), "")
+    behind = words_in(text[tokens[number.end].start :]) if number and number.end < len(tokens) else ()
+    return next((word for word in behind if word not in _SIZES), "")
 
 
 def _timed(key: str, text: str, lead: str) -> Fact | None:
@@ -338,7 +342,7 @@ def _source(text: str) -> Fact | None:
         lead = says(text, what)
         name = text if what == "source" else text[len(lead) :].strip()
         words = text[len(lead) :].split()
-        named = (one[:1].isupper() or one in _LINKS for one in words)
+        named = (word[:1].isupper() or word in _LINKS for word in words)
         whole = all(named) and len(words) <= 5 if what == "maker" else any(named) and len(words) <= 10
         if lead and words and whole and not any(map(str.isdigit, name)):
             return Fact(sort=Sort.CREDIT, key="credit", text=_name(name), lead=text[: len(lead)])

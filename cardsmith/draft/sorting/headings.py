@@ -34,8 +34,8 @@ _LISTED = (ListMark.BULLET, ListMark.NUMBER, ListMark.ROW)
 def of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     """The name of a component: For the glaze, Pastry."""
     text = block.text.strip()
-    told = words_in(text)
-    if not told or len(told) > LONGEST_PART + 2 or line.main is not None or has_figure(text):
+    text_words = words_in(text)
+    if not text_words or len(text_words) > LONGEST_PART + 2 or line.main is not None or has_figure(text):
         return
     if block.mark in (ListMark.BULLET, ListMark.NUMBER) and not _is_set_off(text, around):
         return
@@ -50,24 +50,32 @@ def of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
 def _of_names(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     """What the words of a subhead say."""
     text = block.text.strip()
-    told = words_in(text)
-    dish = bool(around.set_as) and any(one.rstrip("s") in kind_words() for one in told)
-    named = next((one for one in told if {one, one.removesuffix("s")} & part_words()), "")
-    leads = told[0] in {"for", "to"} and len(told) <= LONGEST_PART
+    text_words = words_in(text)
+    dish = bool(around.set_as) and any(word.rstrip("s") in kind_words() for word in text_words)
+    named = next((word for word in text_words if {word, word.removesuffix("s")} & part_words()), "")
+    leads = text_words[0] in {"for", "to"} and len(text_words) <= LONGEST_PART
     if _is_set_off(text, around):
-        short = leads or named or (len(told) <= 3 and not _stands_first(around))
+        short = leads or named or (len(text_words) <= 3 and not _stands_first(around))
         weight = (SETTLED if short else STRONG - 1) + 2 * (text[0] in "[(")
         yield Clue(Sort.PART, weight, f"“{text}” heads what follows")
-    elif leads and (told[:2] in (("for", "the"), ("to", "serve"), ("to", "finish"), ("for", "a")) or named):
-        yield Clue(Sort.PART, STRONG + 1, f"“{told[0]}” and a name head what follows")
+    elif leads and (
+        text_words[:2] in (("for", "the"), ("to", "serve"), ("to", "finish"), ("for", "a")) or named
+    ):
+        yield Clue(Sort.PART, STRONG + 1, f"“{text_words[0]}” and a name head what follows")
     elif block.mark is ListMark.HEADING and block.first.level > max(around.top, 1):
         yield Clue(Sort.PART, STRONG, "a heading below the title's")
-    elif named and len(told) <= 3 and not _below_rule(around) and not (dish and len(told) > 1):
+    elif named and len(text_words) <= 3 and not _below_rule(around) and not (dish and len(text_words) > 1):
         weight = FAIR + 1 if line.match is not None and not text.isupper() else STRONG
         yield Clue(Sort.PART, weight + block.first.gap, f"“{named}” names a component")
-    elif len(told) <= 2 and told[-1] in kind_words() and around.list_follows and around.before and not dish:
-        yield Clue(Sort.PART, FAIR + block.first.gap, f"“{told[-1]}” may name a component")
-    elif len(told) <= 3 and text.isupper() and not (around.capitals and block.first.gap):
+    elif (
+        len(text_words) <= 2
+        and text_words[-1] in kind_words()
+        and around.list_follows
+        and around.before
+        and not dish
+    ):
+        yield Clue(Sort.PART, FAIR + block.first.gap, f"“{text_words[-1]}” may name a component")
+    elif len(text_words) <= 3 and text.isupper() and not (around.capitals and block.first.gap):
         yield Clue(Sort.PART, FAIR, "a short line in capitals")
 
 
@@ -80,7 +88,7 @@ def _is_set_off(text: str, around: Surroundings) -> bool:
 
 def _of_places(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     """What the place of a subhead says: above lines that are set otherwise."""
-    told = words_in(block.text)
+    text_words = words_in(block.text)
     if around.repeated:
         yield Clue(Sort.PART, STRONG, "it stands above a list and above steps")
     after = around.after
@@ -88,13 +96,13 @@ def _of_places(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]
         return
     unlike = block.mark is ListMark.NONE and after.mark in _LISTED
     if after.first.gap:
-        if len(told) <= SHORT_NAME and unlike and block.first.gap:
+        if len(text_words) <= SHORT_NAME and unlike and block.first.gap:
             yield Clue(Sort.PART, 2 * SLIGHT, "by itself, above lines that have a mark")
         return
-    if len(told) <= 4 and unlike:
-        weight = STRONG if told[0] == "for" else FAIR + block.first.gap
+    if len(text_words) <= 4 and unlike:
+        weight = STRONG if text_words[0] == "for" else FAIR + block.first.gap
         yield Clue(Sort.PART, weight, "without a mark, above lines that have one")
-    elif len(told) <= 3 and line.match is None and around.above_amounts:
+    elif len(text_words) <= 3 and line.match is None and around.above_amounts:
         yield Clue(Sort.PART, FAIR + 1, "without an amount, above lines that have one")
 
 
@@ -139,14 +147,19 @@ def _by_place(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]
 def _by_words(block: Block, around: Surroundings) -> Iterator[tuple[float, str]]:
     """What its words say of a title."""
     text = block.text.strip()
-    told = words_in(text)
-    if {told[-1], told[-1].rstrip("s")} & kind_words():
-        yield 2 * SLIGHT, f"“{told[-1]}” names a dish"
-    if len(told) == 1 and block.mark is ListMark.NONE and not text.isupper() and around.before is not None:
+    text_words = words_in(text)
+    if {text_words[-1], text_words[-1].rstrip("s")} & kind_words():
+        yield 2 * SLIGHT, f"“{text_words[-1]}” names a dish"
+    if (
+        len(text_words) == 1
+        and block.mark is ListMark.NONE
+        and not text.isupper()
+        and around.before is not None
+    ):
         yield -2 * SLIGHT, "one word"
-    if set(told) <= part_words() and around.before is not None:
-        yield -STRONG, f"“{told[-1]}” names a component"
-    if told[:2] == ("for", "the"):
+    if set(text_words) <= part_words() and around.before is not None:
+        yield -STRONG, f"“{text_words[-1]}” names a component"
+    if text_words[:2] == ("for", "the"):
         yield -STRONG, "“for the” names a component"
     if deed_of(text) and cooks_by(text):
         yield -FAIR, "it tells a cook what to do"
@@ -166,7 +179,7 @@ def _may_be_title(block: Block, line: Line, around: Surroundings) -> bool:
         and not around.begins
     ):
         return False
-    heats = any(one.kind is Kind.TEMPERATURE for one in readings(text))
+    heats = any(reading.kind is Kind.TEMPERATURE for reading in readings(text))
     main = line.main
     measured = heats or (main is not None and (line.match is not None or bool(main.quantity.unit.symbol)))
     other = measured or label_of(text) is not None or to_desk(text)

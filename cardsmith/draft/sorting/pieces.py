@@ -45,11 +45,11 @@ def ingredients_in(text: str, larder: Larder) -> tuple[str, ...]:
         if not joint or at == 0 or (token.glued and tokens[at + 1].glued):
             continue
         place = at + 1 + (tokens[at + 1].low == "and")
-        found = amount_at(tokens, place)
+        amount = amount_at(tokens, place)
         if (
-            found is None
-            or found.quantity is None
-            or found.end >= len(tokens)
+            amount is None
+            or amount.quantity is None
+            or amount.end >= len(tokens)
             or _is_open(text[: token.start])
         ):
             continue
@@ -69,7 +69,7 @@ def ingredients_in(text: str, larder: Larder) -> tuple[str, ...]:
 def _with_bare_foods(piece: str, larder: Larder) -> Iterator[str]:
     """The last ingredient of several, and foods that stand behind it without amounts: salt, pepper."""
     first, *others = piece.split("; ")
-    if others and all(larder.find(one) is not None for one in others):
+    if others and all(larder.find(food) is not None for food in others):
         yield from (first, *others)
         return
     first, *others = piece.split(", ")

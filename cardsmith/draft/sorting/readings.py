@@ -39,8 +39,8 @@ def is_measured(text: str, larder: Larder) -> bool:
 def is_unit(word: str) -> bool:
     """Whether a word by itself is a unit."""
     tokens = tokenize(word)
-    found = unit_at(tokens, 0)
-    return found is not None and found.end == len(tokens)
+    unit = unit_at(tokens, 0)
+    return unit is not None and unit.end == len(tokens)
 
 
 def has_figure(text: str) -> bool:
@@ -50,4 +50,4 @@ def has_figure(text: str) -> bool:
 
 def cooks_by(text: str) -> bool:
     """Whether a text names a time or a heat to cook by, or is as long as a sentence."""
-    return bool({one.kind for one in readings(text)} & COOKING) or len(text.split()) > SHORT
+    return bool({reading.kind for reading in readings(text)} & COOKING) or len(text.split()) > SHORT

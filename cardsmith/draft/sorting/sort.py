@@ -38,79 +38,79 @@ def sort_lines(draft: Draft, larder: Larder) -> tuple[Sorted, ...]:
     ]
     listed = any(map(_is_list, parts[1:]))
     if parts and listed and not _is_list(parts[0]):
-        parts[0] = tuple(_kept(one, "a letter with what it sends") for one in parts[0])
+        parts[0] = tuple(_kept(block, "a letter with what it sends") for block in parts[0])
     return tuple(chain.from_iterable(parts))
 
 
-def _is_list(found: tuple[Sorted, ...]) -> bool:
-    return sum(one.sort is Sort.INGREDIENT and one.weight >= STRONG for one in found) >= FEWEST
+def _is_list(sorted_blocks: tuple[Sorted, ...]) -> bool:
+    return sum(block.sort is Sort.INGREDIENT and block.weight >= STRONG for block in sorted_blocks) >= FEWEST
 
 
-def is_recipe(found: tuple[Sorted, ...]) -> bool:
+def is_recipe(sorted_blocks: tuple[Sorted, ...]) -> bool:
     """Whether lines say by themselves that they are a list or a method."""
-    return _is_list(found) or sum(map(_is_cooked, found)) >= FEWEST
+    return _is_list(sorted_blocks) or sum(map(_is_cooked, sorted_blocks)) >= FEWEST
 
 
-def is_of_recipe(one: Sorted) -> bool:
+def is_of_recipe(block: Sorted) -> bool:
     """Whether a line says by itself that it is an ingredient or a step."""
-    return (one.sort is Sort.INGREDIENT and one.weight >= FAIR) or _is_cooked(one)
+    return (block.sort is Sort.INGREDIENT and block.weight >= FAIR) or _is_cooked(block)
 
 
-def _is_cooked(one: Sorted) -> bool:
+def _is_cooked(block: Sorted) -> bool:
     """Whether a line is a step by what it says, not only by where it stands."""
-    return one.sort is Sort.STEP and (one.block.mark is ListMark.NUMBER or one.weight > STRONG - SLIGHT)
+    return block.sort is Sort.STEP and (block.block.mark is ListMark.NUMBER or block.weight > STRONG - SLIGHT)
 
 
-def _kept(one: Sorted, reason: str) -> Sorted:
-    return replace(one, sort=Sort.KEPT, reason=reason, opens="", else_=None)
+def _kept(block: Sorted, reason: str) -> Sorted:
+    return replace(block, sort=Sort.KEPT, reason=reason, opens="", else_=None)
 
 
 def _sorted_lines(draft: Draft, larder: Larder) -> tuple[Sorted, ...]:
     blocks = blocks_of(draft, larder)
     labels = [opened(block) for block in blocks]
-    found = [
+    clues = [
         evidence(block, setting, larder)
         for block, setting in zip(blocks, settings(blocks, labels, larder), strict=True)
     ]
-    weights = [likeliest(one) for one in found]
+    weights = [likeliest(of_block) for of_block in clues]
     sorts = likeliest_course(weights, labels)
-    told = (
+    sorted_blocks = (
         _sorted(block, sort, reasons, weight, label)
-        for block, sort, reasons, weight, label in zip(blocks, sorts, found, weights, labels, strict=True)
+        for block, sort, reasons, weight, label in zip(blocks, sorts, clues, weights, labels, strict=True)
     )
-    return tuple(chain.from_iterable(map(_held, titled(tuple(told)))))
+    return tuple(chain.from_iterable(map(_held, titled(tuple(sorted_blocks)))))
 
 
-def titled(found: Sequence[Sorted]) -> Iterator[tuple[Sorted, ...]]:
+def titled(sorted_blocks: Sequence[Sorted]) -> Iterator[tuple[Sorted, ...]]:
     """The lines from each title up to the next; those before the first by themselves."""
     group: list[Sorted] = []
-    for one in found:
-        if one.sort is Sort.TITLE and group:
+    for block in sorted_blocks:
+        if block.sort is Sort.TITLE and group:
             yield tuple(group)
             group = []
-        group.append(one)
+        group.append(block)
     if group:
         yield tuple(group)
 
 
 def _held(group: tuple[Sorted, ...]) -> tuple[Sorted, ...]:
     """The lines below a title; kept as comments where no recipe is among them."""
-    told = any(one.sort is Sort.INGREDIENT for one in group) or any(map(_is_cooked, group))
-    if group[0].sort is not Sort.TITLE or told:
+    is_recipe_too = any(block.sort is Sort.INGREDIENT for block in group) or any(map(_is_cooked, group))
+    if group[0].sort is not Sort.TITLE or is_recipe_too:
         return group
     reason = f"no recipe stands under “{group[0].block.text}”"
-    return tuple(_kept(one, reason) for one in group)
+    return tuple(_kept(block, reason) for block in group)
 
 
 def _sorted(
     block: Block, sort: Sort, reasons: tuple[Clue, ...], weights: dict[Sort, float], opens: str
 ) -> Sorted:
     mine = sorted(
-        (one for one in reasons if one.sort is sort and one.weight > 0), key=lambda one: -one.weight
+        (clue for clue in reasons if clue.sort is sort and clue.weight > 0), key=lambda clue: -clue.weight
     )
-    reason = "; ".join(one.reason for one in mine[:2]) or "nothing says what it is" * (sort is Sort.KEPT)
+    reason = "; ".join(clue.reason for clue in mine[:2]) or "nothing says what it is" * (sort is Sort.KEPT)
     others = sorted(
-        ((weight, other) for other, weight in weights.items() if other is not sort), key=lambda one: -one[0]
+        ((weight, other) for other, weight in weights.items() if other is not sort), key=lambda pair: -pair[0]
     )
     own = weights.get(sort, 0.0)
     else_ = others[0][1] if others and others[0][0] > own - SURE and others[0][0] > 0 else None

@@ -58,7 +58,7 @@ def _of_asides(block: Block) -> Iterator[Clue]:
     text = block.text
     if text.endswith("___"):
         yield Clue(Sort.KEPT, SETTLED, "a blank that nobody has filled in")
-    if any(one.kind is Kind.CLOCK and one.start == 0 for one in readings(text)):
+    if any(reading.kind is Kind.CLOCK and reading.start == 0 for reading in readings(text)):
         yield Clue(Sort.KEPT, STRONG, "it begins with a time of day, as a line of a log does")
     if any(says(cell, "sum") for cell in block.first.cells):
         yield Clue(Sort.KEPT, 2 * SETTLED, "it sums up the list")
@@ -99,7 +99,7 @@ def _of_labelled(label: LineLabel, around: Surroundings) -> Iterator[Clue]:
     reason = f"“{label.label}:” says so"
     if opens == "title":
         names = rest.split()
-        named = len(names) > 1 and all(one[:1].isupper() for one in names) and len(names) <= 4
+        named = len(names) > 1 and all(name[:1].isupper() for name in names) and len(names) <= 4
         sure_title = plain(label.label) not in _OF_WHOM or around.begins
         yield Clue(Sort.TITLE, sure if sure_title else STRONG, reason)
         if named and not sure_title and not set(words_in(rest)) & kind_words():

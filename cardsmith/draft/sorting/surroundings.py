@@ -51,7 +51,7 @@ def settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> 
     """What is known of each block; ``labels`` tells what each opens."""
     worded = [block for block in blocks if _is_told(block)]
     top = _top(list(dropwhile(lambda block: _speaks(block.text), worded)))
-    first = next((one.text for one in worded if not _is_letter(one.text)), "")
+    first = next((block.text for block in worded if not _is_letter(block.text)), "")
     set_as = [_set_as(block) for block in blocks]
     usual = {how for how, number in Counter(set_as).items() if how and number >= MANY}
     set_as = [how if how in usual else "" for how in set_as]
@@ -62,16 +62,16 @@ def settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> 
     listed = _in_lists(blocks, larder)
     begins = frozenset((*_beginnings(blocks, labels, larder), *_set_as_first(blocks, labels, larder)))
     times = Counter(plain(block.text) for block in blocks)
-    found: list[Surroundings] = []
+    surroundings: list[Surroundings] = []
     under, closed, signed = "", False, False
     before: Block | None = None
     for at, (block, label) in enumerate(zip(blocks, labels, strict=True)):
-        below = (one for one in blocks[at + 1 :] if one.first is not block.first and _is_told(one))
+        below = (other for other in blocks[at + 1 :] if other.first is not block.first and _is_told(other))
         after = next(below, None)
         if at in begins or (block.mark is ListMark.HEADING and block.first.level <= max(top, 1)):
             under = ""
         others = next((end for end in range(at + 1, len(blocks)) if heads[end]), len(blocks))
-        found.append(
+        surroundings.append(
             Surroundings(
                 under="" if label else under,
                 before=before,
@@ -92,12 +92,12 @@ def settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> 
             "" if under in ("headnote", "equipment") and block.first.gap and not _is_item(block) else under
         )
         letter = before is None and _speaks(block.text)
-        told = (_is_told(block) and not letter) or block.mark is ListMark.RULE
-        before = block if told else before
+        is_told = (_is_told(block) and not letter) or block.mark is ListMark.RULE
+        before = block if is_told else before
         signed = block.first.written == SIGNED or (signed and not block.first.gap)
         closing = bool(says(block.text, "closing"))
         closed = closing or (closed and not block.first.gap) or (closed and len(block.text.split()) <= 3)
-    return found
+    return surroundings
 
 
 def _beginnings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> Iterator[int]:
@@ -109,7 +109,7 @@ def _beginnings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) 
         labelled = labels[end] in LISTS
         if not labelled and (_is_item(blocks[end - 1]) or not is_listed(blocks[end].text, larder)):
             continue
-        told = labelled
+        in_telling = labelled
         for at in range(end - 1, max(-1, end - FAR), -1):
             block = blocks[at]
             if (
@@ -121,17 +121,17 @@ def _beginnings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) 
             ):
                 break
             named = bool(set(words_in(block.text)) & part_words()) and end - at == 1
-            if _may_begin(block) and told and not named:
+            if _may_begin(block) and in_telling and not named:
                 yield at
                 break
-            told = told or bool(facts_of(block.text)) or block.text.endswith(".")
+            in_telling = in_telling or bool(facts_of(block.text)) or block.text.endswith(".")
 
 
 def _set_as_first(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> Iterator[int]:
     """The places of short lines set as the draft's first one is, with what stands above a list below them."""
-    told = [at for at, one in enumerate(blocks) if _is_told(one)]
-    title = next((_manner(blocks[at]) for at in told if _may_be_named(blocks[at].text)), PLAIN)
-    for at, after in pairwise(told):
+    places = [at for at, block in enumerate(blocks) if _is_told(block)]
+    title = next((_manner(blocks[at]) for at in places if _may_be_named(blocks[at].text)), PLAIN)
+    for at, after in pairwise(places):
         block, below = blocks[at], blocks[after]
         alike = (
             (block.first.gap or not block.first.wrapped)  # paragraphs of a Word file have no blank rows
@@ -202,13 +202,13 @@ def _top(blocks: Sequence[Block]) -> int:
 
 def _in_lists(blocks: Sequence[Block], larder: Larder) -> frozenset[int]:
     """The lines of paragraphs of which most lines begin with an amount of a food."""
-    found: set[int] = set()
+    places: set[int] = set()
     starts = [at for at, block in enumerate(blocks) if block.first.gap or at == 0]
     for start, end in zip(starts, (*starts[1:], len(blocks)), strict=True):
         run = blocks[start:end]
-        if len(run) > FEWEST and 2 * sum(is_listed(one.text, larder) for one in run) > len(run):
-            found |= {block.number for block in run}
-    return frozenset(found)
+        if len(run) > FEWEST and 2 * sum(is_listed(block.text, larder) for block in run) > len(run):
+            places |= {block.number for block in run}
+    return frozenset(places)
 
 
 def _set_as(block: Block) -> str:

@@ -71,9 +71,9 @@ def label_of(text: str) -> LineLabel | None:
         head, rest, colon = text[: dash.start()], text[dash.end() :], True
     if len(head) > LONGEST_LABEL:
         return None
-    told = plain(_BRACKETS.sub("", head).strip(AROUND_NAMES + "[]"))
-    ways = (told, _WHOSE.sub("", told), _FOR_WHOM.sub("", told))
-    opens = next((found for one in ways if (found := _labels().get(one))), "")
+    name = plain(_BRACKETS.sub("", head).strip(AROUND_NAMES + "[]"))
+    ways = (name, _WHOSE.sub("", name), _FOR_WHOM.sub("", name))
+    opens = next((label for beginning in ways if (label := _labels().get(beginning))), "")
     return LineLabel(opens=opens, label=head.strip(), rest=rest.strip(), colon=colon) if opens else None
 
 
@@ -88,20 +88,20 @@ def says(text: str, what: str) -> str:
     >>> says("Hi Ines,", "greeting"), says("Thanks!", "closing"), says("Best flour", "closing")
     ('hi', 'thanks', '')
     """
-    told = plain(text)
-    words = told.strip(" .,!:;-–—")
+    bare = plain(text)
+    words = bare.strip(" .,!:;-–—")
     for phrase, where in _phrases().get(what, ()):
         if where == "whole":
-            found = words == phrase
+            is_phrase = words == phrase
         elif where == "colon":
-            found = told.startswith(f"{phrase}:")
+            is_phrase = bare.startswith(f"{phrase}:")
         elif where == "word":
-            found = phrase in words_in(text)
+            is_phrase = phrase in words_in(text)
         elif where == "start":
-            found = told.startswith(phrase) and not told[len(phrase) : len(phrase) + 1].isalnum()
+            is_phrase = bare.startswith(phrase) and not bare[len(phrase) : len(phrase) + 1].isalnum()
         else:
-            found = phrase in told
-        if found:
+            is_phrase = phrase in bare
+        if is_phrase:
             return phrase
     return ""
 
@@ -114,13 +114,13 @@ def named_part(text: str) -> tuple[str, str]:
     """
     bare = text.strip(AROUND_NAMES)
     bare = bare if bare[:1] + bare[-1:] not in ("()", "[]") else bare[1:-1]
-    told = bare.split() or [text]
-    behind = [told.pop()] if len(told) > 1 and told[-1].lower() in _HEADS else []
+    text_words = bare.split() or [text]
+    behind = [text_words.pop()] if len(text_words) > 1 and text_words[-1].lower() in _HEADS else []
     lead = 0
-    if told[0].lower() == "for" and len(told) > 1:
-        lead = 2 if told[1].lower() == "the" and len(told) > 2 else 1
-    name = " ".join(told[lead:])
-    return name[:1].upper() + name[1:], " ".join((*told[:lead], *behind))
+    if text_words[0].lower() == "for" and len(text_words) > 1:
+        lead = 2 if text_words[1].lower() == "the" and len(text_words) > 2 else 1
+    name = " ".join(text_words[lead:])
+    return name[:1].upper() + name[1:], " ".join((*text_words[:lead], *behind))
 
 
 @cache
@@ -132,10 +132,10 @@ def said_by(what: str) -> frozenset[str]:
 @cache
 def _phrases() -> dict[str, tuple[tuple[str, str], ...]]:
     rows = table("draft_phrases")
-    found: dict[str, list[tuple[str, str]]] = {}
+    by_first: dict[str, list[tuple[str, str]]] = {}
     for row in sorted(rows, key=lambda row: -len(row["phrase"])):
-        found.setdefault(row["says"], []).append((row["phrase"], row["where"]))
-    return {name: tuple(listed) for name, listed in found.items()}
+        by_first.setdefault(row["says"], []).append((row["phrase"], row["where"]))
+    return {name: tuple(listed) for name, listed in by_first.items()}
 
 
 def to_desk(text: str) -> str:
@@ -149,16 +149,16 @@ def addresses(text: str) -> str:
     >>> addresses("Dear Ines,"), addresses("Hal -"), addresses("Glaze:")
     ('dear', 'hal', '')
     """
-    if len(told := words_in(text)) > LONGEST_GREETING:
+    if len(text_words := words_in(text)) > LONGEST_GREETING:
         return ""
     named = text.endswith((",", " -", " –")) and is_name(text.rstrip(",-– "), apart=True)
-    named = named and not set(told) & (part_words() | kind_words()) and label_of(text) is None
-    return says(text, "greeting") or (told[0] if told and named and len(told) <= 2 else "")
+    named = named and not set(text_words) & (part_words() | kind_words()) and label_of(text) is None
+    return says(text, "greeting") or (text_words[0] if text_words and named and len(text_words) <= 2 else "")
 
 
 def is_capitalised(text: str) -> bool:
     """Whether each longer word begins with a capital, as in many a title: Beans on the Coals."""
-    return all(one[:1].isupper() for one in text.split() if len(one) > SHORT_WORD)
+    return all(word[:1].isupper() for word in text.split() if len(word) > SHORT_WORD)
 
 
 def is_name(text: str, *, apart: bool) -> bool:
@@ -167,11 +167,15 @@ def is_name(text: str, *, apart: bool) -> bool:
     >>> is_name("R. Ayre", apart=False), is_name("Dorrit", apart=True), is_name("Serve.", apart=True)
     (True, True, False)
     """
-    told = text.split()
-    if not told:
+    text_words = text.split()
+    if not text_words:
         return False
-    initial = len(told) > 1 and len(told[0]) == 2 and told[0].endswith(".")
-    return (initial or apart) and all(one[:1].isupper() for one in told) and not text.rstrip().endswith(".")
+    initial = len(text_words) > 1 and len(text_words[0]) == 2 and text_words[0].endswith(".")
+    return (
+        (initial or apart)
+        and all(word[:1].isupper() for word in text_words)
+        and not text.rstrip().endswith(".")
+    )
 
 
 def words_in(text: str) -> tuple[str, ...]:
@@ -203,8 +207,8 @@ def deed_of(text: str) -> str:
 
 def _leads(clause: str) -> str:
     """The verb that a clause begins with, or that its first adverb belongs to."""
-    told = words_in(clause)[:2]
-    verb = (told[-1] if told and told[0].endswith("ly") else "".join(told[:1])).rstrip(".")
+    opening = words_in(clause)[:2]
+    verb = (opening[-1] if opening and opening[0].endswith("ly") else "".join(opening[:1])).rstrip(".")
     if verb in _foods_too() and not set(clause.lower().split()[1:2]) & (_DETERMINERS | NUMBER_WORDS):
         return ""
     return verb if verb in deeds() else ""

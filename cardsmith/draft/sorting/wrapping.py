@@ -28,7 +28,7 @@ _ENDS = (".", "!", "?", ":", "”", '"', ")")
 def unwrapped(rows: Sequence[DraftLine], larder: Larder) -> list[tuple[DraftLine, ...]]:
     """The rows, those together that were one line before it was wrapped."""
     width = _width(rows)
-    breaks_inside = any(_is_full(one, after, width) and _goes_on(one, after) for one, after in pairwise(rows))
+    breaks_inside = any(_is_full(row, after, width) and _goes_on(row, after) for row, after in pairwise(rows))
     lined = _lined(rows, width)
     cased = _is_cased(rows)
     flowing = _flowing(rows) if cased else frozenset()
@@ -46,25 +46,25 @@ def unwrapped(rows: Sequence[DraftLine], larder: Larder) -> list[tuple[DraftLine
 
 def _flowing(lines: Sequence[DraftLine]) -> frozenset[int]:
     """Rows that go on with the one before, however short: of sentences that begin and end within rows."""
-    found: set[int] = set()
+    broken: set[int] = set()
     for run in _paragraphs(lines):
-        told = any(len(sentence_starts(row.text)) > 1 for row in run) and run[-1].text.endswith(_ENDS)
-        if told and run[0].text[:1].isupper():
+        is_told = any(len(sentence_starts(row.text)) > 1 for row in run) and run[-1].text.endswith(_ENDS)
+        if is_told and run[0].text[:1].isupper():
             rows = ((row, after) for row, after in pairwise(run) if len(row.written) >= SHORTEST)
-            found |= {after.number for row, after in rows if _goes_on(row, after)}
-    return frozenset(found)
+            broken |= {after.number for row, after in rows if _goes_on(row, after)}
+    return frozenset(broken)
 
 
 def _lined(rows: Sequence[DraftLine], width: int) -> frozenset[int]:
     """Rows behind the end of a sentence in paragraphs where a row ends with its sentence, though not full."""
-    found: set[int] = set()
+    broken: set[int] = set()
     for run in _paragraphs(rows):
         if any(row.mark in (ListMark.BULLET, ListMark.NUMBER) for row in run):
             continue
         ended = [after for row, after in pairwise(run) if row.text.endswith(_ENDS)]
         if any(row.text.endswith(_ENDS) and not _is_full(row, after, width) for row, after in pairwise(run)):
-            found |= {after.number for after in ended if after.text[:1].isupper()}
-    return frozenset(found)
+            broken |= {after.number for after in ended if after.text[:1].isupper()}
+    return frozenset(broken)
 
 
 def _is_cased(rows: Sequence[DraftLine]) -> bool:
@@ -121,18 +121,18 @@ def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: 
         return False
     if first.mark in (ListMark.HEADING, ListMark.ROW, ListMark.RULE):
         return False
-    if any(_SET.search(one.text) for one in (last, row)):
+    if any(_SET.search(line.text) for line in (last, row)):
         return False
-    told = " ".join(one.text for one in group)
-    if told.count("(") > told.count(")") and row.text.count(")") > row.text.count("("):
+    text = " ".join(line.text for line in group)
+    if text.count("(") > text.count(")") and row.text.count(")") > row.text.count("("):
         return True
     if first.mark in (ListMark.BULLET, ListMark.NUMBER) and row.indent > first.indent:
         return True
-    if label_of(row.text) or label_of(told) or not full or part_and_list(row.text, larder):
+    if label_of(row.text) or label_of(text) or not full or part_and_list(row.text, larder):
         return False
-    if any(fact.lead for fact in (*facts_of(row.text), *facts_of(told))) and not row.text[:1].islower():
+    if any(fact.lead for fact in (*facts_of(row.text), *facts_of(text))) and not row.text[:1].islower():
         return False
-    if last.text.endswith((",", "-", " and", " or")) or (_goes_on(last, row) and len(words_in(told)) > 1):
+    if last.text.endswith((",", "-", " and", " or")) or (_goes_on(last, row) and len(words_in(text)) > 1):
         return not (is_listed(first.text, larder) and is_listed(row.text, larder))
     if is_listed(first.text, larder) or is_listed(row.text, larder):
         return not last.text.endswith(_ENDS) and not is_listed(row.text, larder) and row.text[:1].islower()

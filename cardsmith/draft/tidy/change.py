@@ -29,34 +29,41 @@ def harmless(text: str, changes: Iterable[Change], larder: Larder, *, listed: bo
     """The changes that leave every number and food of a text what it was; of two that overlap the first."""
     meant = _meaning(text, larder, listed=listed)
     taken = 0
-    for one in sorted(changes, key=lambda change: (change.start, -change.end)):
+    for edit in sorted(changes, key=lambda change: (change.start, -change.end)):
         if (
-            one.start >= taken
-            and one.of(text) != text
-            and _meaning(one.of(text), larder, listed=listed) == meant
+            edit.start >= taken
+            and edit.of(text) != text
+            and _meaning(edit.of(text), larder, listed=listed) == meant
         ):
-            taken = one.end
-            yield one
+            taken = edit.end
+            yield edit
 
 
 def _meaning(text: str, larder: Larder, *, listed: bool) -> object:
     """The numbers of a text as they are read, and of a line of a list its food and its faults."""
-    told = [
+    figures = [
         (
-            one.kind,
-            one.low,
-            one.high,
-            one.bound,
-            [(side.low, side.high, side.unit.name) for side in one.sides],
+            reading.kind,
+            reading.low,
+            reading.high,
+            reading.bound,
+            [(side.low, side.high, side.unit.name) for side in reading.sides],
         )
-        for one in readings(text)
+        for reading in readings(text)
     ]
     if not listed:
-        return told
+        return figures
     line = line_of(text, larder)
     sizes = [
-        (one.quantity.low, one.quantity.high, one.quantity.unit.name, one.quantity.bound, one.share, one.role)
-        for one in line.statements
+        (
+            statement.quantity.low,
+            statement.quantity.high,
+            statement.quantity.unit.name,
+            statement.quantity.bound,
+            statement.share,
+            statement.role,
+        )
+        for statement in line.statements
     ]
     faults = sum(fault.severity is Severity.ERROR for fault in line.faults)
     return sizes, line.match.food.key if line.match else None, line.size, faults

@@ -49,18 +49,18 @@ def _fraction(tokens: Tokens, at: int) -> Iterator[Change]:
 
 
 def _reaches(tokens: Tokens, at: int, end: int) -> bool:
-    found = number_at(tokens, at)
-    return found is not None and found.end == end
+    number = number_at(tokens, at)
+    return number is not None and number.end == end
 
 
 @cache
 def _signs() -> dict[tuple[str, str], str]:
     """The fractions that are one character, by their numbers."""
-    found = {}
+    edits = {}
     for code in (*range(0xBC, 0xBF), *range(0x2150, 0x215F)):
         top, _, bottom = unicodedata.normalize("NFKC", chr(code)).partition("\N{FRACTION SLASH}")
-        found[top, bottom] = chr(code)
-    return found
+        edits[top, bottom] = chr(code)
+    return edits
 
 
 def _range(tokens: Tokens, at: int) -> Iterator[Change]:
@@ -78,14 +78,14 @@ def _unit(tokens: Tokens, at: int, *, listed: bool) -> Iterator[Change]:
     """A unit right behind its number."""
     if not tokens[at - 1].is_number:
         return
-    found = unit_at(tokens, at)
+    unit = unit_at(tokens, at)
     value = _value_before(tokens, at)
-    if found is None or value is None:
+    if unit is None or value is None:
         return
-    spelled = _spelled(found.unit, value, listed=listed)
-    weighed = found.unit.dimension in (Dimension.MASS, Dimension.VOLUME)
+    spelled = _spelled(unit.unit, value, listed=listed)
+    weighed = unit.unit.dimension in (Dimension.MASS, Dimension.VOLUME)
     lead = " " if spelled and tokens[at].glued and weighed else ""
-    start, end = tokens[at].start, _end(tokens, found)
+    start, end = tokens[at].start, _end(tokens, unit)
     if spelled and lead + spelled != tokens.text[start:end]:
         yield Change(start, end, lead + spelled, "units")
 
@@ -97,11 +97,11 @@ def _degree(tokens: Tokens, at: int) -> Iterator[Change]:
         yield Change(scale.start, scale.end, f"{' ' * scale.glued}°{scale.text}", "units")
 
 
-def _end(tokens: Tokens, found: UnitFound) -> int:
+def _end(tokens: Tokens, unit: UnitFound) -> int:
     """Where a unit ends: before its stop, where that ends the sentence too."""
-    after = tokens[found.end]
-    closes = found.dotted and (found.end >= len(tokens) or after.text[:1].isupper())
-    return tokens[found.end - 1 - closes].end
+    after = tokens[unit.end]
+    closes = unit.dotted and (unit.end >= len(tokens) or after.text[:1].isupper())
+    return tokens[unit.end - 1 - closes].end
 
 
 def _spelled(unit: Unit, value: Fraction, *, listed: bool) -> str:
@@ -116,7 +116,7 @@ def _spelled(unit: Unit, value: Fraction, *, listed: bool) -> str:
 def _value_before(tokens: Tokens, at: int) -> Fraction | None:
     """The number that ends at a token; None where none does."""
     for start in range(max(0, at - _LONGEST), at):
-        found = number_at(tokens, start)
-        if found is not None and found.end == at and found.value is not None:
-            return found.value
+        number = number_at(tokens, start)
+        if number is not None and number.end == at and number.value is not None:
+            return number.value
     return None

@@ -28,8 +28,8 @@ def second_names(recipe: Recipe, larder: Larder) -> Iterator[tuple[Step | Ingred
         if mention.how is not How.NAME or visible(step.spans) != step.text or not is_second_name(line, name):
             continue
         if _is_name(line.item, line.food):
-            told = as_counted(line.item, name) if _is_counted(line) else _as_capital(line.item, name)
-            yield step, Change(mention.start, mention.end, told, RULE)
+            name_told = as_counted(line.item, name) if _is_counted(line) else _as_capital(line.item, name)
+            yield step, Change(mention.start, mention.end, name_told, RULE)
 
 
 def _in_lists(recipe: Recipe) -> Iterator[tuple[Ingredient, Change]]:
@@ -46,7 +46,7 @@ def _in_lists(recipe: Recipe) -> Iterator[tuple[Ingredient, Change]]:
 
 def _is_name(item: str, food: Food | None) -> bool:
     """Whether an item is a name of its food and no more."""
-    names = {words(one) for one in (food.name, food.uk_name, *food.aliases)} if food else set()
+    names = {words(name) for name in (food.name, food.uk_name, *food.aliases)} if food else set()
     return words(item) in names and len(item.split()) <= LONGEST
 
 

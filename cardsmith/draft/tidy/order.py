@@ -38,8 +38,8 @@ def moved(rows: Sequence[str], starts: Sequence[int], order: Sequence[int], end:
     begins = [_with_comments(rows, start) for start in starts]
     ends = [*begins[1:], end]
     pieces = [rows[first:last] for first, last in zip(begins, ends, strict=True)]
-    told = [row for number in order for row in pieces[number]]
-    return [*rows[: begins[0]], *told, *rows[end:]]
+    ordered = [row for number in order for row in pieces[number]]
+    return [*rows[: begins[0]], *ordered, *rows[end:]]
 
 
 def _with_comments(rows: Sequence[str], start: int) -> int:

@@ -33,9 +33,9 @@ def parted(rows: Sequence[str]) -> tuple[list[str], tuple[tuple[int, str, str], 
     heads = [at for at in range(start + 1, end) if _subhead(rows[at])]
     if not heads:
         return plain
-    told = tuple((at + 1, _subhead(rows[at]), named_part(_subhead(rows[at]))[0]) for at in heads)
+    subheads = tuple((at + 1, _subhead(rows[at]), named_part(_subhead(rows[at]))[0]) for at in heads)
     before = rows[start : heads[0]] if heads[0] > start + 1 else []
-    return [*rows[:start], *before, "parts:", *_parts(rows, heads, end), *rows[end:]], told
+    return [*rows[:start], *before, "parts:", *_parts(rows, heads, end), *rows[end:]], subheads
 
 
 def _parts(rows: Sequence[str], heads: Sequence[int], end: int) -> Iterator[str]:

@@ -60,17 +60,17 @@ def tidied(data: bytes, file: str, larder: Larder, language: str) -> Tidied:
     """
     before, _ = _read(data, file, larder)
     rows, heads = parted(data.decode("utf-8-sig").split("\n"))
-    told = [TidyChange(line=line, old=old, new=f"the part {new}", rule=PARTED) for line, old, new in heads]
-    told += _worded(rows, _in_style(*_reread(rows, file, larder), larder, language), larder)
-    told += _named(rows, file, larder)
-    told += _ordered(rows, _reread(rows, file, larder)[0], larder)
+    changes = [TidyChange(line=line, old=old, new=f"the part {new}", rule=PARTED) for line, old, new in heads]
+    changes += _worded(rows, _in_style(*_reread(rows, file, larder), larder, language), larder)
+    changes += _named(rows, file, larder)
+    changes += _ordered(rows, _reread(rows, file, larder)[0], larder)
     after = "\n".join(rows)
     again, _ = read_recipe("tidy", after.encode(), file, larder)
     if again is None or _amounts(again) != _amounts(before):
         raise AssertionError(f"tidying {file} would have changed a number")
     return Tidied(
         text=after,
-        changes=tuple(sorted(told, key=lambda one: one.line)),
+        changes=tuple(sorted(changes, key=lambda change: change.line)),
         published=before.published is not None,
     )
 
@@ -80,7 +80,7 @@ def _read(data: bytes, file: str, larder: Larder) -> tuple[Recipe, Mapping]:
     source = read_source(data, file)
     recipe, _ = read_recipe("tidy", data, file, larder)
     root = shaped(source.root, source.text.split("\n"))[0] if source.root is not None else None
-    if recipe is None or root is None or any(one.name == "not-utf-8" for one in source.findings):
+    if recipe is None or root is None or any(finding.name == "not-utf-8" for finding in source.findings):
         raise CardsmithError(f"{file} can't be read as a recipe; `cardsmith check` says why")
     return recipe, root
 
@@ -88,8 +88,10 @@ def _read(data: bytes, file: str, larder: Larder) -> tuple[Recipe, Mapping]:
 def _amounts(recipe: Recipe) -> list[str]:
     """All amounts of the lists, in any order."""
     sizes = [(line.amount, *line.stated) for line in recipe.ingredients]
-    told = ([(one.low, one.high, one.unit.name) for one in each if one] for each in sizes)
-    return sorted(str(one) for one in told if one)
+    figures = (
+        [(quantity.low, quantity.high, quantity.unit.name) for quantity in each if quantity] for each in sizes
+    )
+    return sorted(str(figure) for figure in figures if figure)
 
 
 # --- words --------------------------------------------------------------------------------------------
@@ -102,20 +104,20 @@ def _reread(rows: list[str], file: str, larder: Larder) -> tuple[Recipe, Mapping
 def _in_style(recipe: Recipe, root: Mapping, larder: Larder, language: str) -> Iterator[_Found]:
     """Units, fractions, ranges, dashes and words as the house has them."""
     for key, text in _texts(root, ""):
-        told = text.on_one_line().text
-        found = [*in_house_words(told, language, larder.tables)]
-        found += figures(told, listed=key == _LISTED) if key != "title" else ()
-        found += dashes(told, language) if key != _LISTED else ()
-        yield text.on_one_line(), key == _LISTED, tuple(found)
+        on_one_line = text.on_one_line().text
+        edits = [*in_house_words(on_one_line, language, larder.tables)]
+        edits += figures(on_one_line, listed=key == _LISTED) if key != "title" else ()
+        edits += dashes(on_one_line, language) if key != _LISTED else ()
+        yield text.on_one_line(), key == _LISTED, tuple(edits)
 
 
-def _worded(rows: list[str], found: Iterable[_Found], larder: Larder) -> Iterator[TidyChange]:
+def _worded(rows: list[str], texts: Iterable[_Found], larder: Larder) -> Iterator[TidyChange]:
     """The changes of texts, made in the rows, but for those that would touch a number or a food."""
-    for text, listed, changes in tuple(found):
+    for text, listed, changes in tuple(texts):
         chosen = tuple(harmless(text.text, changes, larder, listed=listed))
         for change in reversed(chosen):  # from the end, so that places before stay
-            if told := _made(rows, text, change):
-                yield told
+            if made := _made(rows, text, change):
+                yield made
 
 
 def _named(rows: list[str], file: str, larder: Larder) -> Iterator[TidyChange]:
@@ -123,22 +125,22 @@ def _named(rows: list[str], file: str, larder: Larder) -> Iterator[TidyChange]:
     recipe, _ = _reread(rows, file, larder)
     meant, foods = _meant(recipe, larder), _foods(recipe, larder)
     whole = list(rows)
-    told = [
+    changes = [
         change
         for kind in (Ingredient, Step)  # lists first: the steps follow what a line is called then
-        for one in tuple(_second(whole, file, larder, kind))
-        for change in _worded(whole, (one,), larder)
+        for place in tuple(_second(whole, file, larder, kind))
+        for change in _worded(whole, (place,), larder)
     ]
     if _foods(_reread(whole, file, larder)[0], larder) == foods:
         rows[:] = whole
-        yield from told
+        yield from changes
         return
-    for one in tuple(_second(rows, file, larder, (Ingredient, Step))):
+    for place in tuple(_second(rows, file, larder, (Ingredient, Step))):
         after = list(rows)
-        told = list(_worded(after, (one,), larder))
-        if told and _meant(_reread(after, file, larder)[0], larder) == meant:
+        changes = list(_worded(after, (place,), larder))
+        if changes and _meant(_reread(after, file, larder)[0], larder) == meant:
             rows[:] = after
-            yield from told
+            yield from changes
 
 
 def _second(rows: list[str], file: str, larder: Larder, kinds: type | tuple[type, ...]) -> Iterator[_Found]:
@@ -153,7 +155,7 @@ def _second(rows: list[str], file: str, larder: Larder, kinds: type | tuple[type
 
 def _meant(recipe: Recipe, larder: Larder) -> set[tuple[int, int]]:
     """Which step speaks of which line."""
-    return {(one.step, one.line) for one in read_mentions(recipe, larder).found}
+    return {(mention.step, mention.line) for mention in read_mentions(recipe, larder).found}
 
 
 def _foods(recipe: Recipe, larder: Larder) -> set[tuple[int, str]]:

@@ -38,8 +38,8 @@ def _like(word: str, written: str) -> str:
     *before, last = word.split()
     noun = written.rsplit(maxsplit=1)[-1]
     plural = is_plural(noun) and noun.lower() != LEAVES and not last.endswith(INVARIANT)
-    told = " ".join((*before, many(last))) if plural else word
-    return told[:1].upper() + told[1:] if written[:1].isupper() else told
+    name = " ".join((*before, many(last))) if plural else word
+    return name[:1].upper() + name[1:] if written[:1].isupper() else name
 
 
 def dashes(text: str, language: str) -> Iterator[Change]:

@@ -30,7 +30,6 @@ _THEM = frozenset(words("it them this these"))
 _THAT = frozenset(words("the it them this your"))
 _SAMPLE = frozenset(words("teaspoonful spoonful nugget sample pinch walnut tester"))
 _DIPS = frozenset(words("soak dip coat dunk"))  # in what was mixed just before, where nothing else is named
-_SCATTERED = frozenset(words("scatter sprinkle brush dot dust crumble"))
 _POURED = frozenset(words("pour tip strain ladle drizzle spoon scrape spread"))
 
 

@@ -151,8 +151,11 @@ def add(own: OwnTables, rows: Mapping[str, list[dict[str, str]]], *, overwrite: 
 def _pass(own: OwnTables, texts: Mapping[str, bytes]) -> None:
     """Refuse texts that would be wrong as the house's tables."""
     read = {name: rows_in(data, str(own.folder / f"{name}.csv"), name) for name, data in texts.items()}
-    rows: dict[str, tuple[Row, ...]] = {**own.rows, **{name: found for name, (found, _) in read.items()}}
-    faults = [fault for _, found in read.values() for fault in found]
+    rows: dict[str, tuple[Row, ...]] = {
+        **own.rows,
+        **{name: rows_read for name, (rows_read, _) in read.items()},
+    }
+    faults = [fault for _, findings in read.values() for fault in findings]
     faults += with_facts(replace(own, rows=rows, faults=())).faults
     if faults:
         raise refusal(faults)
@@ -166,10 +169,10 @@ def _with_row(
     end = "\r\n" if "\r\n" in text else "\n"
     if not text.strip():
         fields = FACTS[name].columns.fields
-        text = _line([one.name for one in fields if one.required or cells.get(one.name)], end)
+        text = _line([key.name for key in fields if key.required or cells.get(key.name)], end)
     text = text if text.endswith("\n") else f"{text}{end}"
     (_, head), *rows = lines_of(text)
-    lacking = [one for one in columns if cells.get(one) and one not in head]
+    lacking = [column for column in columns if cells.get(column) and column not in head]
     if lacking:
         raise CardsmithError(f"{file}: its first line lacks {', '.join(lacking)}; add it there first")
     row = _line([cells.get(column, "") for column in head], end)

@@ -82,9 +82,9 @@ def _one_of(known: Callable[[], Iterable[str]]) -> Callable[[str], str]:
     return made
 
 
-def _each(one: Callable[[str], str]) -> Callable[[str], str]:
+def _each(reading: Callable[[str], str]) -> Callable[[str], str]:
     """Entries of a cell, each of them ``one``."""
-    return lambda cell: "|".join(map(one, parts(cell)))
+    return lambda cell: "|".join(map(reading, parts(cell)))
 
 
 def _or_nothing(made: Callable[[str], str]) -> Callable[[str], str]:

@@ -376,4 +376,4 @@ FACTS: Mapping[str, FactTable] = {
     ),
 }
 
-KEYS = {name: one.keys for name, one in FACTS.items()}
+KEYS = {name: fact.keys for name, fact in FACTS.items()}

@@ -54,9 +54,9 @@ BOTH_LAWS = {
 def with_facts(own: OwnTables) -> OwnTables:
     """The same with its facts joined to our tables, and all that is wrong with them."""
     read = {name: [_read(row, where, FACTS[name]) for row, where in own.placed(name)] for name in FACTS}
-    faults = [fault for rows in read.values() for _, found in rows for fault in found]
+    faults = [fault for rows in read.values() for _, row in rows for fault in row]
     sound: Rows = {
-        name: _once(name, (cells for cells, found in rows if not found)) for name, rows in read.items()
+        name: _once(name, (cells for cells, row in rows if not row)) for name, rows in read.items()
     }
     sound, dangling = _without_dangling(sound, {row.name for row, _ in own.placed("larder")})
     tables = Tables.of({name: rows for name, rows in sound.items() if rows}, KEYS)
@@ -70,22 +70,22 @@ def with_facts(own: OwnTables) -> OwnTables:
 def _read(row: Row, where: Where, of: FactTable) -> tuple[dict[str, str], tuple[Finding, ...]]:
     """The cells of a row as our tables write them, and what is wrong with any of them."""
     cells: dict[str, str] = {}
-    found: list[Finding] = []
+    findings: list[Finding] = []
     for column in of.columns.fields:
         cell = row.cells[column.name]
         example = column.example.partition(": ")[2]
         if not cell and column.required:
-            found.append(_fault(where, row.name, f"its {column.name} is empty", f"such as {example}"))
+            findings.append(_fault(where, row.name, f"its {column.name} is empty", f"such as {example}"))
         try:
             assert isinstance(column.kind, TextKind)
             cells[column.name] = column.kind.made(cell) if cell else ""
         except UnfitError as unfit:
             instead = unfit.instead or f"such as {example}"
-            found.append(_fault(where, row.name, f"its {column.name}: {unfit}", instead))
-    if not found:
+            findings.append(_fault(where, row.name, f"its {column.name}: {unfit}", instead))
+    if not findings:
         falling = (pair for group in of.ascending for pair in _falling(cells, group))
-        found = [_fault(where, row.name, what, "figures that rise, or stay") for what in falling]
-    return {**cells, PLACE: str(where)}, tuple(found)
+        findings = [_fault(where, row.name, what, "figures that rise, or stay") for what in falling]
+    return {**cells, PLACE: str(where)}, tuple(findings)
 
 
 def _once(name: str, rows: Iterable[dict[str, str]]) -> list[dict[str, str]]:
@@ -93,10 +93,10 @@ def _once(name: str, rows: Iterable[dict[str, str]]) -> list[dict[str, str]]:
     kept: list[dict[str, str]] = []
     taken: set[tuple[tuple[str, ...], tuple[str, ...]]] = set()
     for row in rows:
-        told = {(key, tuple(row[column] for column in key)) for key in KEYS[name]}
-        if told.isdisjoint(taken):
+        keys_there = {(key, tuple(row[column] for column in key)) for key in KEYS[name]}
+        if keys_there.isdisjoint(taken):
             kept.append(row)
-        taken |= told
+        taken |= keys_there
     return kept
 
 
@@ -141,9 +141,12 @@ def _names(tables: Tables) -> Iterator[Finding]:
     """A name of an own food that another food has: no list could be read by it."""
     for food in _own_foods(tables):
         for name in dict.fromkeys(filter(None, (food.name, food.uk_name, *food.aliases, *food.generic))):
-            told = words(name)
-            owners = load_larder(tables).names[frozenset(told)]
-            other = next((one for one, known, _ in owners if one is not food and words(known) == told), None)
+            name_words = words(name)
+            owners = load_larder(tables).names[frozenset(name_words)]
+            other = next(
+                (owner for owner, known, _ in owners if owner is not food and words(known) == name_words),
+                None,
+            )
             if other is not None:
                 instead = f"another name, or the key {other.key}, to take its place"
                 yield _fault(_placed(food), food.key, f"“{name}” is a name of {other.key}", instead)
@@ -160,7 +163,9 @@ def _stand_ins(tables: Tables) -> Iterator[Finding]:
             what = f"ours of this key is mainly {first}, and this row is not"
             yield _fault(_where(row), row["key"], what, f"{first} first among its roles, or another key")
         for column in ("us_allergens", "eu_allergens", "origin"):
-            lost = [one for one in parts(ours[column]) if one not in parts(row[column]) and "?" not in one]
+            lost = [
+                part for part in parts(ours[column]) if part not in parts(row[column]) and "?" not in part
+            ]
             if lost:
                 what = f"ours of this key has {' and '.join(lost)} for {column}, and this row has not"
                 yield _fault(_where(row), row["key"], what, "the same, or another key")
@@ -213,7 +218,8 @@ def _contents(tables: Tables) -> Iterator[Finding]:
     for row in tables.own.get("composition", ()):
         held = sum(Fraction(row[column] or 0) for column in counted)
         if held > HUNDRED:
-            what = f"100 g hold {float(held):.4g} g of {', '.join(one.removesuffix('_g') for one in counted)}"
+            names = ", ".join(column.removesuffix("_g") for column in counted)
+            what = f"100 g hold {float(held):.4g} g of {names}"
             yield _fault(_where(row), row["food"], what, "what 100 g hold, not a portion")
 
 
@@ -223,8 +229,8 @@ def _bands(tables: Tables) -> Iterator[Finding]:
         asked = {
             end
             for end in ("low", "high")
-            for one in table("ratios")
-            if one["ratio"] == row["ratio"] and one[end]
+            for ratio in table("ratios")
+            if ratio["ratio"] == row["ratio"] and ratio[end]
         }
         given = {end for end in ("low", "high") if row[end]}
         if not given & asked:
@@ -238,7 +244,7 @@ def _bands(tables: Tables) -> Iterator[Finding]:
 def _words(tables: Tables) -> Iterator[Finding]:
     """A word that the house both prefers and forbids."""
     rows = tables.own.get("style_words", ())
-    forbidden = {(one.lower(), row["language"]) for row in rows for one in parts(row["instead_of"])}
+    forbidden = {(part.lower(), row["language"]) for row in rows for part in parts(row["instead_of"])}
     every = {word for word, _ in forbidden}
     for row in rows:
         word, language = row["house"].lower(), row["language"]
@@ -251,8 +257,8 @@ def _words(tables: Tables) -> Iterator[Finding]:
 
 def _dials(tables: Tables) -> Iterator[Finding]:
     """A setting whose two figures are not one heat, or that doesn't fit between the others."""
-    found = tuple(_scales(tables))
-    yield from found or _by_loader("oven_dials", dials, "a setting", tables)
+    findings = tuple(_scales(tables))
+    yield from findings or _by_loader("oven_dials", dials, "a setting", tables)
 
 
 def _scales(tables: Tables) -> Iterator[Finding]:

@@ -29,15 +29,15 @@ class RowKind(TextKind):
 def record_of(style: type, own: OwnTables = NO_TABLES) -> Record:
     """The keys that a style is read from; those whose fields have a default may be left empty."""
     hints = get_type_hints(style, include_extras=True)
-    keys = (one for one in fields(style) if hasattr(hints[one.name], "__metadata__"))
-    return Record(fields=tuple(_entry(hints[one.name], one, own) for one in keys), made=style)
+    keys = (field for field in fields(style) if hasattr(hints[field.name], "__metadata__"))
+    return Record(fields=tuple(_entry(hints[field.name], field, own) for field in keys), made=style)
 
 
-def _entry(hint: Any, one: Field[Any], own: OwnTables) -> Entry:
+def _entry(hint: Any, field: Field[Any], own: OwnTables) -> Entry:
     *given, about, example = hint.__metadata__
     kind = given[0] if given else record_of(hint.__origin__, own)
     if isinstance(kind, RowKind):
         kind = kind.among(own)
     elif isinstance(kind, Lines) and isinstance(kind.text, RowKind):
         kind = replace(kind, text=kind.text.among(own))
-    return entry(one.name, kind, about, example, required=one.default is MISSING)
+    return entry(field.name, kind, about, example, required=field.default is MISSING)

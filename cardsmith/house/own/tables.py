@@ -133,8 +133,8 @@ class OwnTables:
             CardsmithError: there is none.
         """
         rows = self.joined(name)
-        if found := next((row for row in rows if row.name == called), None):
-            return found
+        if own_row := next((row for row in rows if row.name == called), None):
+            return own_row
         known = ", ".join(row.name for row in rows)
         raise CardsmithError(f"there is no {noun} {called!r}; {noun}s: {known}")
 
@@ -158,7 +158,7 @@ def read_tables(folder: Path) -> OwnTables:
         Refused: as `house_rows`.
     """
     read = {file.stem: house_rows(folder, file.stem) for file in sorted(folder.glob("*.csv"))}
-    faults = (fault for _, found in read.values() for fault in found)
+    faults = (fault for _, findings in read.values() for fault in findings)
     rows = {name: rows for name, (rows, _) in read.items() if rows}
     return OwnTables(folder=folder, rows=rows, faults=(*faults, *strays(folder)))
 
@@ -182,7 +182,10 @@ def fault_of(where: Where, what: str, instead: str) -> Finding:
 
 def refusal(faults: Iterable[Finding]) -> CardsmithError:
     """All that is wrong with a house's files, a line each: where, what, and what to write instead."""
-    lines = [f"{one.where}: {_short(one.what)}; {_short(one.instead)}" for one in in_order(tuple(faults))]
+    lines = [
+        f"{finding.where}: {_short(finding.what)}; {_short(finding.instead)}"
+        for finding in in_order(tuple(faults))
+    ]
     more = [f"and {len(lines) - MAX_TOLD} more"] if len(lines) > MAX_TOLD else []
     return CardsmithError("\n".join([*lines[:MAX_TOLD], *more]))
 

@@ -51,7 +51,7 @@ class Weighed:
         """The standard deviation of the sample, in grams; None of one weighing."""
         count = len(self.grams)
         mean = sum(self.grams, Fraction(0)) / count
-        squares = sum(((one - mean) ** 2 for one in self.grams), Fraction(0))
+        squares = sum(((grams - mean) ** 2 for grams in self.grams), Fraction(0))
         return math.sqrt(squares / (count - 1)) if count > 1 else None
 
     @property
@@ -83,7 +83,7 @@ def weighed_in(text: str) -> Weighed:
     what, equals, weights = text.partition("=")
     if not equals:
         raise CardsmithError(f"{text!r} says no weight; write {LIKE!r}")
-    grams = tuple(_grams(one, text) for one in _with_units(weights))
+    grams = tuple(_grams(weight, text) for weight in _with_units(weights))
     return replace(_measured(what.strip(), text), grams=grams)
 
 
@@ -95,31 +95,31 @@ def _with_units(weights: str) -> Iterator[str]:
 
 
 def _grams(weight: str, text: str) -> Fraction:
-    found, _ = read_quantity(weight, _NOWHERE)
-    if found is None or found.is_range or found.dimension is not Dimension.MASS or not found.low:
+    quantity, _ = read_quantity(weight, _NOWHERE)
+    if quantity is None or quantity.is_range or quantity.dimension is not Dimension.MASS or not quantity.low:
         raise CardsmithError(
             f"{weight!r} in {text!r} is not a weight; write each weighing by itself: {LIKE!r}"
         )
-    return found.low
+    return quantity.low
 
 
 def _measured(what: str, text: str) -> Weighed:
     """The measure that was weighed, without its weights."""
     amount, _, words_behind = what.partition(",")
-    told = amount.split()
-    for end in range(len(told), 0, -1):
-        form = " ".join((*told[end:], words_behind)).strip()
+    amount_words = amount.split()
+    for end in range(len(amount_words), 0, -1):
+        form = " ".join((*amount_words[end:], words_behind)).strip()
         named = form_of_words(form)
         if form and not named:
             continue
-        first = " ".join(told[:end])
+        first = " ".join(amount_words[:end])
         if counted := read_count(first):
             return Weighed(form=named, measure=counted[1] or "one", amount=counted[0], grams=())
-        found, _faults = read_quantity(first, _NOWHERE)
-        if found is not None and not found.is_range and found.low:
-            known = found.dimension is not Dimension.VOLUME or found.unit.name in VOLUMES
-            unit = found.unit if known else units()["millilitre"]  # a metric cup is 250 of these
-            return Weighed(form=named, measure=unit.name, amount=found.low / unit.size, grams=())
+        quantity, _faults = read_quantity(first, _NOWHERE)
+        if quantity is not None and not quantity.is_range and quantity.low:
+            known = quantity.dimension is not Dimension.VOLUME or quantity.unit.name in VOLUMES
+            unit = quantity.unit if known else units()["millilitre"]  # a metric cup is 250 of these
+            return Weighed(form=named, measure=unit.name, amount=quantity.low / unit.size, grams=())
     raise CardsmithError(f"{what!r} in {text!r} is not a measure in a known form; write {LIKE!r}")
 
 
@@ -137,20 +137,20 @@ def weighings(data: bytes, file: str, food: str) -> tuple[Weighed, ...]:
         raise CardsmithError(f"{file} is not UTF-8; save it as UTF-8") from fault
     if not set(COLUMNS) <= set(reader.fieldnames or ()):
         raise CardsmithError(f"{file}: write the columns {' and '.join(COLUMNS)} in its first line")
-    found: dict[tuple[str, str, Fraction], Weighed] = {}
+    weighings: dict[tuple[str, str, Fraction], Weighed] = {}
     for row in reader:
         if words(row["food"] or "") != words(food):
             continue
         try:
-            one = weighed_in(row["weighed"] or "")
+            weighed = weighed_in(row["weighed"] or "")
         except CardsmithError as fault:
             raise CardsmithError(f"{file}:{reader.line_num}: {fault}") from fault
-        key = (one.form, one.measure, one.amount)
-        before = found.get(key)
-        found[key] = replace(one, grams=(*before.grams, *one.grams)) if before else one
-    if not found:
+        key = (weighed.form, weighed.measure, weighed.amount)
+        before = weighings.get(key)
+        weighings[key] = replace(weighed, grams=(*before.grams, *weighed.grams)) if before else weighed
+    if not weighings:
         raise CardsmithError(f"{file} has no weighing of {food!r}; write it as in your list")
-    return tuple(found.values())
+    return tuple(weighings.values())
 
 
 def _shown(number: Fraction) -> str:

@@ -96,7 +96,7 @@ class Teardown:
     @property
     def water(self) -> int:
         """The place of water among the foods."""
-        return next(at for at, one in enumerate(self.foods) if one.is_water)
+        return next(at for at, food in enumerate(self.foods) if food.is_water)
 
     @property
     def lists_water(self) -> bool:
@@ -119,7 +119,9 @@ class Linear:
 
     def times(self, factor: Fraction) -> Linear:
         """So many times as much."""
-        return Linear(of={at: one * factor for at, one in self.of.items()}, constant=self.constant * factor)
+        return Linear(
+            of={at: value * factor for at, value in self.of.items()}, constant=self.constant * factor
+        )
 
 
 @frozen
@@ -168,7 +170,10 @@ def orders(taken: Teardown, label: Label) -> tuple[Statements, ...]:
     small = _gram(SMALL * PRODUCT)
     ways = []
     for ordered in range(len(listed), -1, -1):
-        rows = [Constraint(name=name, amount=one.amount) for one in _in_order(taken, label, listed[:ordered])]
+        rows = [
+            Constraint(name=name, amount=constraint.amount)
+            for constraint in _in_order(taken, label, listed[:ordered])
+        ]
         rows += [_no_more(name, small, _placed(taken, label, at, most=True)) for at in listed[:ordered][-1:]]
         rows += [_no_more(name, _placed(taken, label, at, most=False), small) for at in listed[ordered:]]
         ways.append(tuple(rows))
@@ -203,7 +208,7 @@ def kept_water(taken: Teardown) -> Linear:
 
 def moisture(taken: Teardown, *, most: bool) -> Linear:
     """The water in the finished food: in its ingredients, less what left."""
-    of = {at: one.water.high if most else one.water.low for at, one in enumerate(taken.foods)}
+    of = {at: food.water.high if most else food.water.low for at, food in enumerate(taken.foods)}
     return Linear(of={**of, LOST: Fraction(-1)})
 
 
@@ -252,14 +257,14 @@ def _shares(taken: Teardown, label: Label) -> Iterator[Constraint]:
 
 def _panel(taken: Teardown, label: Label) -> Iterator[Constraint]:
     """Each nutrient between the ends of its figure, in a serving that may itself be rounded."""
-    for one in label.figures:
-        pairs = [content(food, one.nutrient) for food in taken.foods]
+    for figure in label.figures:
+        pairs = [content(food, figure.nutrient) for food in taken.foods]
         slack = taken.allowance
         least = {at: low / 100 * (1 - slack) for at, (low, _) in enumerate(pairs)}
-        yield _no_more(one.text, Linear(of=least), _gram(one.held.high * PRODUCT / one.grams.low))
+        yield _no_more(figure.text, Linear(of=least), _gram(figure.held.high * PRODUCT / figure.grams.low))
         most = {at: high / 100 * (1 + slack) for at, (_, high) in enumerate(pairs) if high is not None}
         if len(most) == len(pairs):
-            yield _no_more(one.text, _gram(one.held.low * PRODUCT / one.grams.high), Linear(of=most))
+            yield _no_more(figure.text, _gram(figure.held.low * PRODUCT / figure.grams.high), Linear(of=most))
 
 
 def content(food: LabelFood, nutrient: str) -> tuple[Fraction, Fraction | None]:
@@ -278,7 +283,7 @@ def content(food: LabelFood, nutrient: str) -> tuple[Fraction, Fraction | None]:
     fibre = food.holds.get("dietary fiber", UNKNOWN)
     if any(part.high is None for part in parts.values()):
         return Fraction(0), None
-    general = sum((by[part].kcal * one.likely for part, one in parts.items()), Fraction(0))
+    general = sum((by[part].kcal * estimate.likely for part, estimate in parts.items()), Fraction(0))
     undigested = parts["carbohydrate"].likely if fibre.high is None else fibre.high
     digested = general - by["carbohydrate"].kcal * min(undigested, parts["carbohydrate"].likely)
     return min(held.low, digested), max(held.high, general)

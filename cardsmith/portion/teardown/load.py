@@ -44,7 +44,7 @@ def read_teardown(data: bytes, file: str, larder: Larder) -> tuple[Teardown | No
         return None, in_order((*source.findings, *misshapen))
     reader = _TeardownReader(larder)
     labels = tuple(reader.label(node) for node in (root, *mappings_of(root, "labels")))
-    if not any(one.is_water for one in reader.foods):
+    if not any(food.is_water for food in reader.foods):
         reader.add(Text(text="water", where=root.where))
     allowance = reader.percents(text_of(root, "allowance"))
     taken = Teardown(
@@ -58,8 +58,8 @@ def read_teardown(data: bytes, file: str, larder: Larder) -> tuple[Teardown | No
         sizes=tuple(text.text for text in texts_of(root, "sizes")),
         bought=tuple(text.text for text in texts_of(root, "bought")),
     )
-    found = in_order((*source.findings, *misshapen, *reader.findings))
-    return (taken if labels[0].is_list else None), found
+    findings = in_order((*source.findings, *misshapen, *reader.findings))
+    return (taken if labels[0].is_list else None), findings
 
 
 class _TeardownReader:
@@ -120,16 +120,20 @@ class _TeardownReader:
                 if said[2] is Bound.AT_MOST:  # a threshold is not rounded
                     high = said[1] / 100
             if (low, high) != (None, None):
-                told = told_share(*((low, high) if said is None else _printed(said)))
-                shares[at] = LabelShare(text=told, low=low, high=high)
+                told_by_label = told_share(*((low, high) if said is None else _printed(said)))
+                shares[at] = LabelShare(text=told_by_label, low=low, high=high)
             yield at
 
     def add(self, text: Text) -> int:
         """The place of a food among all, where it now stands."""
         match = self.larder.find(text.text)
         food = match.food if match else None
-        for at, one in enumerate(self.foods):
-            same = one.food == food if food or one.food else set(words(one.text)) == set(words(text.text))
+        for at, label_food in enumerate(self.foods):
+            same = (
+                label_food.food == food
+                if food or label_food.food
+                else set(words(label_food.text)) == set(words(text.text))
+            )
             if same:
                 return at
         known = held(food)
@@ -174,13 +178,15 @@ class _TeardownReader:
             return
         wanted = ENERGY if nutrient == _ENERGY else (nutrient,)
         for figure in map(_plain, text.text.split("/") if nutrient == _ENERGY else [text.text]):
-            found = next(((one, held) for one in wanted if (held := taken_back(one, figure))), None)
-            if found is None:
+            taken = next(
+                ((nutrient, held) for nutrient in wanted if (held := taken_back(nutrient, figure))), None
+            )
+            if taken is None:
                 rule = "21 CFR 101.9(c)" if law == "US" else "EU guidance on rounding"
                 what = f"no label declares “{figure}” of {plain} ({rule})"
                 self.tell("label-figure-unlikely", text, what, "the figure as it is printed, with its unit")
                 continue
-            yield LabelFigure(nutrient=found[0], text=f"{plain} {figure}", held=found[1], grams=grams)
+            yield LabelFigure(nutrient=taken[0], text=f"{plain} {figure}", held=taken[1], grams=grams)
 
     def grams(self, text: Text | None) -> Fraction | None:
         if text is None:

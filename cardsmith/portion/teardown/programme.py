@@ -58,11 +58,11 @@ def feasible(taken: Teardown) -> Feasible:
     ways = list(_ways(taken))
     if not ways:
         return Feasible(clash=_clash(taken), notes=notes)
-    ranges = [(one, _bounds(taken, ways, _food(at))) for at, one in enumerate(taken.foods)]
+    ranges = [(food, _bounds(taken, ways, _food(at))) for at, food in enumerate(taken.foods)]
     least = _bounds(taken, ways, moisture(taken, most=False))
     most = _bounds(taken, ways, moisture(taken, most=True))
     return Feasible(
-        ranges=tuple((one, _open(taken, bounds) if one.is_water else bounds) for one, bounds in ranges),
+        ranges=tuple((food, _open(taken, bounds) if food.is_water else bounds) for food, bounds in ranges),
         lost=_open(taken, _bounds(taken, ways, _food(LOST))),
         moisture=Bounds(least=least.least, most=most.most),
         formula=_inside(taken, ways[0]),
@@ -76,8 +76,8 @@ def _food(at: int) -> Linear:
 
 def _open(taken: Teardown, bounds: Bounds) -> Bounds:
     """Bounds without the upper end that only `MOST_LOST` gave them."""
-    told = taken.loss is not None or bounds.most is None or bounds.most < PRODUCT / (1 - MOST_LOST) / 2
-    return bounds if told else Bounds(least=bounds.least, most=None)
+    is_bounded = taken.loss is not None or bounds.most is None or bounds.most < PRODUCT / (1 - MOST_LOST) / 2
+    return bounds if is_bounded else Bounds(least=bounds.least, most=None)
 
 
 def _inside(taken: Teardown, rows: Statements) -> tuple[float, ...]:
@@ -90,8 +90,10 @@ def _inside(taken: Teardown, rows: Statements) -> tuple[float, ...]:
         dry = Linear(of={LOST: Fraction(1)}, constant=-least - MARGIN)
         rows = (*rows, Constraint(name="little water", amount=dry))
     corners = [_solve(taken, rows, _food(at), sign) for at in range(len(taken.foods)) for sign in (1, -1)]
-    found = [corner.x for corner in corners if corner.status == SOLVED]
-    return tuple(float(sum(one[at] for one in found) / len(found)) for at in range(len(taken.foods)))
+    solved = [corner.x for corner in corners if corner.status == SOLVED]
+    return tuple(
+        float(sum(corner_x[at] for corner_x in solved) / len(solved)) for at in range(len(taken.foods))
+    )
 
 
 def _ways(taken: Teardown, names: frozenset[str] | None = None) -> Iterator[Statements]:
@@ -129,7 +131,7 @@ def _bounds(taken: Teardown, ways: Sequence[Statements], aim: Linear) -> Bounds:
 def _solve(taken: Teardown, rows: Sequence[Constraint], aim: Linear, sign: int) -> Any:
     """The amounts at which ``aim`` is least (sign 1) or most (−1)."""
     count = len(taken.foods) + 1
-    found = scipy("optimize").linprog(
+    solution = scipy("optimize").linprog(
         [sign * gram for gram in _vector(aim, count)],
         A_ub=[_vector(row.amount, count) for row in rows] or None,
         b_ub=[-float(row.amount.constant) for row in rows] or None,
@@ -138,9 +140,9 @@ def _solve(taken: Teardown, rows: Sequence[Constraint], aim: Linear, sign: int) 
         bounds=(0, None),
         method="highs",
     )
-    if found.status not in {SOLVED, IMPOSSIBLE, BOUNDLESS}:
-        raise AssertionError(f"the linear programme ended without an answer: {found.message}")
-    return found
+    if solution.status not in {SOLVED, IMPOSSIBLE, BOUNDLESS}:
+        raise AssertionError(f"the linear programme ended without an answer: {solution.message}")
+    return solution
 
 
 def _vector(amount: Linear, count: int) -> list[float]:
@@ -162,10 +164,10 @@ def _clash(taken: Teardown) -> tuple[str, ...]:
 
 
 def _notes(taken: Teardown) -> Iterator[str]:
-    figures = dict.fromkeys(one.nutrient for label in taken.labels for one in label.figures)
+    figures = dict.fromkeys(figure.nutrient for label in taken.labels for figure in label.figures)
     unknown: dict[tuple[str, ...], list[str]] = {}
     for nutrient in figures:
-        foods = tuple(one.text for one in taken.foods if content(one, nutrient)[1] is None)
+        foods = tuple(food.text for food in taken.foods if content(food, nutrient)[1] is None)
         unknown.setdefault(foods, []).append(nutrient.removeprefix("EU "))
     for foods, nutrients in unknown.items():
         if foods:
@@ -174,7 +176,7 @@ def _notes(taken: Teardown) -> Iterator[str]:
     listing = [label for label in taken.labels if label.is_list]
     for label in listing:
         named = {*label.listed, *label.small}
-        lacking = [one.text for at, one in enumerate(taken.foods) if at not in named and not one.is_water]
+        lacking = [food.text for at, food in enumerate(taken.foods) if at not in named and not food.is_water]
         if lacking:
             yield f"the {label.law} label does not list {listed(lacking)}: perhaps by another name"
     if not taken.allowance:

@@ -44,14 +44,14 @@ NUTRIENTS = {law: {_key(name): name for name in names} for law, names in FIGURES
 
 
 def _panel_fields() -> tuple[Key, ...]:
-    found: dict[str, Key] = {}
+    keys: dict[str, Key] = {}
     for names in FIGURES.values():
         for name, figure in names.items():
             key, plain = _key(name), name.removeprefix("EU ")
             by = " or ".join(other for other in LAWS if key in NUTRIENTS[other])
             about = f"Declared {plain}, on a label by {by} rules."
-            found.setdefault(key, entry(key, _TEXT, about, figure, plain, f"of which {plain}"))
-    return tuple(found.values())
+            keys.setdefault(key, entry(key, _TEXT, about, figure, plain, f"of which {plain}"))
+    return tuple(keys.values())
 
 
 PANEL = Record(fields=_panel_fields())

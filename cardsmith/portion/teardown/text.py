@@ -16,7 +16,7 @@ from cardsmith.reference import OURS, Tables
 HIDDEN = "water, on no label"
 
 
-def told(taken: Teardown, feasible: Feasible, kind: str = "", tables: Tables = OURS) -> str:
+def in_words(taken: Teardown, feasible: Feasible, kind: str = "", tables: Tables = OURS) -> str:
     """The teardown as text; ranges rounded outwards, so that nothing feasible is left out.
 
     ``kind``, of the recipe it is for, says what such a thing usually loses.
@@ -27,15 +27,15 @@ def told(taken: Teardown, feasible: Feasible, kind: str = "", tables: Tables = O
         lines.append("Look for a slip in typing, or allow for other raw materials: allowance: 5 %")
         return "\n".join(lines)
     rows = [
-        (HIDDEN if one.is_water and not taken.lists_water else one.text, bounds, first)
-        for (one, bounds), first in zip(feasible.ranges, feasible.formula, strict=True)
+        (HIDDEN if food.is_water and not taken.lists_water else food.text, bounds, first)
+        for (food, bounds), first in zip(feasible.ranges, feasible.formula, strict=True)
     ]
     head = f"grams per {PRODUCT} g of product"
     width = max(len(head), *(len(name) for name, _, _ in rows))
     lines += ["", f"{head:<{width}}  least   most  first formula"]
     lines += [f"{name:<{width}}  {_ends(bounds)}  {first:>5.1f}" for name, bounds, first in rows]
     lines += ["", *_water(feasible), "Guesses, all of them, inside what the labels allow."]
-    lines += [f"Note: {one}." for one in (*_open(taken, feasible, kind, tables), *feasible.notes)]
+    lines += [f"Note: {note}." for note in (*_open(taken, feasible, kind, tables), *feasible.notes)]
     return "\n".join(lines)
 
 
@@ -79,12 +79,12 @@ def _open(taken: Teardown, feasible: Feasible, kind: str, tables: Tables) -> Ite
     if taken.loss is None and feasible.lost is not None and feasible.lost.most is None:
         usual = usual_loss(kind, tables) if kind else None
         ends = (figure(usual[0] * 100), share(usual[1])) if usual else ("20", "30 %")
-        told_ = (
+        given = (
             f" ({' to '.join(ends)} is usual for {kind.replace('-', ' ')}; common practice)" if usual else ""
         )
         yield (
             "no label tells how much water left (up to nine tenths is allowed for), so neither how wet the "
-            f"dough was nor what 2 % of it is: say what you assume, such as loss: {' to '.join(ends)}{told_}"
+            f"dough was nor what 2 % of it is: say what you assume, such as loss: {' to '.join(ends)}{given}"
         )
 
 
@@ -93,9 +93,9 @@ def record(taken: Teardown, feasible: Feasible) -> dict[str, Any]:
     return {
         "product": taken.product,
         "ingredients": [
-            {"item": one.text, "least": bounds.least, "most": bounds.most, "first_formula": first}
-            | ({"on_a_label": taken.lists_water} if one.is_water else {})
-            for (one, bounds), first in zip(feasible.ranges, feasible.formula, strict=True)
+            {"item": food.text, "least": bounds.least, "most": bounds.most, "first_formula": first}
+            | ({"on_a_label": taken.lists_water} if food.is_water else {})
+            for (food, bounds), first in zip(feasible.ranges, feasible.formula, strict=True)
         ],
         "water_that_leaves": _values(feasible.lost),
         "moisture": _values(feasible.moisture),

@@ -18,7 +18,7 @@ def card_index(entries: Iterable[Entry], house: House) -> bytes:
 
     ``published``, ``updated`` and ``url`` are null where there is none. ``editions`` are the further ones.
     """
-    told = [
+    records = [
         {
             "name": entry.name,
             "title": entry.title,
@@ -26,17 +26,17 @@ def card_index(entries: Iterable[Entry], house: House) -> bytes:
             "updated": entry.updated or None,
             "file": f"cards/{entry.name}/{entry.name}.json",
             "url": addresses.address(house.site, addresses.recipe_path(entry.name)) or None,
-            "editions": [_edition(one, entry, house) for one in entry.editions],
+            "editions": [_edition(edition, entry, house) for edition in entry.editions],
         }
         for entry in sorted(entries, key=lambda entry: entry.name)
     ]
-    return (json.dumps({"format": FORMAT, "cards": told}, ensure_ascii=False, indent=1) + "\n").encode()
+    return (json.dumps({"format": FORMAT, "cards": records}, ensure_ascii=False, indent=1) + "\n").encode()
 
 
-def _edition(one: Entry, entry: Entry, house: House) -> dict[str, str | None]:
+def _edition(edition: Entry, entry: Entry, house: House) -> dict[str, str | None]:
     return {
-        "edition": one.edition,
-        "title": one.title,
-        "file": f"cards/{entry.name}/{entry.name}-{one.edition}.json",
-        "url": addresses.address(house.site, addresses.recipe_path(one.name)) or None,
+        "edition": edition.edition,
+        "title": edition.title,
+        "file": f"cards/{entry.name}/{entry.name}-{edition.edition}.json",
+        "url": addresses.address(house.site, addresses.recipe_path(edition.name)) or None,
     }

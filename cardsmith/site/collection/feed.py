@@ -22,8 +22,8 @@ _NEWEST = 50  # entries a feed holds; older ones stand on the site
 
 def feed(entries: Iterable[Entry], house: House) -> bytes | None:
     """The feed; None where nothing was published yet or the site has no address."""
-    told = newest(entries)
-    if not told or not house.site.address:
+    shown = newest(entries)
+    if not shown or not house.site.address:
         return None
     here = addresses.of_edition(addresses.FEED, house.edition)
     root = Xml.Element("feed", {"xmlns": ATOM, "xml:lang": house.language})
@@ -31,12 +31,12 @@ def feed(entries: Iterable[Entry], house: House) -> bytes | None:
     _text(root, "title", marks(house.name))
     if house.tagline:
         _text(root, "subtitle", marks(house.tagline))
-    _text(root, "updated", moment(told[0].updated))
+    _text(root, "updated", moment(shown[0].updated))
     Xml.SubElement(root, "link", {"rel": "self", "href": addresses.address(house.site, here)})
     Xml.SubElement(root, "link", {"rel": "alternate", "href": house.site.address})
     _text(root, "icon", addresses.address(house.site, "icon-192.png"))
     _text(Xml.SubElement(root, "author"), "name", marks(house.credit or house.name))
-    for entry in told:
+    for entry in shown:
         root.append(_entry(entry, house))
     return document(root)
 
@@ -60,19 +60,19 @@ def entry_id(entry: Entry, site: SiteStyle) -> str:
 
 
 def _entry(entry: Entry, house: House) -> Xml.Element:
-    told = Xml.Element("entry")
-    _text(told, "id", entry_id(entry, house.site))
-    _text(told, "title", entry.title)
-    _text(told, "published", moment(entry.published))
-    _text(told, "updated", moment(entry.updated))
+    element = Xml.Element("entry")
+    _text(element, "id", entry_id(entry, house.site))
+    _text(element, "title", entry.title)
+    _text(element, "published", moment(entry.published))
+    _text(element, "updated", moment(entry.updated))
     page = addresses.address(house.site, addresses.recipe_path(entry.name))
-    Xml.SubElement(told, "link", {"rel": "alternate", "type": "text/html", "href": page})
+    Xml.SubElement(element, "link", {"rel": "alternate", "type": "text/html", "href": page})
     for term in dict.fromkeys((entry.course, entry.group)):
-        Xml.SubElement(told, "category", {"term": term})
+        Xml.SubElement(element, "category", {"term": term})
     if entry.headnote:
-        _text(told, "summary", entry.headnote)
-    told.append(_content(entry, fixed_words(house.language)))
-    return told
+        _text(element, "summary", entry.headnote)
+    element.append(_content(entry, fixed_words(house.language)))
+    return element
 
 
 def _content(entry: Entry, say: FixedWords) -> Xml.Element:
@@ -87,9 +87,13 @@ def _content(entry: Entry, say: FixedWords) -> Xml.Element:
 def paragraphs(entry: Entry, say: FixedWords) -> tuple[str, ...]:
     """What a feed reader shows: the newest correction first, then what the recipe is."""
     said = "Correction, {date}: {what}"
-    corrections = (say(said, date=one.date, what=one.what) for one in reversed(entry.corrections))
+    corrections = (
+        say(said, date=correction.date, what=correction.what) for correction in reversed(entry.corrections)
+    )
     facts = " · ".join(fact for fact in (entry.makes, entry.serves, entry.total) if fact)
-    return tuple(one for one in (*corrections, entry.headnote, facts) if one) or (entry.title,)
+    return tuple(correction for correction in (*corrections, entry.headnote, facts) if correction) or (
+        entry.title,
+    )
 
 
 def _text(parent: Xml.Element, name: str, text: str) -> None:

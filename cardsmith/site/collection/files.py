@@ -53,17 +53,17 @@ def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[
         addresses.SITEMAP: sitemap(every, house),
         addresses.ROBOTS: robots(house),
         addresses.MANIFEST: _manifest(house),
-        addresses.MOVED: moved_table((*every, *(one for entry in every for one in entry.editions))),
+        addresses.MOVED: moved_table((*every, *(edition for entry in every for edition in entry.editions))),
         addresses.LICENCES: licences(templates),
     }
     every_edition = _by_edition(every, house)
     pages: dict[str, str] = {}
-    for key, told in every_edition.items():
+    for key, of_edition in every_edition.items():
         style = house.in_edition(key)
-        files |= {addresses.of_edition(name, key): data for name, data in _data(told, style).items()}
-        files |= neighbours.neighbour_files(told, fixed_words(style.language), style.dated_in)
+        files |= {addresses.of_edition(name, key): data for name, data in _data(of_edition, style).items()}
+        files |= neighbours.neighbour_files(of_edition, fixed_words(style.language), style.dated_in)
         editions = (house.home, *list(every_edition)[1:]) if len(every_edition) > 1 else ()
-        pages |= dict(_pages(told, style, templates, editions))
+        pages |= dict(_pages(of_edition, style, templates, editions))
     made = {path: data for path, data in files.items() if data is not None}
     return {**standing(templates), **made, **{path: text.encode() for path, text in pages.items()}}
 
@@ -73,17 +73,21 @@ def _by_edition(every: tuple[Entry, ...], house: House) -> dict[str, tuple[Entry
     return {"": every} | {
         key: others
         for key in house.further
-        if (others := tuple(one for entry in every for one in entry.editions if one.edition == key))
+        if (
+            others := tuple(
+                edition for entry in every for edition in entry.editions if edition.edition == key
+            )
+        )
     }
 
 
 def tells_of(entries: Iterable[Entry], house: House, templates: Path) -> dict[str, frozenset[str]]:
     """Those files of the collection that do not tell of all recipes: of which, by their folders' names."""
-    found: dict[str, frozenset[str]] = dict.fromkeys(standing(templates), frozenset())
-    for key, told in _by_edition(in_order(entries), house).items():
+    tells_of: dict[str, frozenset[str]] = dict.fromkeys(standing(templates), frozenset())
+    for key, of_edition in _by_edition(in_order(entries), house).items():
         style = house.in_edition(key)
-        found |= neighbours.tells_of(told, fixed_words(style.language), style.dated_in)
-    return found
+        tells_of |= neighbours.tells_of(of_edition, fixed_words(style.language), style.dated_in)
+    return tells_of
 
 
 def _data(every: tuple[Entry, ...], house: House) -> dict[str, bytes | None]:
@@ -105,7 +109,7 @@ def _pages(
     def page(
         page: str, template: str, title: str, about: str, *, canonical: str = "", **values: Any
     ) -> tuple[str, str]:
-        in_all = page in {one for one, _ in WAYS}
+        in_all = page in {page_path for page_path, _ in WAYS}
         path = addresses.of_edition(page, house.edition) if in_all else page
         frame = frame_of(
             path,
@@ -187,12 +191,12 @@ def facts_of(entry: Entry, say: FixedWords) -> str:
         ", ".join(say.heading(word).replace(" ", NO_BREAK) for word in words)
         for words in (entry.sure_allergens, entry.possible_allergens)
     )
-    told = (
+    lines = (
         entry.total,
         say("Contains {allergen}", allergen=contains) if contains else "",
         say("Perhaps {allergen}", allergen=perhaps) if perhaps else "",
     )
-    return " · ".join(fact for fact in told if fact)
+    return " · ".join(fact for fact in lines if fact)
 
 
 def _opening(text: str) -> str:
@@ -204,7 +208,7 @@ def _opening(text: str) -> str:
 def _manifest(house: House) -> bytes:
     """W3C, Web Application Manifest: the site kept on a telephone's first screen."""
     sizes = (192, 512)
-    icons = [{"src": f"icon-{one}.png", "sizes": f"{one}x{one}", "type": "image/png"} for one in sizes]
+    icons = [{"src": f"icon-{size}.png", "sizes": f"{size}x{size}", "type": "image/png"} for size in sizes]
     values = {
         "name": marks(house.name),
         "lang": house.language,

@@ -68,7 +68,7 @@ def frame_of(
     top = addresses.root(house.site) if anywhere else "../" * path.count("/")
     home, page = top + addresses.of_edition("", house.edition), path.removeprefix(f"{house.edition}/")
     say, phrases = fixed_words(house.language), said_by_scripts(house.language)
-    told = json_in_html(phrases) if phrases else Markup()
+    script_data = json_in_html(phrases) if phrases else Markup()
     css = style(templates, *STYLES, fonts=f"{top}webfonts/")
     return Frame(
         language=house.language,
@@ -84,9 +84,9 @@ def frame_of(
         feed=home + addresses.FEED if feed else "",
         json_feed=home + addresses.JSON_FEED if feed else "",
         listed=listed,
-        policy=policy([css], filter(None, (told, code)), own_files=True),
+        policy=policy([css], filter(None, (script_data, code)), own_files=True),
         style=css,
         script=code,
-        phrases=told,
+        phrases=script_data,
         ways=ways(home, say, page),
     )

@@ -80,7 +80,7 @@ def together(groups: Iterable[EntryGroup]) -> tuple[tuple[EntryGroup, ...], ...]
     made: list[list[EntryGroup]] = []
     for group in groups:
         small = len(group.entries) < FEW
-        if made and small and all(len(one.entries) < FEW for one in made[-1]):
+        if made and small and all(len(group.entries) < FEW for group in made[-1]):
             made[-1].append(group)
         else:
             made.append([group])
@@ -94,14 +94,15 @@ def by_quarter(entries: Iterable[Entry], language: str, *, turned: bool = False)
     """
     every = in_order_of_days(entries)
     by = 2 if turned else 0
-    found = [
-        tuple(one for one in every if (quarter_of(one.published) + by) % 4 == number) for number in range(4)
+    quarters = [
+        tuple(entry for entry in every if (quarter_of(entry.published) + by) % 4 == number)
+        for number in range(4)
     ]
-    if not all(found):
+    if not all(quarters):
         return ()
     return tuple(
         Quarter(number=number, months=months_of(number, language), entries=some[:SHOWN])
-        for number, some in enumerate(found)
+        for number, some in enumerate(quarters)
     )
 
 
@@ -158,9 +159,9 @@ def _time(entry: Entry) -> str:
 def _grouped(
     entries: Iterable[Entry], heading_of: Callable[[Entry], str], order: Sequence[str], say: FixedWords
 ) -> tuple[EntryGroup, ...]:
-    found: dict[str, list[Entry]] = {}
+    by_group: dict[str, list[Entry]] = {}
     for entry in in_order(entries):
-        found.setdefault(heading_of(entry), []).append(entry)
+        by_group.setdefault(heading_of(entry), []).append(entry)
 
     def rank(heading: str) -> tuple[bool, int, str]:
         place = order.index(heading) if heading in order else len(order)
@@ -168,7 +169,7 @@ def _grouped(
 
     return tuple(
         EntryGroup(
-            key=anchor(heading), name=heading, heading=say.heading(heading), entries=tuple(found[heading])
+            key=anchor(heading), name=heading, heading=say.heading(heading), entries=tuple(by_group[heading])
         )
-        for heading in sorted(found, key=rank)
+        for heading in sorted(by_group, key=rank)
     )

@@ -22,8 +22,8 @@ VERSION = "https://jsonfeed.org/version/1.1"
 
 def json_feed(entries: Iterable[Entry], house: House) -> bytes | None:
     """The feed; None where nothing was published yet or the site has no address."""
-    told = newest(entries)
-    if not told or not house.site.address:
+    shown = newest(entries)
+    if not shown or not house.site.address:
         return None
     values = {
         "version": VERSION,
@@ -34,14 +34,14 @@ def json_feed(entries: Iterable[Entry], house: House) -> bytes | None:
         "icon": addresses.address(house.site, "icon-512.png"),
         "language": house.language,
         "authors": [{"name": marks(house.credit or house.name)}],
-        "items": [_item(entry, house) for entry in told],
+        "items": [_item(entry, house) for entry in shown],
     }
     return (json.dumps(_filled(values), ensure_ascii=False, indent=1) + "\n").encode()
 
 
 def _item(entry: Entry, house: House) -> dict[str, Any]:
     say = fixed_words(house.language)
-    told = paragraphs(entry, say)
+    texts = paragraphs(entry, say)
     filed = (say.heading(entry.course), say.heading(entry.group))
     return _filled(
         {
@@ -49,7 +49,7 @@ def _item(entry: Entry, house: House) -> dict[str, Any]:
             "url": addresses.address(house.site, addresses.recipe_path(entry.name)),
             "title": entry.title,
             "summary": entry.headnote,
-            "content_html": "".join(f"<p>{escape(one)}</p>" for one in told),
+            "content_html": "".join(f"<p>{escape(text)}</p>" for text in texts),
             "date_published": moment(entry.published),
             "date_modified": moment(entry.updated),
             "tags": list(dict.fromkeys((*filed, *entry.keywords))),

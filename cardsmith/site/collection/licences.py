@@ -11,5 +11,5 @@ def licences(templates: Path) -> bytes:
     """The licences of the fonts, then those of scripts, whole, as each asks to be handed on."""
     fonts = sorted((templates / "fonts").glob("*-OFL.txt"))
     scripts = sorted((templates / "site" / "files").glob("*-LICENSE.txt"))
-    told = (f"{file.stem}\n\n{file.read_text(encoding='utf-8').strip()}\n" for file in (*fonts, *scripts))
-    return _RULE.join(told).encode()
+    licences = (f"{file.stem}\n\n{file.read_text(encoding='utf-8').strip()}\n" for file in (*fonts, *scripts))
+    return _RULE.join(licences).encode()

@@ -33,8 +33,11 @@ def neighbours(
     """
     every = tuple(entries)
     published = in_order_of_days(every)
-    by_food = _by(published, lambda one: one.foods)
-    by_kind, by_course = _by(published, lambda one: (one.group,)), _by(published, lambda one: (one.course,))
+    by_food = _by(published, lambda entry: entry.foods)
+    by_kind, by_course = (
+        _by(published, lambda entry: (entry.group,)),
+        _by(published, lambda entry: (entry.course,)),
+    )
     few = max(len(published) // RARE, 2)
     for entry in every:
         reasons = (
@@ -49,23 +52,23 @@ def neighbours(
         yield entry, tuple(islice(_each_once(chain(best, *others)), SHOWN))
 
 
-def _is_another(entry: Entry, found: _Found) -> bool:
-    return found[0].name != entry.name
+def _is_another(entry: Entry, neighbour: _Found) -> bool:
+    return neighbour[0].name != entry.name
 
 
-def _each_once(found: Iterable[_Found]) -> Iterator[_Found]:
+def _each_once(neighbours: Iterable[_Found]) -> Iterator[_Found]:
     """Each recipe with the first reason it is found for; no further than is asked for."""
     seen: set[str] = set()
-    for one, why in found:
-        if one.name not in seen:
-            seen.add(one.name)
-            yield one, why
+    for entry, why in neighbours:
+        if entry.name not in seen:
+            seen.add(entry.name)
+            yield entry, why
 
 
 def tells_of(entries: Iterable[Entry], say: FixedWords, dated_in: str) -> dict[str, frozenset[str]]:
     """Of which recipes, by their folders, the file beside each page tells, by its path."""
     return {
-        addresses.neighbours_path(entry.name): frozenset(one.name.partition("/")[0] for one, _ in others)
+        addresses.neighbours_path(entry.name): frozenset(entry.name.partition("/")[0] for entry, _ in others)
         for entry, others in neighbours(entries, say, dated_in)
     }
 
@@ -74,32 +77,38 @@ def neighbour_files(entries: Iterable[Entry], say: FixedWords, dated_in: str) ->
     """``neighbours = […]`` beside the page of each recipe, by its path."""
     made: dict[str, bytes] = {}
     for entry, others in neighbours(entries, say, dated_in):
-        told = [
-            {"name": one.name, "title": one.title, "picture": one.picture, "why": why, "time": one.total}
-            for one, why in others
+        records = [
+            {
+                "name": entry.name,
+                "title": entry.title,
+                "picture": entry.picture,
+                "why": why,
+                "time": entry.total,
+            }
+            for entry, why in others
         ]
-        data = json.dumps(told, ensure_ascii=False, separators=(",", ":"))
+        data = json.dumps(records, ensure_ascii=False, separators=(",", ":"))
         made[addresses.neighbours_path(entry.name)] = f"globalThis.neighbours = {data};\n".encode()
     return made
 
 
 def _by(entries: Iterable[Entry], keys: Callable[[Entry], Iterable[str]]) -> Mapping[str, tuple[Entry, ...]]:
-    found: dict[str, list[Entry]] = {}
+    by: dict[str, list[Entry]] = {}
     for entry in entries:
         for key in keys(entry):
-            found.setdefault(key, []).append(entry)
-    return {key: tuple(some) for key, some in found.items()}
+            by.setdefault(key, []).append(entry)
+    return {key: tuple(some) for key, some in by.items()}
 
 
 def _left_over(entry: Entry, by_food: Mapping[str, tuple[Entry, ...]], say: FixedWords) -> Iterator[_Found]:
     """Those that take what this one leaves."""
     left = [LEFT_OVER[food] for food in entry.foods if food in LEFT_OVER]
     return (
-        (one, say("Takes the {food} left over", food=_written(food, one)))
+        (other, say("Takes the {food} left over", food=_written(food, other)))
         for food in left
         if food not in entry.foods
-        for one in by_food.get(food, ())
-        if LEFT_OVER[food] not in one.foods
+        for other in by_food.get(food, ())
+        if LEFT_OVER[food] not in other.foods
     )
 
 
@@ -109,19 +118,19 @@ def _sharing(
     """Those that take a food which only a few do, the rarest first."""
     shared = [food for food in entry.foods if 1 < len(by_food.get(food, ())) <= few]
     return (
-        (one, said)
+        (other, said)
         for food in sorted(shared, key=lambda food: len(by_food[food]))
         for said in (say("Also with {food}", food=_written(food, entry)),)
-        for one in by_food[food]
+        for other in by_food[food]
     )
 
 
 def _alike(by: Mapping[str, tuple[Entry, ...]], heading: str, say: FixedWords) -> Iterator[_Found]:
-    return ((one, say.heading(heading)) for one in by.get(heading, ()) if heading != OTHER)
+    return ((entry, say.heading(heading)) for entry in by.get(heading, ()) if heading != OTHER)
 
 
 def _newest(published: tuple[Entry, ...], say: FixedWords, dated_in: str) -> Iterator[_Found]:
-    said = [say("Newest"), *(long_date(one.published, dated_in) for one in published[1 : SHOWN + 1])]
+    said = [say("Newest"), *(long_date(entry.published, dated_in) for entry in published[1 : SHOWN + 1])]
     return zip(published, said, strict=False)
 
 

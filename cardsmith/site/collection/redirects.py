@@ -17,14 +17,14 @@ def moved(entries: Iterable[Entry]) -> Mapping[str, Entry]:
     """
     every = sorted(entries, key=lambda entry: (entry.published, entry.name))
     names = {entry.name for entry in every}
-    found = {
+    moved = {
         former: entry
         for entry in every
         for former in entry.formerly
         # No redirect may lead out of the site.
         if former not in names and NAME.fullmatch(former.removesuffix(f"/{entry.edition}"))
     }
-    return dict(sorted(found.items()))
+    return dict(sorted(moved.items()))
 
 
 def moved_table(entries: Iterable[Entry]) -> bytes:

@@ -16,8 +16,8 @@ from cardsmith.site.entry import Entry
 
 def search_data(entries: Iterable[Entry], laws: tuple[str, ...]) -> bytes:
     """``searchable = […]``: the words of each recipe, what the filters use, and what readers call things."""
-    told = [_searchable(entry) for entry in in_order(entries)]
-    lines = ",\n".join(json.dumps(one, ensure_ascii=False, separators=(",", ":")) for one in told)
+    records = [_searchable(entry) for entry in in_order(entries)]
+    lines = ",\n".join(json.dumps(record, ensure_ascii=False, separators=(",", ":")) for record in records)
     spoken = json.dumps(_spoken(laws), ensure_ascii=False, separators=(",", ":"))
     return f"globalThis.searchable = [\n{lines}\n];\nglobalThis.spoken = {spoken};\n".encode()
 
@@ -25,14 +25,15 @@ def search_data(entries: Iterable[Entry], laws: tuple[str, ...]) -> bytes:
 @cache
 def _spoken(laws: tuple[str, ...]) -> dict[str, dict[str, tuple[str, ...]]]:
     """What readers type: of an allergen the words of the filters, of a thing what else it is called."""
-    found: dict[str, dict[str, tuple[str, ...]]] = {"allergen": named_by_law(), "same": {}}
+    meanings: dict[str, dict[str, tuple[str, ...]]] = {"allergen": named_by_law(), "same": {}}
     for row in table("search_words"):
-        means = found[row["sort"]].get(row["said"], ()) if row["sort"] == "allergen" else ()
-        found[row["sort"]][row["said"]] = tuple(dict.fromkeys((*means, *row["means"].split("|"))))
+        means = meanings[row["sort"]].get(row["said"], ()) if row["sort"] == "allergen" else ()
+        meanings[row["sort"]][row["said"]] = tuple(dict.fromkeys((*means, *row["means"].split("|"))))
     by_law = {
-        said: tuple(word_by_law(one, laws) for one in means) for said, means in found["allergen"].items()
+        said: tuple(word_by_law(meaning, laws) for meaning in means)
+        for said, means in meanings["allergen"].items()
     }
-    return {**found, "allergen": by_law}
+    return {**meanings, "allergen": by_law}
 
 
 def _searchable(entry: Entry) -> dict[str, Any]:

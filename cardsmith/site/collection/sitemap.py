@@ -25,13 +25,13 @@ def sitemap(entries: Iterable[Entry], house: House) -> bytes | None:
     """
     if not house.site.address:
         return None
-    told = sorted((entry for entry in entries if entry.published), key=lambda entry: entry.name)
-    newest = max((entry.updated for entry in told), default="")
+    published = sorted((entry for entry in entries if entry.published), key=lambda entry: entry.name)
+    newest = max((entry.updated for entry in published), default="")
     pages = (addresses.HOME, addresses.KINDS, addresses.ALLERGENS, addresses.TIMES)
-    further = sorted({one.edition for entry in told for one in entry.editions})
+    further = sorted({edition.edition for entry in published for edition in entry.editions})
     dated = [(addresses.of_edition(page, key), newest) for key in ("", *further) for page in pages]
-    pages_of = (one for entry in told for one in (entry, *entry.editions))
-    dated += [(addresses.recipe_path(one.name), one.updated) for one in pages_of]
+    pages_of = (page for entry in published for page in (entry, *entry.editions))
+    dated += [(addresses.recipe_path(entry.name), entry.updated) for entry in pages_of]
     if len(dated) > _MOST:
         raise ValueError(f"{len(dated)} addresses, and a sitemap holds {_MOST}")
     root = Xml.Element("urlset", {"xmlns": _NAMESPACE})

@@ -30,7 +30,7 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
     recipe = card.recipe
     time = recipe.time
     say, prose = fixed_words(house.language), around_english(house.language)
-    told = outline(card, house, say)
+    outlined = outline(card, house, say)
     makes, serves = yield_sentences(card, house, say)
     return {
         "format": FORMAT,
@@ -45,19 +45,19 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
         "makes": marks(makes),
         "serves": marks(serves),
         **{
-            name: _duration(told[name], getattr(time, name, None))
+            name: _duration(outlined[name], getattr(time, name, None))
             for name in ("active", "total", "prep", "cook")
         },
-        "equipment": [marks(one) for one in card.equipment],
-        "cautions": [marks(say.heading(one)) for one in card.cautions],
+        "equipment": [marks(item) for item in card.equipment],
+        "cautions": [marks(say.heading(caution)) for caution in card.cautions],
         "parts": [
-            {"name": marks(part.name), **told}
-            for part, told in zip(card.parts, _parts(card, house), strict=True)
+            {"name": marks(part.name), **rest}
+            for part, rest in zip(card.parts, _parts(card, house), strict=True)
         ],
         "allergens": {
             "us": list(map(say.told, card.us_allergens)),
             "eu": list(map(say.told, card.eu_allergens)),
-            "unknown": [marks(one) for one in card.unknown_foods],
+            "unknown": [marks(food) for food in card.unknown_foods],
         },
         "claims": list(map(say.heading, card.claims)),
         "storage": _plain(card.storage, prose),
@@ -66,10 +66,12 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
         "agreement": marks(say.told(card.agreement)),
         "credit": marks(card.credit),
         "published": recipe.published.date if recipe.published else None,
-        "corrections": [{"date": one.date, "what": marks(one.what)} for one in recipe.corrections],
+        "corrections": [
+            {"date": correction.date, "what": marks(correction.what)} for correction in recipe.corrections
+        ],
         "batches": [_batch(batch, house, say) for batch in batches.offered],
         "batches_refused": [
-            {"factor": str(one.factor), "why": marks(say.told(one.why))} for one in batches.refused
+            {"factor": str(size.factor), "why": marks(say.told(size.why))} for size in batches.refused
         ],
     }
 
@@ -88,7 +90,7 @@ def _batch(batch: Batch, house: House, say: FixedWords) -> dict[str, Any]:
 
 def _parts(card: Card, house: House) -> list[dict[str, Any]]:
     """Of each part its list and its steps, every number from the one table of them."""
-    table = {one.key: one for one in filed(card, house)}
+    table = {number.key: number for number in filed(card, house)}
     keys = (f"r{at}" for at in count())
     say, order = fixed_words(house.language), house.order
     return [
@@ -113,37 +115,37 @@ def _line(
     }
 
 
-def _told(one: CardNumber) -> dict[str, Any]:
+def _told(number: CardNumber) -> dict[str, Any]:
     """What the author measured."""
-    dimension = one.exact[0].dimension
-    return {"author": marks(one.author), "exact": str(one.exact[0].middle), "unit": BASES[dimension]}
+    dimension = number.exact[0].dimension
+    return {"author": marks(number.author), "exact": str(number.exact[0].middle), "unit": BASES[dimension]}
 
 
-def _amount(one: CardNumber, order: tuple[str, ...], say: FixedWords) -> dict[str, Any]:
-    columns = {system: _column(one, system, say) for system in SYSTEMS if system in order}
-    return {**_told(one), **columns, "rests_on": marks(say.told(one.basis))}
+def _amount(number: CardNumber, order: tuple[str, ...], say: FixedWords) -> dict[str, Any]:
+    columns = {system: _column(number, system, say) for system in SYSTEMS if system in order}
+    return {**_told(number), **columns, "rests_on": marks(say.told(number.basis))}
 
 
-def _column(one: CardNumber, system: str, say: FixedWords) -> dict[str, Any]:
-    if one.amount is None:
+def _column(number: CardNumber, system: str, say: FixedWords) -> dict[str, Any]:
+    if number.amount is None:
         raise AssertionError("a number of the list has printed terms")
-    printed = one.amount.of(system)
+    printed = number.amount.of(system)
     *_, whole = printed.whole() if printed.is_container else (printed.quantity(),)
-    exact = one.exact[0]
+    exact = number.exact[0]
     alike = whole.dimension is exact.dimension and not exact.is_vague
     return {
         "text": marks(short(printed, say)),
         "low": str(whole.low),
         "high": str(whole.high),
         "unit": BASES[whole.dimension],
-        "error": str(off(whole.middle, exact.middle)) if alike else _error(one, system),
+        "error": str(off(whole.middle, exact.middle)) if alike else _error(number, system),
     }
 
 
-def _error(one: CardNumber, system: str) -> str | None:
+def _error(number: CardNumber, system: str) -> str | None:
     """Printed over exact, less one; no share can say it of a temperature."""
-    error = one.error(system)
-    return None if error is None or one.in_degrees else str(error)
+    error = number.error(system)
+    return None if error is None or number.in_degrees else str(error)
 
 
 def _step(
@@ -164,7 +166,7 @@ def _step(
 def _measure(span: Rewritten, number: CardNumber, order: tuple[str, ...], say: FixedWords) -> dict[str, Any]:
     prose = around_english(say.language)
     columns: dict[str, str | None] = {}
-    for system in (one for one in SYSTEMS if one in order):
+    for system in (system for system in SYSTEMS if system in order):
         columns |= {
             system: marks(f"{span.bound}{span.said(system, prose)}"),
             f"{system}_error": _error(number, system),

@@ -69,17 +69,17 @@ def recipe_pages(
     elif view.tile:
         inside = tile_alone(view, templates)
         beside = tile_for_site(view, templates, keep)
-    told = dict(about) | _images(beside, links.canonical)
+    structured = dict(about) | _images(beside, links.canonical)
     shown = beside.shown if beside else None
     card = f"cards/{view.name}/{view.name}{f'-{view.edition}' if view.edition else ''}"
-    record = dict(data) | {"schema_org": told}
+    record = dict(data) | {"schema_org": structured}
     wide = _wide(beside)
     abroad = replace(wide, source=links.canonical + wide.source) if wide and links.canonical else None
     pages = {  # the page of the site first, so that it is always there while a build replaces these
-        f"site/{path}": render_page(view, templates, photo=shown, links=links, data=told),
-        f"{card}.html": render_page(view, templates, photo=inside, data=told),
+        f"site/{path}": render_page(view, templates, photo=shown, links=links, data=structured),
+        f"{card}.html": render_page(view, templates, photo=inside, data=structured),
         f"{card}-fragment.html": render_fragment(view, templates, photo=abroad, page=links.canonical),
-        f"{card}.jsonld": json.dumps(told, ensure_ascii=False, indent=1) + "\n",
+        f"{card}.jsonld": json.dumps(structured, ensure_ascii=False, indent=1) + "\n",
         f"{card}.json": json.dumps(record, ensure_ascii=False, indent=1) + "\n",
     }
     pictures = {f"site/{folder}{name}": picture for name, picture in (beside.files if beside else {}).items()}

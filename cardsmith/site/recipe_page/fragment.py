@@ -32,8 +32,8 @@ def render_fragment(
     ``photo`` is a picture by its whole web address, ``page`` that of the recipe; empty where there is none.
     """
     css = fragment_style(templates)
-    told = view.card.plain_title.replace("--", "–")
-    head = f"<!-- {escape(told)}. For a content security policy: style-src {digest(css)} -->"
+    title = view.card.plain_title.replace("--", "–")
+    head = f"<!-- {escape(title)}. For a content security policy: style-src {digest(css)} -->"
     return f"{head}\n<style>{css}</style>\n{fragment_article(view, templates, photo=photo, page=page)}"
 
 

@@ -55,7 +55,7 @@ def render_page(
     phrases = said_by_scripts(view.card.language)
     own = json_in_html(phrases) if phrases else Markup()
     # Data in a script element is not run, but some checkers want it in the policy all the same.
-    scripts = [one for one in (code, about, other, own) if one]
+    scripts = [script for script in (code, about, other, own) if script]
     return (
         environment(templates)
         .get_template("site/card.html.j2")

@@ -52,8 +52,8 @@ def running(
             article = ""
         elif isinstance(piece, Words):
             before = piece.text
-            found = ARTICLE.search(before) if isinstance(after, Rewritten) and not piece.emphasis else None
-            article = before[found.start() :] if found else ""
+            match = ARTICLE.search(before) if isinstance(after, Rewritten) and not piece.emphasis else None
+            article = before[match.start() :] if match else ""
             said = before.removesuffix(article) if article else before
             made.append(_words(piece, said, voice, timed=bool(place)))
         else:

@@ -47,7 +47,7 @@ def recipe_data(
     # Hands-on time is not prepTime, nor the rest cookTime: each is given where the recipe says it, at its
     # longer end, since there are no ranges.
     course = course_of(recipe)
-    told = {
+    record = {
         "@context": _VOCABULARY.rstrip("/"),
         "@type": "Recipe",
         "name": marks(recipe.title),
@@ -60,9 +60,9 @@ def recipe_data(
         "inLanguage": house.language,
         "description": plain(card.headnote, prose),
         **{
-            told: iso_duration(one.high)
-            for told, name in (("prepTime", "prep"), ("cookTime", "cook"), ("totalTime", "total"))
-            if (one := getattr(recipe.time, name, None))
+            key: iso_duration(time.high)
+            for key, name in (("prepTime", "prep"), ("cookTime", "cook"), ("totalTime", "total"))
+            if (time := getattr(recipe.time, name, None))
         },
         "recipeYield": list(yields(card, house, say)),
         "recipeCategory": "" if course == OTHER else say.heading(course),
@@ -70,30 +70,34 @@ def recipe_data(
         "keywords": ", ".join(marks(word.text) for word in recipe.keywords),
         "recipeIngredient": list(ingredient_lines(card, house, say)),
         "recipeInstructions": _instructions(card.parts, address, prose),
-        "tool": [spaced(marks(one)) for one in card.equipment],
+        "tool": [spaced(marks(item)) for item in card.equipment],
         "nutrition": dict(nutrition or {}),
         "suitableForDiet": [
-            f"{_VOCABULARY}{DIETS[one.name]}" for one in map(diet, card.claims) if one and one.name in DIETS
+            f"{_VOCABULARY}{DIETS[claim.name]}"
+            for claim in map(diet, card.claims)
+            if claim and claim.name in DIETS
         ],
     }
-    return {name: value for name, value in told.items() if value}
+    return {name: value for name, value in record.items() if value}
 
 
 def ingredient_lines(card: Card, house: House, say: FixedWords) -> Iterable[str]:
     """``1⅔ cups (200 g) flour, sifted`` and ``3 large eggs (150 g)``, as a reader would say them."""
     for line in (line for part in card.parts for line in part.ingredients):
         columns = [line.amount.of(system) for system in house.order] if line.amount else []
-        told = in_a_line(line.item, *columns, sized=bool(line.line.size), say=say) if columns else line.item
-        yield spaced(marks(", ".join(filter(None, (told, line.preparation(say)))))).strip()
+        line_text = (
+            in_a_line(line.item, *columns, sized=bool(line.line.size), say=say) if columns else line.item
+        )
+        yield spaced(marks(", ".join(filter(None, (line_text, line.preparation(say)))))).strip()
 
 
 def yields(card: Card, house: House, say: FixedWords) -> tuple[str, ...]:
     """How many it serves as a bare number, which search engines ask for first, and what it makes."""
-    given, told = card.recipe.yields, outline(card, house, say)
-    serves = told["serves"]
+    given, outlined = card.recipe.yields, outline(card, house, say)
+    serves = outlined["serves"]
     if given and given.serves_low and given.serves_high in (None, given.serves_low):
         serves = fraction_text(given.serves_low)
-    return tuple(spaced(marks(one)) for one in (serves, told["makes"]) if one)
+    return tuple(spaced(marks(text)) for text in (serves, outlined["makes"]) if text)
 
 
 def _instructions(parts: tuple[CardPart, ...], address: str, prose: FixedWords) -> list[dict[str, Any]]:
@@ -110,8 +114,8 @@ def _instructions(parts: tuple[CardPart, ...], address: str, prose: FixedWords) 
 
 def _step(step: CardStep, address: str, prose: FixedWords) -> dict[str, Any]:
     text = plain(step.spans, prose)
-    told = {"@type": "HowToStep", "name": step_name(text), "text": text}
-    return {**told, "url": f"{address}#s{step.number}"} if address else told
+    record = {"@type": "HowToStep", "name": step_name(text), "text": text}
+    return {**record, "url": f"{address}#s{step.number}"} if address else record
 
 
 def step_name(text: str) -> str:
@@ -131,7 +135,7 @@ def _modified(card: Card) -> str:
     recipe = card.recipe
     if recipe.published is None:
         return ""
-    return max((recipe.published.date, *(one.date for one in recipe.corrections)))
+    return max((recipe.published.date, *(correction.date for correction in recipe.corrections)))
 
 
 def iso_duration(seconds: Fraction) -> str:

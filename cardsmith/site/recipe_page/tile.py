@@ -63,9 +63,9 @@ def layers(card: Card) -> tuple[Layer, ...]:
 def spoken(made: tuple[Layer, ...], say: FixedWords = ENGLISH) -> str:
     """The heaviest layers in words: ``The recipe by weight: water 45 %, carrots 22 % and butter 9 %, …``."""
     heaviest = sorted(made, key=lambda layer: -layer.share)[:_TOLD]
-    told = say.told(in_a_row(*(f"{layer.name} {round(100 * layer.share)} %" for layer in heaviest)))
+    shares = say.told(in_a_row(*(f"{layer.name} {round(100 * layer.share)} %" for layer in heaviest)))
     more = "The recipe by weight: {layers}, then the rest"
-    return say(more if len(made) > _TOLD else "The recipe by weight: {layers}", layers=told)
+    return say(more if len(made) > _TOLD else "The recipe by weight: {layers}", layers=shares)
 
 
 def tile(
@@ -101,14 +101,16 @@ def _depths(made: tuple[Layer, ...], high: int) -> list[float]:
     """How deep each layer stands: thin ones are drawn thick enough to be seen, at the cost of deep ones."""
     least = min(_THINNEST, 0.5 / len(made))
     wanted = [max(float(layer.share), least) for layer in made]
-    room = sum(one for one in wanted if one > 2 * least)
+    room = sum(height for height in wanted if height > 2 * least)
     over = sum(wanted) - 1
-    return [high * (one - over * one / room if room and one > 2 * least else one) for one in wanted]
+    return [
+        high * (height - over * height / room if room and height > 2 * least else height) for height in wanted
+    ]
 
 
 def _edge(top: float, swell: float, seed: str, wide: int) -> str:
     """A line as the tide leaves it: two waves of other lengths, begun where the seed says."""
-    start, pace = (one / 255 for one in hashlib.sha256(seed.encode()).digest()[:2])
+    start, pace = (byte / 255 for byte in hashlib.sha256(seed.encode()).digest()[:2])
     turn = 2 * math.pi
     points = []
     for x in range(0, wide + 1, wide // 50):

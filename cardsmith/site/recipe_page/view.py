@@ -181,7 +181,7 @@ class PageView:
 
     def corrected_at(self, step: int) -> tuple[PageCorrection, ...]:
         """What was corrected of one step."""
-        return tuple(one for one in self.corrections if one.step == step)
+        return tuple(correction for correction in self.corrections if correction.step == step)
 
 
 def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition: str = "") -> PageView:
@@ -206,26 +206,26 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
         title=text(card.recipe.title, say),
         equipment=text(", ".join(card.equipment), say),
         cautions=tuple(text(say.heading(caution), say) for caution in card.cautions),
-        declared=tuple(one for one in notes if one.kind in DECLARED),
-        notes=tuple(one for one in notes if one.kind not in DECLARED),
+        declared=tuple(note for note in notes if note.kind in DECLARED),
+        notes=tuple(note for note in notes if note.kind not in DECLARED),
         credit=aloud(printed.credit, say),
         derived=tuple(_derived(card, house)),
         batches=choices,
         refused=tuple(
-            RefusedChoice(label=text(fraction_text(one.factor), say), why=text(say.told(one.why), say))
-            for one in batches.refused
+            RefusedChoice(label=text(fraction_text(size.factor), say), why=text(say.told(size.why), say))
+            for size in batches.refused
         ),
         published=published,
         published_said=long_date(published, house.dated_in),
         tile=() if card.recipe.photo else layers(card),
         corrections=tuple(
             PageCorrection(
-                date=one.date,
-                said=long_date(one.date, house.dated_in),
-                what=text(one.what, say),
-                step=one.step,
+                date=correction.date,
+                said=long_date(correction.date, house.dated_in),
+                what=text(correction.what, say),
+                step=correction.step,
             )
-            for one in card.recipe.corrections
+            for correction in card.recipe.corrections
         ),
         groups=(course_of(card.recipe), group_of(card.recipe)),
     )
@@ -233,8 +233,8 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
 
 def _long(figures: Mapping[str, PageAmount], choices: Iterable[BatchChoice]) -> frozenset[str]:
     """The cells of the list that one line can't hold, in any size of batch."""
-    every = [(place, one.number, one.unit) for place, one in figures.items()]
-    every += [(place, *told) for choice in choices for place, told in choice.figures.items()]
+    every = [(place, figure.number, figure.unit) for place, figure in figures.items()]
+    every += [(place, *figure) for choice in choices for place, figure in choice.figures.items()]
     return frozenset(place for place, number, unit in every if len(f"{number} {unit}") > LINE)
 
 
@@ -318,7 +318,7 @@ def _notes(card: Card, printed: CardView, house: House) -> tuple[FactView, ...]:
     sources = {"storage": texts, "note": notes}
     say = printed.say
     filed = _filed_under(card, say)
-    told = tuple(
+    facts = tuple(
         FactView(
             kind=fact.kind,
             label=fact.label,
@@ -328,7 +328,9 @@ def _notes(card: Card, printed: CardView, house: House) -> tuple[FactView, ...]:
         )
         for fact in printed.notes
     )
-    return (*told, FactView(kind="filed", label=say("Filed under"), text=text(filed, say))) if filed else told
+    return (
+        (*facts, FactView(kind="filed", label=say("Filed under"), text=text(filed, say))) if filed else facts
+    )
 
 
 def _filed_under(card: Card, say: FixedWords) -> str:
@@ -337,7 +339,7 @@ def _filed_under(card: Card, say: FixedWords) -> str:
     words = (
         say.heading(course) if course != OTHER else "",
         card.recipe.cuisine,
-        *(one.text for one in card.recipe.keywords),
+        *(keyword.text for keyword in card.recipe.keywords),
     )
     return ", ".join(dict.fromkeys(word for word in words if word))
 
@@ -348,16 +350,18 @@ def _derived(card: Card, house: House) -> Iterator[Derived]:
         f"r{at}": line.weigh
         for at, line in enumerate(line for part in card.parts for line in part.ingredients)
     }
-    for one in filed(card, house):
-        exact, *errors, basis = derivation(one, house)
+    for number in filed(card, house):
+        exact, *errors, basis = derivation(number, house)
         yield Derived(
-            place=one.key,
-            what=text(one.what if one.key in weigh else say("Step {number}", number=one.spot[1] + 1), say),
-            author=text(one.author, say),
+            place=number.key,
+            what=text(
+                number.what if number.key in weigh else say("Step {number}", number=number.spot[1] + 1), say
+            ),
+            author=text(number.author, say),
             exact=text(exact, say),
-            printed=tuple(text(_again(one, system, say) or "–", say) for system in house.order),
+            printed=tuple(text(_again(number, system, say) or "–", say) for system in house.order),
             errors=tuple(errors),
-            rests_on=text("; ".join(filter(None, (basis, say.told(weigh.get(one.key, ""))))), say),
+            rests_on=text("; ".join(filter(None, (basis, say.told(weigh.get(number.key, ""))))), say),
         )
 
 
@@ -376,13 +380,13 @@ def derivation(number: CardNumber, house: House) -> tuple[str, ...]:
     if number.exact:
         exact = f"{say.number(decimal(number.exact[0].middle))} {BASES[number.exact[0].dimension]}".strip()
     errors = (number.error(system) for system in house.order)
-    told = ("" if off is None else error_text(number, off, say) for off in errors)
-    return (marks(exact), *told, marks(say.told(number.basis)))
+    errors_told = ("" if off is None else error_text(number, off, say) for off in errors)
+    return (marks(exact), *errors_told, marks(say.told(number.basis)))
 
 
 def _told(card: Card, house: House) -> dict[str, tuple[str, ...]]:
     """How each number of a card was derived, by its place."""
-    return {one.key: derivation(one, house) for one in filed(card, house)}
+    return {number.key: derivation(number, house) for number in filed(card, house)}
 
 
 def _choices(
@@ -409,12 +413,16 @@ def _choices(
             less=batch.factor < 1,
             label=text(label, say),
             spoken=spoken(label, say),
-            figures={place: (one.number, one.unit) for place, one in figures.items() if one != here[place]},
+            figures={
+                place: (figure.number, figure.unit)
+                for place, figure in figures.items()
+                if figure != here[place]
+            },
             slots={place: html for place, html in slots.items() if html != base[place]},
             derived={
-                place: told if told[-1] != first[place][-1] else told[:-1]
-                for place, told in _told(batch.card, house).items()
-                if told != first[place]
+                place: figure if figure[-1] != first[place][-1] else figure[:-1]
+                for place, figure in _told(batch.card, house).items()
+                if figure != first[place]
             },
             notes=tuple(text(say.told(note), say) for note in batch.notes),
         )

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from cardsmith.bench.formula.balance import balance, mixture, told
+from cardsmith.bench.formula.balance import balance, balance_in_words, mixture
 from cardsmith.bench.formula.composition import composition
 from cardsmith.bench.model import Trial
 from cardsmith.measure.larder import load_larder
@@ -45,7 +45,7 @@ def test_a_dried_piece_by_hand() -> None:
     assert found.moisture is not None
     assert float(found.moisture[0]) == pytest.approx(1 - 88.08 / 92, abs=1e-3)
     assert found.slips == ()
-    assert any("38.7 % lost" in line for line in told(found))
+    assert any("38.7 % lost" in line for line in balance_in_words(found))
 
 
 def test_the_loss_names_the_true_heat_and_the_time_in_it() -> None:
@@ -58,7 +58,7 @@ trials:
     process: ["09:10 bake", "09:35 out"]
     measured: {in: 150 g, out: 92 g}
 """
-    said = told(balance(trials(text).trials[0]))
+    said = balance_in_words(balance(trials(text).trials[0]))
     assert "38.7 % lost in 25 min at 172 °C (dial 160 °C, offset +12 °C)." in said[1]
 
 
@@ -94,7 +94,7 @@ def test_water_that_no_table_gives_makes_a_range_and_never_a_guess() -> None:
 def test_what_cannot_be_weighed_stops_the_balance() -> None:
     found = balance(trial("100 g all-purpose flour, 3 handfuls zorblat", "in: 150 g, out: 100 g"))
     assert found.moisture is None
-    assert json.dumps(told(found)).count("can't be weighed") == 1
+    assert json.dumps(balance_in_words(found)).count("can't be weighed") == 1
 
 
 def test_the_water_of_a_food_without_a_row_is_that_of_its_like_and_that_is_said() -> None:
@@ -103,4 +103,6 @@ def test_the_water_of_a_food_without_a_row_is_that_of_its_like_and_that_is_said(
     assert (found.mixture.water_low, found.mixture.water_high) == (Fraction("6.44"), Fraction("26.44"))
     assert found.moisture is not None
     assert [float(end) for end in found.moisture] == pytest.approx([1 - 193.56 / 195, 1 - 173.56 / 195])
-    assert "By another food of the table: rolled oats (the same grain, cut or rolled)." in told(found)
+    assert "By another food of the table: rolled oats (the same grain, cut or rolled)." in balance_in_words(
+        found
+    )

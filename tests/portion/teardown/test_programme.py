@@ -19,7 +19,7 @@ from cardsmith.portion.statement import StatedIngredient
 from cardsmith.portion.teardown.labels import PRODUCT, orders, statements
 from cardsmith.portion.teardown.programme import feasible
 from cardsmith.portion.teardown.schema import NUTRIENTS
-from cardsmith.portion.teardown.text import record, told
+from cardsmith.portion.teardown.text import in_words, record
 from tests.portion.kitchen import facts, recipe
 from tests.portion.teardown.drawn import (
     CRISP,
@@ -56,7 +56,7 @@ def test_the_truth_lies_inside_every_bound(formula: Formula, data: st.DataObject
     found = feasible(one)
     holds_truth(found, formula, text)
     json.dumps(record(one, found))
-    for line in told(one, found).split("\n"):
+    for line in in_words(one, found).split("\n"):
         assert "inf" not in line
 
 
@@ -182,7 +182,7 @@ def test_the_demo_holds_the_formula_it_was_made_from() -> None:
     assert widths["fine salt"] < 0.8  # sodium pins the salt
     for food in record(one, found)["ingredients"]:
         assert food["least"] - 1e-6 <= food["first_formula"] <= food["most"] + 1e-6
-    text = told(one, found)
+    text = in_words(one, found)
     assert "A piece weighs 6.2 g (5.9 to 6.4 g, 6 weighed)." in text
     assert "Guesses, all of them" in text
 
@@ -246,7 +246,7 @@ def test_a_clash_is_named_and_no_more_than_the_clash() -> None:
     found = feasible(taken(text))
     assert "total fat 20 g" in found.clash
     assert "sodium 220 mg" not in found.clash
-    assert "These can't all be true" in told(taken(text), found)
+    assert "These can't all be true" in in_words(taken(text), found)
 
 
 def test_salt_before_flour_clashes_with_the_sodium() -> None:
