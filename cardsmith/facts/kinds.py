@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 
 from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.weighed import weigh
 from cardsmith.reference import OURS, PLACE, Tables
 
 
@@ -27,6 +30,23 @@ def loss_said_by(kind: str, tables: Tables = OURS) -> str:
 
 
 def kind_of(recipe: Recipe) -> str:
-    """The recipe's kind as the tables name it; empty where it has none that they know."""
-    written = recipe.kind.text if recipe.kind else ""
-    return kinds(recipe.tables).get("-".join(written.lower().split()), "")
+    """The recipe's kind as the tables name it; empty where it has none that they know.
+
+    A word before it in the title may narrow it, and so may the list: thin pancakes, a sweet biscuit.
+    """
+    written = "-".join((recipe.kind.text if recipe.kind else "").lower().split())
+    names = kinds(recipe.tables)
+    before = [word for word, noun in pairwise(recipe.title.lower().split()) if noun == written]
+    if written in BISCUITS and _grams(recipe, "sugar") >= SWEET * _grams(recipe, "flour") > 0:
+        before.append("sweet")
+    narrower = (names.get(f"{word}-{written}") for word in before)
+    return next(filter(None, narrower), names.get(written, ""))
+
+
+def _grams(recipe: Recipe, role: str) -> Fraction:
+    weighed = ((line.food, weigh(line, line.amount)) for line in recipe.ingredients if line.amount)
+    return sum((mass.grams * food.share(role) for food, mass in weighed if food and mass), Fraction(0))
+
+
+BISCUITS = ("biscuit", "biscuits")  # of the US unsweet and soft, elsewhere sweet and crisp
+SWEET = Fraction(2, 5)  # of the flour, in sugar: no scone has as much; common practice, no source

@@ -31,6 +31,7 @@ from cardsmith.regex import regex
 CUPS = frozenset({"cup", "imperial cup", "metric cup"})
 # Beyond this the comma matters; two hands fill one cup a tenth apart: common practice, no source.
 FORMS_DIFFER = Fraction(15, 100)
+SLIGHTLY = Fraction(25, 100)  # nuts, whole or chopped: common practice, no source
 SPOONFULS = 3 * units()["tablespoon"].size  # of tea, spice or jam: what is heaped is to taste (no source)
 STRONG = frozenset({"cure", "leavener", "yeast", "setting"})
 EXACT = STRONG | {"governing"}
@@ -50,6 +51,7 @@ IMPERIAL = regex(r"imp|UK", re.IGNORECASE)
 SYRUP = Fraction(1, 2)  # of sugar; honey and treacle pour, and jam is weighed (common practice, no source)
 DRAINED = frozenset({"drained", "strained"})
 LOOSE_HERBS = frozenset({"handful", "bunch", "sprig"})  # how herbs are sold and picked
+GROUND = frozenset({"grating", "grind", "grinding", "shake", "sprinkle", "sprinkling"})  # spice, by taste
 
 
 @check(
@@ -69,13 +71,18 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
         if amount.is_vague:
             bunch = line.food is not None and weight_of_one(line.food, amount.unit.name) is not None
             pinch = amount.dimension is Dimension.VOLUME and role_class(line.food) not in STRONG
-            herb = amount.unit.name in LOOSE_HERBS and line.food is not None and line.food.is_mainly("herb")
-            mild = bool(line.for_use) or line.optional or pinch or bunch or herb
+            leafy = amount.unit.name in LOOSE_HERBS and _is_mainly(line, "herb")
+            ground = amount.unit.name in GROUND and _is_mainly(line, "herb", "spice")
+            mild = bool(line.for_use) or line.optional or pinch or bunch or leafy or ground
             yield query(line, what, severity=Severity.NOTE if mild else None)
         elif amount.bound.is_unlevel and not any(_measures(quantity) for quantity in line.stated):
             mild = amount.high <= SPOONFULS and role_class(line.food) not in EXACT
             instead = f"measure it level and write the amount, not “{amount.bound}”"
             yield query(line, what, instead, Severity.NOTE if mild else None)
+
+
+def _is_mainly(line: Ingredient, *roles: str) -> bool:
+    return line.food is not None and line.food.is_mainly(*roles)
 
 
 @check(
@@ -392,10 +399,12 @@ def prep_changes_measure(subject: Subject) -> Iterator[Query]:
             yield query(line, f"{what}The larder knows only a cup of it {cut}")
         elif abs(after.grams / whole.grams - 1) > FORMS_DIFFER:
             first, second = (grams(weighing.grams * volume.middle) for weighing in (whole, after))
+            slight = abs(after.grams / whole.grams - 1) <= SLIGHTLY and line.food.is_mainly("nut", "seed")
             yield query(
                 line,
                 f"is {volume.written} of {line.item} measured before it is {cut}, or after? "
                 f"It weighs {first} by the one and {second} by the other",
+                severity=Severity.NOTE if slight else None,
             )
 
 

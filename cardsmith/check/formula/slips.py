@@ -26,7 +26,8 @@ from cardsmith.regex import regex
 SALTY = Fraction(6, 5)  # the same of salt, of which nobody can eat so much
 SURE = 2  # times the most: asked about even where no single slip explains it
 BLEND = Fraction(1, 5)  # where seasoning is more of the whole than this, the dish is a seasoning itself
-WORKING = ("soda", "baking powder", "dry yeast", "fresh yeast", "gelatine", "gum", "saffron", "strong spice")
+WORKING = ("soda", "baking powder", "dry yeast", "fresh yeast", "gelatine", "gum", "saffron", "strong spice",
+           "cayenne")  # fmt: skip
 DRY_BLEND = Fraction(1, 20)  # as much, in a mixture that is dry
 BLENDED = ("salt", "spice", "strong spice", "cayenne", "pepper", "dried herb", "bay leaf", "seed mixture")
 SALTED = regex(  # salt that is not eaten, or that keeps: a brine, a cure, a crust, water that is drained

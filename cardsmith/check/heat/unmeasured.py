@@ -141,10 +141,16 @@ CRUMBLED = regex(r"\b(?:crumbl\w+|break\w*|breaking)\b")
 MOIST = regex(r"\b(?:simmer\w*|brais\w*|stew\w*|boil\w*|poach\w*|slow cooker)\b")
 
 
+_BOILS = regex(r"boil|\bbubbl(?:e|es|ing)\b")  # a pudding that starch thickens
+
+
 def _egg_missing(subject: Subject, known: Dish) -> Iterator[Query]:
     for place, line in eggs_of_custard(known):
         events = known.history(place).events
-        baked = any(event.verb in {"bake", "boil", "simmer"} or "boil" in event.text for event in events)
+        baked = any(
+            event.verb in {"bake", "boil", "simmer", "bubble"} or _BOILS.search(event.text)
+            for event in events
+        )
         if not baked and not _is_stated(subject, place):
             yield query(
                 line,

@@ -22,6 +22,12 @@ MINUTE = Fraction(60)
 HOUR = Fraction(3600)
 MEANWHILE = regex(r"(?:meanwhile|in the meantime|at the same time|while)\b", re.IGNORECASE)  # the whole step
 _BESIDE = regex(r"\b(?:while|as) [^,.;]*[,.;]", re.IGNORECASE)  # "While the syrup cools, …" waits for none
+# Jars that stand till their seals are looked at are done: published processes count no such night.
+SEALING = regex(
+    r"\b(?:stand|cool|leave|left)\b[^.;]*\b(?:undisturbed|(?:check|test)\w* the (?:seals|lids))\b"
+    r"|\bjars?\b[^.;]*\b(?:stand|cool)\b",
+    re.IGNORECASE,
+)
 _BATCHES = frozenset({"batch", "batches"})
 
 
@@ -101,7 +107,7 @@ def critical_path(recipe: Recipe) -> Path:
                 if _nouns(other.name) & step_words:
                     end = max(end, ends[before], key=lambda entry: entry[0])
             lasting = [time for time in timed.get(place, ()) if not time.moment]
-            spent = [time for time in lasting if not time.overlaps]
+            spent = [time for time in lasting if not (time.overlaps or SEALING.search(time.sentence))]
             end = (end[0] + sum((time.low for time in spent), Fraction(0)), (*end[1], *spent))
             most += sum((time.high for time in lasting), Fraction(0))
             place += 1

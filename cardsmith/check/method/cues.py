@@ -56,6 +56,7 @@ WANTED = regex(
     r"\b(?:until|till) (?:(?:you|you're|it|it's|they|they're|is|are|just|well|very|the) )*"
     r"(?:need\w*|requir\w*|want\w*|ready|serv\w*|us(?:e|ing)|time|cold|cool\w*|chilled|dinner|guests)\b"
 )
+IN_CASE = regex(r"\s*(?:If|Should)\b")
 UNTIMED_CUE = regex(r"\b(?:until|till)\b")
 FOLLOWS = regex(r"\s*(?:this|it|they|that|allow|about|expect|reckon|count)\b")
 JOINS = regex(r"[ .;,]*(?:\b(?:and|then|or)[ ,]*)*$")
@@ -244,6 +245,8 @@ def cue_without_time(subject: Subject) -> Iterator[Query]:
 def _lacks_time(recipe_signs: Signs, place: int) -> bool:
     """Whether a clause goes by a sign alone, and neither a figure nor the next sentence says how long."""
     clause, sentence = recipe_signs.clauses[place], recipe_signs.sentence(place)
+    if IN_CASE.match(sentence.text):
+        return False  # "if the peas are not falling apart, simmer until they do"
     cue = UNTIMED_CUE.search(clause.text, clause.at - clause.start)
     if cue is None or clause.says(WANTED) or clause.temperatures:
         return False

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache, lru_cache
 
@@ -13,6 +14,7 @@ from cardsmith.check.method.signs import signs
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.cell_phrases import Phrases, phrases
+from cardsmith.facts.foods.roles import ANIMAL
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
@@ -184,6 +186,10 @@ def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator
             times = [time for time in times if time.step in slow]
         apart = any(time.high >= rule.least for time in spent if doing(time) in rule.verbs)
         short = sum((time.high for time in times), Fraction(0)) < rule.least
+        steps_of = {time.step for time in times}
+        beside = any(event.has_flesh and event.step in steps_of for event in known.history(place).events)
+        if beside and not is_of(line.food, ANIMAL):
+            rule = replace(rule, most=None)  # lentils that fall apart beside a shin take as long as it does
         if not (apart and short):  # the sauce that simmers for five minutes while the shoulder rests
             yield from _sum(rule, times)
 

@@ -162,8 +162,9 @@ _TAKEN_UP = regex(
 
 def _shaped(clause: Clause) -> Iterator[str]:
     """What a clause shapes food into: "form into 4 patties", "roll 24 balls"."""
-    for match in _SHAPES.finditer(clause.text):
-        yield from words(match["piece"])
+    for pattern in (_SHAPES, _THREADED):
+        for match in pattern.finditer(clause.text):
+            yield from words(match["piece"])
 
 
 _SHAPES = regex(
@@ -171,6 +172,9 @@ _SHAPES = regex(
     r"(?P<piece>bags?|patt(?:y|ies)|(?:meat|rice )?balls?|dumplings?|burgers?|rolls?|loa(?:f|ves)|buns?"
     r"|parcels?|kebabs?|skewers?|fritters?|croquettes?|fingers?|cakes?|sausages?)\b"
 )
+
+
+_THREADED = regex(r"\bthread\w*\b[^.;]*?\b(?P<piece>skewers?|sticks?)\b")
 
 
 def _other_words(subject: Subject, strand: Strand) -> set[str]:

@@ -15,6 +15,7 @@ from cardsmith.facts.foods.roles import YEASTS
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.listing import listed
+from cardsmith.measure.larder import words
 from cardsmith.measure.patterns import is_of
 from cardsmith.portion.estimate import total
 from cardsmith.portion.title import named_in_title
@@ -118,6 +119,9 @@ PUNGENT = (
 )
 
 
+OIL = ("role:oil",)
+
+
 @check(
     "title-food-trace",
     Severity.WARNING,
@@ -134,6 +138,8 @@ def title_food_trace(subject: Subject) -> Iterator[Query]:
     for food in named_in_title(subject.recipe, parts):
         if all(is_of(share.line.food, PUNGENT) for share in food.shares):
             continue
+        if "oil" not in words(subject.recipe.title) and all(is_of(one.line.food, OIL) for one in food.shares):
+            continue  # the groundnut of a stew is its peanut butter, not the oil that it begins with
         if whole and food.grams < TRACE * whole:
             items = listed([share.line.item for share in food.shares], "and")
             yield query(

@@ -365,22 +365,26 @@ def held_in_danger(subject: Subject) -> Iterator[Query]:
         for at, span in text.temperatures():
             begins, ends = text.sentence_at(at)
             passing = PASSING.search(text.text, begins, at) or EMPTY.search(text.text, begins, ends)
-            holds = span.purpose in KEEPING or _holds(text, span, begins, ends)
+            holds = span.purpose in KEEPING or _holds(text, span, at)
             if holds and not passing and any(map(_in_danger, _ends(span))):
                 held = "held" if text.name == "steps" else "kept"
                 yield query(text.spot(span.text, at), f"{what} {held} at “{span.text}” is in the danger zone")
 
 
-def _holds(text: Field, span: Measured, begins: int, ends: int) -> bool:
-    """Whether a sentence keeps food warm at a temperature that is given for a vessel, for over two hours."""
-    sentence = text.text[begins:ends]
-    if READS.search(sentence) or span.purpose in NOT_HELD:
+def _holds(text: Field, span: Measured, at: int) -> bool:
+    """Whether a sentence keeps food warm at a temperature that is given for a vessel, for over an hour."""
+    begins, ends = text.sentence_at(at)
+    sentence, longest = text.text[begins:ends], text.longest(begins, ends)
+    if span.purpose in NOT_HELD:
         return False
-    return HOLDS.search(sentence) is not None and not 0 < text.longest(begins, ends) <= HOUR
+    if READS.search(sentence):  # a thermometer that tells when food is done, or that it stays warm for hours
+        return STAYS.search(text.text, begins, at) is not None and longest > HOUR
+    return HOLDS.search(sentence) is not None and not 0 < longest <= HOUR
 
 
 NOT_HELD = frozenset({Purpose.BATH, Purpose.DOUGH, Purpose.PROOF, Purpose.ROOM, Purpose.CHOCOLATE})
 HOUR = 3600  # what is warm for no longer is on its way to the table: common practice, no source
+STAYS = regex(r"\b(?:stays?|keeps?|kept|holds?|held)\b[^.;,]{0,25}$", re.IGNORECASE)
 HOLDS = regex(
     r"\b(?:(?:keep|kept|keeps|hold|holds|held|stays?)\b[^.;]{0,40}\b(?:warm|hot|at|in)\b|warming drawer"
     r"|warm setting|set(?:ting)? to warm)",

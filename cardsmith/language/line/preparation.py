@@ -75,8 +75,13 @@ class Piece:
 
 
 def pieces_of(tokens: Tokens, first: int) -> tuple[Piece, ...]:
-    """The tokens from ``first`` on, cut at commas, semicolons and dashes between blanks."""
-    cuts = [at for at in range(first, len(tokens)) if _is_cut(tokens, at)]
+    """The tokens from ``first`` on, cut at commas, semicolons and dashes between blanks, outside brackets."""
+    cuts = []
+    depth = 0
+    for at in range(first, len(tokens)):
+        depth += (tokens[at].text == "(") - (tokens[at].text == ")")
+        if depth <= 0 and _is_cut(tokens, at):
+            cuts.append(at)
     begins = [first, *(at + 1 for at in cuts)]
     ends = [*cuts, len(tokens)]
     return tuple(Piece(begin, end) for begin, end in zip(begins, ends, strict=True) if begin < end)

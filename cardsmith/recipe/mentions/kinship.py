@@ -49,7 +49,8 @@ def comes_from(phrase: tuple[str, ...], food: Food, name: Name) -> bool:
     The duck legs and the duck fat of "4 legs duck confit, with their fat" too.
     """
     form, known = kitchen("form"), name.line.food
-    if name.heads <= MADE_OF:
+    pressed = known is not None and known.is_mainly("oil") and phrase[-1] not in name.heads
+    if name.heads <= MADE_OF or pressed:  # no olives come from olive oil
         return False
     return bool(
         (known is not None and food.ndb_no and known.ndb_no == food.ndb_no)  # USDA SR 28 files both as one

@@ -194,7 +194,8 @@ class Name:
         """All words of its names that tell it from another."""
         food = self.line.food
         alternatives = " ".join(self.line.alternatives)
-        return frozenset(words(f"{self.line.item} {food.name if food else ''} {alternatives}"))
+        toast = "toast" if "toasted" in self.line.text and "bread" in self.heads else ""
+        return frozenset(words(f"{self.line.item} {food.name if food else ''} {alternatives} {toast}"))
 
     @cached_property
     def family(self) -> frozenset[str]:
@@ -243,6 +244,8 @@ class Name:
         if phrase in self.phrases:
             return 3
         of = set(phrase)
+        if not of & self.heads and self.line.food is not None and self.line.food.is_mainly("oil"):
+            return 0  # "the olives" are no olive oil
         if not of <= self.words | self.heads:
             return 1 if of <= self.family else 0
         if not of & self.telling and (len(of) < 2 or of <= descriptors() | CONNECTING):

@@ -146,11 +146,12 @@ class StepWords:
         return self.told[first].start, self.told[place - 1].end
 
     def is_no_food(self, at: int, end: int) -> bool:
-        """Whether a word that may be a food is none here: its juices, it leaves a trail, the green part."""
+        """Whether a word that may be a food is none here: its juices, it leaves a trail, a heavy skillet."""
         word = self.word(at)
         pan = word == "juice" and self.is_plural(at)
         trail = word == "leaf" and self.word(end) in ("a", "an", "the", "no", "behind", "some")
-        return end - at == 1 and (pan or trail or (word == "green" and not self.is_plural(at)))
+        adjective = word == "heavy" or (word == "green" and not self.is_plural(at))
+        return end - at == 1 and (pan or trail or adjective)
 
     def is_no_class(self, at: int) -> bool:
         """Whether a word for a class is none here: vanilla seeds, seed the melon, check the seasoning."""
