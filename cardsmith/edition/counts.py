@@ -21,8 +21,8 @@ ANY = ""  # of whatever food
 
 def counted_there(line: Ingredient, home: Market, market: Market) -> Ingredient:
     """A line whose pieces and cans go by the words that they have in an edition."""
-    told = _words(home.words, market.words)
-    of_food = {**told.get(ANY, {}), **(told.get(line.food.key, {}) if line.food else {})}
+    by_food = _words(home.words, market.words)
+    of_food = {**by_food.get(ANY, {}), **(by_food.get(line.food.key, {}) if line.food else {})}
     box = line.container
     if box and box.each and box.word in of_food:  # one of unknown size is weighed by its word
         there = units()[of_food[box.word]]
@@ -30,7 +30,7 @@ def counted_there(line: Ingredient, home: Market, market: Market) -> Ingredient:
     return replace(
         line,
         amount=_renamed(line.amount, of_food) if line.amount else None,
-        stated=tuple(_renamed(one, of_food) for one in line.stated),
+        stated=tuple(_renamed(quantity, of_food) for quantity in line.stated),
         container=box,
     )
 
@@ -46,9 +46,9 @@ def _renamed(amount: Quantity, words: Mapping[str, str]) -> Quantity:
 @cache
 def _words(written: str, wanted: str) -> Mapping[str, Mapping[str, str]]:
     """The word there by the author's word, by the food that it counts."""
-    found: dict[str, dict[str, str]] = {}
+    by_food: dict[str, dict[str, str]] = {}
     for row in table("edition_counts"):
         new = cell(row[wanted])[0]
         for food in cell(row["foods"]) or (ANY,):
-            found.setdefault(food, {}).update({old: new for old in cell(row[written]) if old != new})
-    return found
+            by_food.setdefault(food, {}).update({old: new for old in cell(row[written]) if old != new})
+    return by_food

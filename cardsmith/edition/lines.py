@@ -66,7 +66,7 @@ def line_there(line: Ingredient, answers: Iterable[EditionAnswer], made_by: Edit
     tables = made_by.larder.tables
     known = asked_of(line.food, home, market, tables)
     no_swap = known if line.food else asked_by_name(line.item, home, market, tables)
-    answer = next((one for one in answers if _means(one, line, made_by.larder)), None)
+    answer = next((other for other in answers if _means(other, line, made_by.larder)), None)
     if answer is not None:
         made = swapped(line, answer, made_by.larder, market)
         first = made.lines[0]
@@ -76,13 +76,13 @@ def line_there(line: Ingredient, answers: Iterable[EditionAnswer], made_by: Edit
             lines=made.lines,
             findings=made.findings,
             changes=((line.text, answer.instead),) if first.amount is not line.amount else (),
-            renamed=tuple((one, new) for one in old),
+            renamed=tuple((name, new) for name in old),
             answered=answer.name,
         )
     if no_swap:
-        told = next((name for name in no_swap.said if name in line.item), line.item)
-        asking = _asking(line, market, told, f"has no plain swap: {no_swap.why}")
-        return replace(asking, renamed=tuple((one, one) for one in _names_within(line.item)))
+        called = next((name for name in no_swap.said if name in line.item), line.item)
+        asking = _asking(line, market, called, f"has no plain swap: {no_swap.why}")
+        return replace(asking, renamed=tuple((name, name) for name in _names_within(line.item)))
     if sold := cans_sold(line, market):
         return _asking(
             line, market, line.item, f"is sold in cans of {sold}; say how many, and where the rest goes"
@@ -97,8 +97,8 @@ def line_there(line: Ingredient, answers: Iterable[EditionAnswer], made_by: Edit
 def _names_within(name: str) -> tuple[str, ...]:
     """By what steps may call a food, in the singular: *lima bean* for frozen baby lima beans."""
     *before, last = name.split()
-    told = (*before, one_of(last))
-    return tuple(" ".join(told[at:]) for at in range(len(told) - 1))
+    several = (*before, one_of(last))
+    return tuple(" ".join(several[at:]) for at in range(len(several) - 1))
 
 
 def _labelled(line: Ingredient, can: Can) -> Ingredient:
@@ -122,9 +122,9 @@ def _pack(line: Ingredient, market: Market) -> LineThere | None:
     if line.food is None or line.food.key not in packs() or not word or line.amount is None:
         return None
     amount = line.amount
-    one = pack_grams(line.food, amount.unit.name) if amount.dimension is Dimension.COUNT else None
-    each = one or Fraction(1)
-    if amount.dimension is not Dimension.MASS and one is None:
+    pack_weight = pack_grams(line.food, amount.unit.name) if amount.dimension is Dimension.COUNT else None
+    each = pack_weight or Fraction(1)
+    if amount.dimension is not Dimension.MASS and pack_weight is None:
         return None
     whole = _grams(amount.low * each, amount.high * each)
     box = line.container
@@ -143,20 +143,20 @@ def _pack(line: Ingredient, market: Market) -> LineThere | None:
 
 def _counted_by(line: Ingredient) -> str:
     """The word of the pack that a line counts without a container: 1 stick butter, 1 cake fresh yeast."""
-    words_there = {one.word for one in packs().get(line.food.key, ())} if line.food else set()
-    units_there = [one.unit.name for one in (line.amount, *line.stated) if one]
-    return next((one for one in (*units_there, line.item.partition(" ")[0]) if one in words_there), "")
+    words_there = {pack.word for pack in packs().get(line.food.key, ())} if line.food else set()
+    units_there = [quantity.unit.name for quantity in (line.amount, *line.stated) if quantity]
+    return next((word for word in (*units_there, line.item.partition(" ")[0]) if word in words_there), "")
 
 
 def _grams(low: Fraction, high: Fraction) -> Quantity:
     return Quantity(low=low, high=high, unit=units()["gram"], written=f"{float(low):g} g")
 
 
-def _asking(line: Ingredient, market: Market, told: str, why: str) -> LineThere:
+def _asking(line: Ingredient, market: Market, called: str, why: str) -> LineThere:
     finding = asked(
         line.where,
-        f"in the {market.name} “{told}” {why}",
-        f"what to buy there: editions: {{{market.key}: {{{told}: …}}}}, with its amount where that differs",
+        f"in the {market.name} “{called}” {why}",
+        f"what to buy there: editions: {{{market.key}: {{{called}: …}}}}, with its amount where that differs",
         line.text,
     )
     return LineThere(lines=(line,), findings=(finding,))
@@ -201,9 +201,9 @@ def _by_weight(line: Ingredient, bare: str) -> Ingredient:
 
 def _means(answer: EditionAnswer, line: Ingredient, larder: Larder) -> bool:
     """Whether an answer is about a line: it names its food, or its item."""
-    told = words(answer.name)
+    answer_words = words(answer.name)
     item = words(line.item)
-    if told and (told == item or (line.food is None and ends_with(item, answer.name))):
+    if answer_words and (answer_words == item or (line.food is None and ends_with(item, answer.name))):
         return True
-    found = larder.find(answer.name)
-    return line.food is not None and found is not None and found.food.key == line.food.key
+    match = larder.find(answer.name)
+    return line.food is not None and match is not None and match.food.key == line.food.key

@@ -75,22 +75,22 @@ def markets() -> Mapping[str, Market]:
     return {
         key: Market(
             key=key,
-            name=one["name"],
-            language=one["language"],
-            words=one["words"],
-            order=cell(one["order"]),
-            household=one["household"],
-            oven=cell(one["oven"]),
-            card=one["card"],
-            paper=one["paper"],
-            allergens=cell(one["allergens"]),
-            nutrition=one["nutrition"],
-            dates=one["dates"],
-            quotes=one["quotes"],
-            endings=one["endings"],
-            fan=one["fan"],
-            seasons=one["seasons"],
-            eggs=cell(one["eggs"]),
+            name=listed["name"],
+            language=listed["language"],
+            words=listed["words"],
+            order=cell(listed["order"]),
+            household=listed["household"],
+            oven=cell(listed["oven"]),
+            card=listed["card"],
+            paper=listed["paper"],
+            allergens=cell(listed["allergens"]),
+            nutrition=listed["nutrition"],
+            dates=listed["dates"],
+            quotes=listed["quotes"],
+            endings=listed["endings"],
+            fan=listed["fan"],
+            seasons=listed["seasons"],
+            eggs=cell(listed["eggs"]),
             cans=tuple(
                 Can(
                     grams=Fraction(row["grams"]),
@@ -101,5 +101,5 @@ def markets() -> Mapping[str, Market]:
                 if row["edition"] == key
             ),
         )
-        for key, one in cells.items()
+        for key, listed in cells.items()
     }

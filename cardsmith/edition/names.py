@@ -39,7 +39,7 @@ def names(home: Market, market: Market, tables: Tables = OURS) -> tuple[EditionN
     written, wanted = home.words, market.words
     if written == wanted:
         return ()
-    told = (
+    rows = (
         EditionName(
             foods=cell(row["foods"]),
             said=cell(row[written]),
@@ -50,7 +50,7 @@ def names(home: Market, market: Market, tables: Tables = OURS) -> tuple[EditionN
         for row in tables.rows("edition_names")
         if row[written] != ASKED  # written in another edition than the one that has the name
     )
-    return tuple(told)
+    return tuple(rows)
 
 
 def asked_of(food: Food | None, home: Market, market: Market, tables: Tables = OURS) -> EditionName | None:
@@ -60,27 +60,27 @@ def asked_of(food: Food | None, home: Market, market: Market, tables: Tables = O
 
 def asked_by_name(item: str, home: Market, market: Market, tables: Tables = OURS) -> EditionName | None:
     """The same by how an item ends that no larder knows: house-made heavy cream."""
-    told = words(item)
-    rows = (one for one in names(home, market, tables) if one.instead == ASKED)
-    return next((one for one in rows if any(ends_with(told, said) for said in one.said)), None)
+    item_words = words(item)
+    rows = (name for name in names(home, market, tables) if name.instead == ASKED)
+    return next((name for name in rows if any(ends_with(item_words, said) for said in name.said)), None)
 
 
-def ends_with(told: tuple[str, ...], name: str) -> bool:
+def ends_with(item_words: tuple[str, ...], name: str) -> bool:
     """Whether the last words of an item are a name."""
-    return bool(ending := words(name)) and told[-len(ending) :] == ending
+    return bool(ending := words(name)) and item_words[-len(ending) :] == ending
 
 
 @cache
 def _asked(home: Market, market: Market, tables: Tables) -> Mapping[str, EditionName]:
-    told = names(home, market, tables)
-    return {food: one for one in told if one.instead == ASKED for food in one.foods}
+    name_rows = names(home, market, tables)
+    return {food: name for name in name_rows if name.instead == ASKED for food in name.foods}
 
 
 def always(home: Market, market: Market, tables: Tables = OURS) -> Iterator[Change]:
     """The phrases that mean one thing in every recipe."""
-    for one in names(home, market, tables):
-        if one.instead != ASKED and not one.when:
-            yield from _pairs(one)
+    for name in names(home, market, tables):
+        if name.instead != ASKED and not name.when:
+            yield from _pairs(name)
 
 
 def beside(
@@ -88,11 +88,11 @@ def beside(
 ) -> Iterator[Change]:
     """Those that mean a food only in a recipe that lists it (`LISTED`), or only in its list (`IN_LIST`)."""
     there = frozenset(listed)
-    for one in names(home, market, tables):
-        if one.instead != ASKED and one.when == when and (there & set(one.foods) or not one.foods):
-            yield from _pairs(one)
+    for name in names(home, market, tables):
+        if name.instead != ASKED and name.when == when and (there & set(name.foods) or not name.foods):
+            yield from _pairs(name)
 
 
-def _pairs(one: EditionName) -> Iterator[Change]:
+def _pairs(name: EditionName) -> Iterator[Change]:
     """A name that is the same in both stands for itself: shrimp paste has no prawns in it."""
-    return ((said, one.instead) for said in one.said)
+    return ((said, name.instead) for said in name.said)

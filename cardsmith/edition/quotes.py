@@ -26,8 +26,8 @@ def requoted(text: str, home: str, wanted: str) -> str:
         return text
     begin, end = MARKS[wanted]
 
-    def told(found: re.Match[str]) -> str:
-        return f"{begin}{_QUOTED[wanted].sub(_outer(home), found[1])}{end}"
+    def told(match: re.Match[str]) -> str:
+        return f"{begin}{_QUOTED[wanted].sub(_outer(home), match[1])}{end}"
 
     return _QUOTED[home].sub(told, text)
 

@@ -69,17 +69,17 @@ class _Rewording:
             line.where: line_there(line, self.answers, made_by) for line in recipe.ingredients
         }
         every = tuple(self.there.values())
-        self.findings = [finding for one in every for finding in one.findings]
+        self.findings = [finding for line in every for finding in line.findings]
         self.findings += (
             *unsold_pans(recipe, market),
-            *claims_asked(recipe, market, {one.name.lower() for one in self.answers}),
+            *claims_asked(recipe, market, {answer.name.lower() for answer in self.answers}),
         )
-        self.used = {one.answered for one in every}
+        self.used = {line.answered for line in every}
         foods = {line.food.key for line in recipe.ingredients if line.food}
         self.own = Wording.of(
             (
                 *self._word_answers(),
-                *(pair for one in every for pair in one.renamed),
+                *(pair for line in every for pair in line.renamed),
                 *(beside(foods, BEATEN, home, market, tables) if _beats_sugar(recipe) else ()),
                 *_of_others(recipe, home, market),
                 *beside(foods, LISTED, home, market, tables),
@@ -90,19 +90,19 @@ class _Rewording:
 
     def result(self) -> Reworded:
         """The recipe reworded; a second time where a vessel's short name has changed with its whole one."""
-        before = tuple(change for one in self.there.values() for change in one.changes)
+        before = tuple(change for line in self.there.values() for change in line.changes)
         self.changes = list(before)
         recipe = self._recipe()
         sources = " ".join(self.sources)
-        answered = {one.name for one in self.answers}
+        answered = {answer.name for answer in self.answers}
         found_here = vessels(self.source, self.changes, " ".join((sources, *self.texts)))
-        self.vessels = tuple(one for one in found_here if one.short not in answered)
+        self.vessels = tuple(vessel for vessel in found_here if vessel.short not in answered)
         if self.vessels:
             self.changes = list(before)
             recipe = self._recipe()
-        self.findings += (self._asks_which(one) for one in self.vessels if one.short in self.unclear)
-        found = (*self.findings, *self._unsettled(sources), *self._unused(), *self._without_a_step(recipe))
-        return Reworded(recipe=recipe, changes=tuple(listed(self.changes)), findings=found)
+        self.findings += (self._asks_which(vessel) for vessel in self.vessels if vessel.short in self.unclear)
+        findings = (*self.findings, *self._unsettled(sources), *self._unused(), *self._without_a_step(recipe))
+        return Reworded(recipe=recipe, changes=tuple(listed(self.changes)), findings=findings)
 
     def _recipe(self) -> Recipe:
         source = self.source
@@ -119,35 +119,37 @@ class _Rewording:
             claims=self._texts(source.claims),
             keywords=self._texts(source.keywords),
             photo=replace(source.photo, alt=self.told(source.photo.alt)) if source.photo else None,
-            corrections=tuple(replace(one, what=self.told(one.what)) for one in source.corrections),
+            corrections=tuple(
+                replace(correction, what=self.told(correction.what)) for correction in source.corrections
+            ),
         )
 
     def _asks_which(self, vessels: Vessels) -> Finding:
-        short, told = vessels.short, sorted({*vessels.names.values(), vessels.short})
-        which = next(one for one in reversed(told) if one != short)
+        short, choices = vessels.short, sorted({*vessels.names.values(), vessels.short})
+        which = next(name for name in reversed(choices) if name != short)
         return asked(
             self.source.where,
-            f"in the {self.market.name} “the {short}” may be the {' or the '.join(told)}",
+            f"in the {self.market.name} “the {short}” may be the {' or the '.join(choices)}",
             f"which it is: editions: {{{self.market.key}: {{{short}: {which}}}}}",
         )
 
     def _by_vessel(self, text: str, wording: Wording, *, in_step: bool = False) -> Wording:
         """A wording with the word there of each vessel that a text calls by its short name."""
-        for one in self.vessels:
-            named = self.named.setdefault(one.short, [])
-            meant = set(one.meant(text, named if in_step else one.names))
+        for vessel in self.vessels:
+            named = self.named.setdefault(vessel.short, [])
+            meant = set(vessel.meant(text, named if in_step else vessel.names))
             if in_step:
-                named += one.named_in(text)
+                named += vessel.named_in(text)
             if ASKED in meant or len(meant) > 1:
-                self.unclear.add(one.short)
+                self.unclear.add(vessel.short)
             elif meant:
-                kept = ((name, name) for name in SHORT[one.short])
-                wording = wording.before(Wording.of((*kept, (one.short, meant.pop())), in_compounds=False))
+                kept = ((name, name) for name in SHORT[vessel.short])
+                wording = wording.before(Wording.of((*kept, (vessel.short, meant.pop())), in_compounds=False))
         return wording
 
     def _unsettled(self, text: str) -> Iterator[Finding]:
         """Words that no table settles: of an ending spelled otherwise there, or of another meaning."""
-        answered = {one.name.lower() for one in self.answers}
+        answered = {answer.name.lower() for answer in self.answers}
         for word, _, other in doubtful(text, self.home, self.market, self.source.tables):
             if word.lower() not in answered:
                 yield asked(
@@ -155,11 +157,11 @@ class _Rewording:
                     f"in the {self.market.name} “{word}” may have {other}, which no table settles",
                     f"how it is spelled there: editions: {{{self.market.key}: {{{word.lower()}: …}}}}",
                 )
-        why = {one.word.lower(): one.why for one in doubts(self.home, self.market)}
+        why = {doubt.word.lower(): doubt.why for doubt in doubts(self.home, self.market)}
         settled = self.own.before(_doubting(self.home, self.market, self.source.tables))
-        doubted = (one.change[0].lower() for one in settled.edits(text) if ASKED in one.change[1])
-        found = (" ".join(one.split()) for one in doubted)
-        for word in dict.fromkeys(found):
+        doubted = (edit.change[0].lower() for edit in settled.edits(text) if ASKED in edit.change[1])
+        phrases = (" ".join(phrase.split()) for phrase in doubted)
+        for word in dict.fromkeys(phrases):
             reason = why.get(word) or why[one_of(word)]
             yield asked(
                 self.source.where,
@@ -169,19 +171,19 @@ class _Rewording:
 
     def _word_answers(self) -> Iterator[Change]:
         """Answers that name no food of the list are words for words."""
-        for one in self.answers:
-            if one.name not in self.used:
-                yield one.name, one.instead
+        for answer in self.answers:
+            if answer.name not in self.used:
+                yield answer.name, answer.instead
 
     def _unused(self) -> Iterator[Finding]:
         """Answers that change nothing."""
-        said = {words(one) for one, _ in self.changes}
-        for one in self.answers:
-            same = one.name.lower() == one.instead.lower()  # it says that a word is right
-            if one.name not in self.used and words(one.name) not in said and not same:
+        said = {words(old) for old, _ in self.changes}
+        for answer in self.answers:
+            same = answer.name.lower() == answer.instead.lower()  # it says that a word is right
+            if answer.name not in self.used and words(answer.name) not in said and not same:
                 yield asked(
-                    one.where,
-                    f"editions: “{one.name}” stands nowhere in the recipe",
+                    answer.where,
+                    f"editions: “{answer.name}” stands nowhere in the recipe",
                     "the words as the recipe has them, or take it out",
                     name="edition-answer-unused",
                     severity=Severity.NOTE,
@@ -218,7 +220,7 @@ class _Rewording:
         return text if new == text.text else replace(text, text=new)
 
     def _texts(self, texts: Iterable[Text]) -> tuple[Text, ...]:
-        return tuple(self._text(one) for one in texts)
+        return tuple(self._text(text) for text in texts)
 
     def _tool(self, text: Text) -> Text:
         """What is wanted, with the size of what goes by no name there."""
@@ -243,9 +245,9 @@ class _Rewording:
             item=_as_many(line, item) if item != line.item else item,
             prep=self.told(line.prep, in_list=True),
             for_use=self.told(line.for_use, in_list=True),
-            alternatives=tuple(self.told(one, in_list=True) for one in line.alternatives),
+            alternatives=tuple(self.told(alternative, in_list=True) for alternative in line.alternatives),
             extras=tuple(
-                replace(one, use=self.told(one.use), text=self.told(one.text)) for one in line.extras
+                replace(extra, use=self.told(extra.use), text=self.told(extra.text)) for extra in line.extras
             ),
         )
 
@@ -259,29 +261,33 @@ class _Rewording:
         text = "".join(span.text if isinstance(span, Words) else "x" for span in spans)
         if (quoted := self._quoted(text)) == text:
             return spans
-        told: list[Span] = []
+        requoted_spans: list[Span] = []
         at = 0
         for span in spans:
             size = len(span.text) if isinstance(span, Words) else 1
-            told.append(replace(span, text=quoted[at : at + size]) if isinstance(span, Words) else span)
+            requoted_spans.append(
+                replace(span, text=quoted[at : at + size]) if isinstance(span, Words) else span
+            )
             at += size
-        return tuple(told)
+        return tuple(requoted_spans)
 
     def _dated(self, text: str) -> str:
         """Days as the edition writes them: 31 October."""
         if self.home.dates == self.market.dates:
             return text
         parts = text.split("`")  # what stands between two of them is as it is
-        told = "`".join(part if at % 2 else in_form(part, self.market.dates) for at, part in enumerate(parts))
-        if told != text:
+        dated = "`".join(
+            part if at % 2 else in_form(part, self.market.dates) for at, part in enumerate(parts)
+        )
+        if dated != text:
             self.changes.append((f"{self.home.dates} dates", f"{self.market.dates} dates"))
-        return told
+        return dated
 
     def _quoted(self, text: str) -> str:
-        told = requoted(text, self.home.quotes, self.market.quotes)
-        if told != text:
+        quoted = requoted(text, self.home.quotes, self.market.quotes)
+        if quoted != text:
             self.changes.append((f"{self.home.quotes} quotes", f"{self.market.quotes} quotes"))
-        return told
+        return quoted
 
     def _spans(self, spans: tuple[Span, ...], wording: Wording) -> Iterator[Span]:
         """Words next to each other are read as one text: a phrase may hold a number (half-sheet pan)."""
@@ -291,9 +297,9 @@ class _Rewording:
                 text = "".join(span.text for span in some)
                 self.sources.append(text)
                 edits = wording.edits(text)
-                self.changes += [one.change for one in edits]
+                self.changes += [edit.change for edit in edits]
                 edited = tuple(_edited(some, edits)) if edits else tuple(some)
-                self.texts.append("".join(one.text for one in edited))
+                self.texts.append("".join(edited_span.text for edited_span in edited))
                 yield from edited
             else:
                 yield from (self._drawn(span) if isinstance(span, Draw) else span for span in group)
@@ -309,8 +315,10 @@ class _Rewording:
 
 def _as_many(line: Ingredient, item: str) -> str:
     """What is counted, in the plural where its new name has one and its old one had none: 2 courgettes."""
-    told = (one for one in (line.amount, *line.stated) if one and one.unit.name == "one")
-    if not any(one.high > 1 for one in told):
+    quantities = (
+        quantity for quantity in (line.amount, *line.stated) if quantity and quantity.unit.name == "one"
+    )
+    if not any(quantity.high > 1 for quantity in quantities):
         return item
     old, (*before, last) = line.item.split()[-1], item.split()
     return " ".join((*before, many(last))) if old != last and one_of(old) == old else item
@@ -319,11 +327,15 @@ def _as_many(line: Ingredient, item: str) -> str:
 def _beats_sugar(recipe: Recipe) -> bool:
     """Whether a sentence beats sugar into butter or eggs."""
     sentences = (
-        one for step in recipe.steps for one in "".join(s.text for s in step.spans).lower().split(". ")
+        sentence
+        for step in recipe.steps
+        for sentence in "".join(s.text for s in step.spans).lower().split(". ")
     )
     return any(
-        _BEATING.intersection(told) and _INTO.intersection(told) and "sugar" in told
-        for told in map(words, sentences)
+        _BEATING.intersection(sentence_words)
+        and _INTO.intersection(sentence_words)
+        and "sugar" in sentence_words
+        for sentence_words in map(words, sentences)
     )
 
 
@@ -334,8 +346,10 @@ _INTO = frozenset("butter egg white yolk margarine meringue".split())
 def _of_others(recipe: Recipe, home: Market, market: Market) -> Iterator[Change]:
     """Names that mean another food here: beside pomegranate molasses, *the molasses* is no treacle."""
     there = {line.food.key for line in recipe.ingredients if line.food}
-    told = [words(line.item) for line in recipe.ingredients]
-    phrases = {one[at:end] for one in told for at in range(len(one)) for end in range(at + 1, len(one) + 1)}
+    items = [words(line.item) for line in recipe.ingredients]
+    phrases = {
+        item[at:end] for item in items for at in range(len(item)) for end in range(at + 1, len(item) + 1)
+    }
     for said, phrase, foods in _named(home, market, recipe.tables):
         if phrase in phrases and not there & foods:
             yield said, said
@@ -347,9 +361,9 @@ def _named(
 ) -> tuple[tuple[str, tuple[str, ...], frozenset[str]], ...]:
     """Each name of a food that changes wherever it stands, its words, and the foods that it means."""
     plain = (
-        one for one in names(home, market, tables) if one.foods and one.instead != ASKED and not one.when
+        name for name in names(home, market, tables) if name.foods and name.instead != ASKED and not name.when
     )
-    return tuple((said, words(said), frozenset(one.foods)) for one in plain for said in one.said)
+    return tuple((said, words(said), frozenset(name.foods)) for name in plain for said in name.said)
 
 
 @cache
@@ -367,9 +381,9 @@ def _usual(home: Market, market: Market, tables: Tables) -> Wording:
 @cache
 def _doubting(home: Market, market: Market, tables: Tables) -> Wording:
     """The same, and `ASKED` for each word that may mean another thing."""
-    told = tuple(doubts(home, market))
-    same = ((phrase, phrase) for one in told for phrase in one.same)
-    asking = Wording.of((*((one.word, ASKED) for one in told), *same), in_compounds=False)
+    doubted = tuple(doubts(home, market))
+    same = ((phrase, phrase) for doubt in doubted for phrase in doubt.same)
+    asking = Wording.of((*((doubt.word, ASKED) for doubt in doubted), *same), in_compounds=False)
     return _usual(home, market, tables).before(asking)
 
 
@@ -378,11 +392,11 @@ def _edited(spans: Iterable[Words], edits: tuple[Edit, ...]) -> Iterator[Words]:
     start = 0
     for span in spans:
         end = start + len(span.text)
-        covered = max((one.end for one in edits if one.start < start), default=start)
+        covered = max((edit.end for edit in edits if edit.start < start), default=start)
         here = [
-            replace(one, start=one.start - start, end=min(one.end, end) - start)
-            for one in edits
-            if start <= one.start < end
+            replace(edit, start=edit.start - start, end=min(edit.end, end) - start)
+            for edit in edits
+            if start <= edit.start < end
         ]
         text = applied(span.text, here)[max(covered - start, 0) :] if covered < end else ""
         if text == span.text:
@@ -394,4 +408,4 @@ def _edited(spans: Iterable[Words], edits: tuple[Edit, ...]) -> Iterator[Words]:
 
 def answers_of(recipe: Recipe, key: str) -> tuple[EditionAnswer, ...]:
     """What a recipe says of an edition."""
-    return next((one.answers for one in recipe.editions if one.key == key), ())
+    return next((edition.answers for edition in recipe.editions if edition.key == key), ())

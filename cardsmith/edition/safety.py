@@ -64,17 +64,17 @@ def limits(key: str) -> tuple[Limit, ...]:
 
 def usual(name: str) -> Limit:
     """What is asked of a thing by the first authority that has a figure for it."""
-    return next(one for key in EDITIONS for one in limits(key) if one.name == name)
+    return next(limit for key in EDITIONS for limit in limits(key) if limit.name == name)
 
 
 def asked_in(market: Market) -> Iterator[Limit]:
     """What is asked in an edition, with a house's own figures where it is stricter."""
     own, there = dict(market.stricter), limits(market.key)
-    for one in there:
-        if one.name not in own:
-            yield one
+    for stricter in there:
+        if stricter.name not in own:
+            yield stricter
     for name, celsius in own.items():  # what an authority takes for its own figure is not as strict as this
-        limit = next((one for one in there if one.name == name), None) or usual(name)
+        limit = next((other for other in there if other.name == name), None) or usual(name)
         yield replace(limit, celsius=celsius, said=f"{float(celsius):g} °C", source="the house's own figure")
 
 
@@ -82,19 +82,21 @@ def too_mild(recipe: Recipe, market: Market) -> Iterator[Finding]:
     """Each heat of the author's that is milder than an edition's authority asks."""
     foods = [line.food for line in recipe.ingredients if line.food]
     wanted = [
-        one for one in asked_in(market) if not one.foods or any(is_of(food, one.foods) for food in foods)
+        limit
+        for limit in asked_in(market)
+        if not limit.foods or any(is_of(food, limit.foods) for food in foods)
     ]
     for span, held in _temperatures(recipe):
-        for one in wanted:
-            if one.seconds or one.purpose is not span.purpose or not _is_milder(span, one):
+        for limit in wanted:
+            if limit.seconds or limit.purpose is not span.purpose or not _is_milder(span, limit):
                 continue
-            if span.purpose is Purpose.CORE and _as_printed(span, market) >= one.celsius:
+            if span.purpose is Purpose.CORE and _as_printed(span, market) >= limit.celsius:
                 continue
-            if not any(_is_equal(other, one, span, held) for other in wanted):
+            if not any(_is_equal(other, limit, span, held) for other in wanted):
                 yield asked(
                     span.where,
-                    f"in the {market.name} “{span.text}” is milder than {one.said} ({one.source})",
-                    f"the stricter of the two, {one.said}, if the dish bears it",
+                    f"in the {market.name} “{span.text}” is milder than {limit.said} ({limit.source})",
+                    f"the stricter of the two, {limit.said}, if the dish bears it",
                     span.text,
                     name="edition-heat-too-mild",
                 )
@@ -117,9 +119,9 @@ def _as_printed(span: Measured, market: Market) -> Fraction:
     return pairs.get(quantity.unit.from_base(quantity.low), Fraction(ceil(quantity.low)))
 
 
-def _is_equal(other: Limit, one: Limit, span: Measured, held: Fraction) -> bool:
+def _is_equal(other: Limit, limit: Limit, span: Measured, held: Fraction) -> bool:
     """Whether a milder heat is as good, since the step holds the food there for as long as that asks."""
-    return other.name == one.name and 0 < other.seconds <= held and not _is_milder(span, other)
+    return other.name == limit.name and 0 < other.seconds <= held and not _is_milder(span, other)
 
 
 def _temperatures(recipe: Recipe) -> Iterator[tuple[Measured, Fraction]]:
@@ -136,8 +138,8 @@ def _held(behind: Sequence[Span]) -> Fraction:
     """The seconds for which a heat is held: "65 °C inside for 12 minutes"; 0 where it is only reached."""
     match behind:
         case [Words(text=text), Measured(quantity=time)] if time.dimension is Dimension.DURATION:
-            told = text.lower().split()
-            return time.low if told[-1:] == ["for"] and _HOLDING.issuperset(told) else Fraction(0)
+            words = text.lower().split()
+            return time.low if words[-1:] == ["for"] and _HOLDING.issuperset(words) else Fraction(0)
     return Fraction(0)
 
 

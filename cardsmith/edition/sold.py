@@ -38,20 +38,20 @@ def cans_sold(line: Ingredient, market: Market) -> str:
     """What cans an edition sells, where none is of a line's size; else empty."""
     if _grams_of_can(line, market) is None or can_there(line, market):
         return ""
-    return "; ".join(one.said for one in _cans(line, market))
+    return "; ".join(can.said for can in _cans(line, market))
 
 
 def can_there(line: Ingredient, market: Market) -> Can | None:
     """An edition's can that is a line's own but for its label: 800 g for 28 oz; None for none."""
     if (grams := _grams_of_can(line, market)) is None:
         return None
-    return next((one for one in _cans(line, market) if abs(grams / one.grams - 1) <= NEAR), None)
+    return next((can for can in _cans(line, market) if abs(grams / can.grams - 1) <= NEAR), None)
 
 
 def _cans(line: Ingredient, market: Market) -> tuple[Can, ...]:
     """The cans that a line's food is sold in: its own, or those of most foods."""
-    own = tuple(one for one in market.cans if line.food and line.food.key in one.foods)
-    return own or tuple(one for one in market.cans if not one.foods)
+    own = tuple(can for can in market.cans if line.food and line.food.key in can.foods)
+    return own or tuple(can for can in market.cans if not can.foods)
 
 
 def _grams_of_can(line: Ingredient, market: Market) -> Fraction | None:
@@ -61,7 +61,7 @@ def _grams_of_can(line: Ingredient, market: Market) -> Fraction | None:
         return None
     grams = box.each.middle
     ordinary = ORDINARY[0] <= grams <= ORDINARY[1]
-    return grams if ordinary or any(one.foods for one in _cans(line, market)) else None
+    return grams if ordinary or any(can.foods for can in _cans(line, market)) else None
 
 
 # --- packs ---
@@ -79,25 +79,25 @@ class SoldPack:
 @cache
 def packs() -> Mapping[str, tuple[SoldPack, ...]]:
     """The packs of each food that is bought and counted by the pack, by its key."""
-    found: dict[str, list[SoldPack]] = {}
+    by_name: dict[str, list[SoldPack]] = {}
     for row in table("edition_packs"):
         for food in cell(row["foods"]):
-            one = SoldPack(edition=row["edition"], word=row["word"], grams=Fraction(row["grams"]))
-            found.setdefault(food, []).append(one)
-    return {food: tuple(some) for food, some in found.items()}
+            pack = SoldPack(edition=row["edition"], word=row["word"], grams=Fraction(row["grams"]))
+            by_name.setdefault(food, []).append(pack)
+    return {food: tuple(some) for food, some in by_name.items()}
 
 
 def pack_grams(food: Food, word: str) -> Fraction | None:
     """What one pack of a food holds by the larder, else by the market that goes by the word."""
-    if one := weight_of_one(food, word):
-        return one.grams
-    return next((one.grams for one in packs().get(food.key, ()) if one.word == word), None)
+    if weighing := weight_of_one(food, word):
+        return weighing.grams
+    return next((pack.grams for pack in packs().get(food.key, ()) if pack.word == word), None)
 
 
 def pack_there(food: Food, grams: Fraction, market: Market) -> SoldPack | None:
     """The pack of an edition that holds as much; None where there is none."""
-    of_food = (one for one in packs()[food.key] if one.edition == market.key)
-    return next((one for one in of_food if abs(grams / one.grams - 1) <= NEAR_PACK), None)
+    of_food = (pack for pack in packs()[food.key] if pack.edition == market.key)
+    return next((pack for pack in of_food if abs(grams / pack.grams - 1) <= NEAR_PACK), None)
 
 
 # --- gelatine in sheets ---
@@ -108,7 +108,7 @@ GRADES = ("bronze", "silver", "gold", "platinum")
 def sheet_of_no_grade(line: Ingredient) -> str:
     """The grades of gelatine in sheets, where a line lists it and names none; else empty."""
     sheet = line.food is not None and line.food.key.endswith("-gelatine-sheet")
-    named = any(one in line.item.lower().split() for one in GRADES)
+    named = any(grade in line.item.lower().split() for grade in GRADES)
     return f"{', '.join(GRADES[:-1])} or {GRADES[-1]}" if sheet and not named else ""
 
 
@@ -143,7 +143,7 @@ def egg_size(size: str, home: Market, market: Market, within: Fraction) -> str |
     ours, theirs = egg_sizes(home.key), egg_sizes(market.key)
     if ours == theirs or size not in ours:
         return size
-    off = {one: abs(theirs[one] / ours[size] - 1) for one in market.eggs if one in theirs}
+    off = {egg: abs(theirs[egg] / ours[size] - 1) for egg in market.eggs if egg in theirs}
     nearest = min(off, key=off.__getitem__, default=None)
     return nearest if nearest is not None and off[nearest] <= within else None
 
@@ -153,20 +153,20 @@ def egg_size(size: str, home: Market, market: Market, within: Fraction) -> str |
 
 def unsold_pans(recipe: Recipe, market: Market) -> Iterator[Finding]:
     """Each pan that an edition's shops don't have, with the nearest that they have; each size once."""
-    told: set[tuple[str, tuple[Fraction, ...]]] = set()
+    reported: set[tuple[str, tuple[Fraction, ...]]] = set()
     for span in _vessels(recipe):
         edges = tuple(sorted(side.high for side in span.sides[:2]))
         shape = _shape(span.noun, len(edges))
-        if not shape or (shape, edges) in told:
+        if not shape or (shape, edges) in reported:
             continue
-        told.add((shape, edges))
+        reported.add((shape, edges))
         mine = Pan(shape=shape, edges=edges)
         shapes = {shape, "loaf"} if shape == "rectangle" else {shape}  # a small one by no name is of either
-        sold = [one for one in _pans(market.key) if one.shape in shapes and len(one.edges) == len(edges)]
-        off = {one: one.area / mine.area - 1 for one in sold}
-        if not off or any(_is_same(one, mine) or abs(by) <= NEAR_PAN for one, by in off.items()):
+        sold = [pan for pan in _pans(market.key) if pan.shape in shapes and len(pan.edges) == len(edges)]
+        off = {pan: pan.area / mine.area - 1 for pan in sold}
+        if not off or any(_is_same(pan, mine) or abs(by) <= NEAR_PAN for pan, by in off.items()):
             continue
-        nearest = min(off, key=lambda one: abs(off[one]))
+        nearest = min(off, key=lambda pan: abs(off[pan]))
         more = "larger" if off[nearest] > 0 else "smaller"
         yield asked(
             span.where,
@@ -179,8 +179,8 @@ def unsold_pans(recipe: Recipe, market: Market) -> Iterator[Finding]:
 
 
 def _vessels(recipe: Recipe) -> Iterator[Measured]:
-    spans: list[Span] = [one for step in recipe.steps for one in step.spans]
-    spans += [one for text in recipe.equipment for one in spans_of(recipe, text.text, text.where)]
+    spans: list[Span] = [other for step in recipe.steps for other in step.spans]
+    spans += [other for text in recipe.equipment for other in spans_of(recipe, text.text, text.where)]
     for span in spans:
         if isinstance(span, Measured) and span.kind is Kind.VESSEL and span.sides:
             yield span
@@ -188,20 +188,26 @@ def _vessels(recipe: Recipe) -> Iterator[Measured]:
 
 def _shape(noun: str, edges: int) -> str:
     """The shape of a pan by its name; empty where that doesn't tell, and for what is sold in any size."""
-    told = frozenset(noun.lower().split())
-    if not told & {"pan", "pans", "tin", "tins"} or told & {"frying", "roasting", "sheet", "sauce", "muffin"}:
+    words = frozenset(noun.lower().split())
+    if not words & {"pan", "pans", "tin", "tins"} or words & {
+        "frying",
+        "roasting",
+        "sheet",
+        "sauce",
+        "muffin",
+    }:
         return ""
     if edges > 1:
-        return "loaf" if "loaf" in told else "rectangle"
-    if "square" in told:
+        return "loaf" if "loaf" in words else "rectangle"
+    if "square" in words:
         return "square"
-    return "round" if told & {"round", "cake", "springform"} else ""
+    return "round" if words & {"round", "cake", "springform"} else ""
 
 
-def _is_same(one: Pan, other: Pan) -> bool:
+def _is_same(pan: Pan, other: Pan) -> bool:
     """Whether two markets mark one pan so: 9 inches, 23 cm."""
     return all(
-        abs(mine - theirs) <= MARKED for mine, theirs in zip(sorted(one.edges), other.edges, strict=True)
+        abs(mine - theirs) <= MARKED for mine, theirs in zip(sorted(pan.edges), other.edges, strict=True)
     )
 
 

@@ -37,10 +37,10 @@ def _column(market: Market) -> str:
 def spellings(home: Market, market: Market, tables: Tables = OURS) -> tuple[Change, ...]:
     """Each word with the one that is written for it in the edition."""
     written, wanted = _column(home), _column(market)
-    told = (
+    pairs = (
         (_spelled(row, written, home), _spelled(row, wanted, market)) for row in tables.rows("spelling_pairs")
     )
-    return tuple((one, other) for one, other in told if one != other)
+    return tuple((spelling, other) for spelling, other in pairs if spelling != other)
 
 
 @cache
@@ -84,7 +84,7 @@ def doubtful(
 
 @cache
 def _known(tables: Tables) -> frozenset[str]:
-    pairs = (row.get(one, "") for row in tables.rows("spelling_pairs") for one in ("us", "uk", "au"))
+    pairs = (row.get(column, "") for row in tables.rows("spelling_pairs") for column in ("us", "uk", "au"))
     exempt = (word for row in table("spelling_endings") for word in cell(row["same"]))
     return frozenset((*pairs, *exempt))
 
@@ -92,15 +92,17 @@ def _known(tables: Tables) -> frozenset[str]:
 @cache
 def _endings(home: Market, market: Market) -> tuple[Change, ...]:
     """The endings of one edition with those of the other."""
-    found: list[Change] = []
+    changes: list[Change] = []
     for row in table("spelling_endings"):
         ways = [
-            row["us"] if one.language == "en-US" or (row["either"] and one.endings == "ize") else row["uk"]
-            for one in (home, market)
+            row["us"]
+            if edition.language == "en-US" or (row["either"] and edition.endings == "ize")
+            else row["uk"]
+            for edition in (home, market)
         ]
         if ways[0] != ways[1]:
-            found.append((f"-{ways[0]}", f"-{ways[1]}"))
-    return tuple(found)
+            changes.append((f"-{ways[0]}", f"-{ways[1]}"))
+    return tuple(changes)
 
 
 @frozen

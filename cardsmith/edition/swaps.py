@@ -46,7 +46,7 @@ class Swapped:
 def swapped(line: Ingredient, answer: EditionAnswer, larder: Larder, market: Market) -> Swapped:
     """``line`` as its author wants it in an edition."""
     read, findings = read_lines(answer.instead, answer.where, larder)
-    if any(one.severity is Severity.ERROR for one in findings) or not read:
+    if any(finding.severity is Severity.ERROR for finding in findings) or not read:
         return Swapped(lines=(line,), findings=findings)
     first, *more = read
     if first.amount is None:
@@ -62,12 +62,12 @@ def swapped(line: Ingredient, answer: EditionAnswer, larder: Larder, market: Mar
         )
         lines = (kept, *more)
     off = _strength_off if _strength(line.food) else _shares_off
-    told = ", ".join(off(line, lines))
-    if not told:
+    difference = ", ".join(off(line, lines))
+    if not difference:
         return Swapped(lines=lines)
     differs = asked(
         answer.where,
-        f"in the {market.name} “{answer.instead}” brings {told}",
+        f"in the {market.name} “{answer.instead}” brings {difference}",
         "amounts that bring the same, or say under accepted why it works",
         answer.instead,
         name=DIFFERS,
@@ -88,10 +88,10 @@ def _strength_off(line: Ingredient, lines: Iterable[Ingredient]) -> Iterator[str
     """Gelatine and yeast of another strength, as so much of the author's own."""
     if (of := _strength(line.food)) is None or (before := _strong(line, of[0])) in (None, 0):
         return
-    each = [_strong(one, of[0]) for one in lines]
+    each = [_strong(other, of[0]) for other in lines]
     if None in each or before is None:
         return
-    off = sum((one for one in each if one is not None), Fraction(0)) / before - 1
+    off = sum((strength for strength in each if strength is not None), Fraction(0)) / before - 1
     if abs(off) > STRENGTH:
         yield f"{of[0]} {round(abs(off) * 100)} % {'stronger' if off > 0 else 'weaker'} than the author's"
 
@@ -121,18 +121,18 @@ def whole(line: Ingredient) -> Fraction | None:
     if mass := weigh(line, line.amount):
         return mass.grams
     counted = line.amount.dimension is Dimension.COUNT
-    one = pack_grams(line.food, line.amount.unit.name) if counted else None
-    return line.amount.middle * one if one else None
+    pack_weight = pack_grams(line.food, line.amount.unit.name) if counted else None
+    return line.amount.middle * pack_weight if pack_weight else None
 
 
 def brings(lines: Iterable[Ingredient]) -> Mapping[str, Fraction]:
     """The grams of each role of `LIMITS` that lines bring, and of the whole; empty where one is unknown."""
-    found = dict.fromkeys((*LIMITS, "whole"), Fraction(0))
+    brought = dict.fromkeys((*LIMITS, "whole"), Fraction(0))
     for line in lines:
         mass = weigh(line, line.amount) if line.amount and line.food else None
         if mass is None or line.food is None:
             return {}
-        found["whole"] += mass.grams
+        brought["whole"] += mass.grams
         for role in LIMITS:
-            found[role] += mass.grams * line.food.share(role)
-    return found
+            brought[role] += mass.grams * line.food.share(role)
+    return brought

@@ -68,44 +68,44 @@ class Vessels:
                 named.append(said)
 
     def _which(self, text: str, start: int, named: list[str], here: list[str]) -> str:
-        some = {self.names[one] for one in named} or set(self.names.values())
+        some = {self.names[name] for name in named} or set(self.names.values())
         some |= {BAKED_IN} if self.unnamed else set()
         if len(some) > 1 and LAID_ON in some and _ON.search(text[:start]):
             return LAID_ON
         of_oven = some - {self.short}
-        if len(some) > 1 and len(of_oven) == 1 and not any(self.names[one] == self.short for one in here):
+        if len(some) > 1 and len(of_oven) == 1 and not any(self.names[name] == self.short for name in here):
             bakes = _BAKING.intersection(text.lower().replace(",", " ").split())
             some = of_oven if bakes or _FOR.search(text[:start]) else some
         return some.pop() if len(some) == 1 else ASKED
 
     def _found(self, text: str) -> Iterator[tuple[str, int]]:
         """Each vessel of a text, by its whole name or the short one, and where it stands."""
-        for one in _marking((*self.names, self.short)).edits(text):
-            yield _singular(one.change[0]), one.start
+        for edit in _marking((*self.names, self.short)).edits(text):
+            yield _singular(edit.change[0]), edit.start
 
 
 def vessels(recipe: Recipe, changes: Iterable[Change], text: str) -> Iterator[Vessels]:
     """The vessels of a recipe whose short word may be another in an edition, by how its names changed."""
-    told = tuple(changes)
+    changed = tuple(changes)
     for short, others in SHORT.items():
-        names = {_singular(old): _last(new) for old, new in told if _last(old) == short != old.lower()}
+        names = {_singular(old): _last(new) for old, new in changed if _last(old) == short != old.lower()}
         unnamed = short == "pan" and _has_two_sides(recipe)
         if names or unnamed:
-            kept = {one: short for one in others if one in text.lower() or many(one) in text.lower()}
+            kept = {other: short for other in others if other in text.lower() or many(other) in text.lower()}
             yield Vessels(short=short, names={**kept, **names}, unnamed=unnamed)
 
 
 @cache
 def _marking(names: tuple[str, ...]) -> Wording:
     """What finds names in a text."""
-    return Wording.of(((one, ASKED) for one in names), in_compounds=False)
+    return Wording.of(((name, ASKED) for name in names), in_compounds=False)
 
 
 def _has_two_sides(recipe: Recipe) -> bool:
-    spans = [one for step in recipe.steps for one in step.spans]
-    spans += [one for text in recipe.equipment for one in spans_of(recipe, text.text, text.where)]
-    found = (one for one in spans if isinstance(one, Measured) and one.kind is Kind.VESSEL)
-    return any(len(one.sides) > 1 and one.noun.lower() == "pan" for one in found)
+    spans = [span for step in recipe.steps for span in step.spans]
+    spans += [span for text in recipe.equipment for span in spans_of(recipe, text.text, text.where)]
+    vessels_named = (span for span in spans if isinstance(span, Measured) and span.kind is Kind.VESSEL)
+    return any(len(vessel.sides) > 1 and vessel.noun.lower() == "pan" for vessel in vessels_named)
 
 
 def _singular(phrase: str) -> str:

@@ -60,7 +60,7 @@ class Wording:
 
         What a phrase becomes stays as it is where the text has it already: baking parchment.
         """
-        found: dict[str, dict[tuple[str, ...], str]] = {}
+        by_first_word: dict[str, dict[tuple[str, ...], str]] = {}
         proper: set[tuple[str, ...]] = set()
         parts: dict[str, str] = {}
         told_of = tuple(pairs)
@@ -69,14 +69,14 @@ class Wording:
             several = _plural(instead)  # two zucchini, or two zucchinis
             if in_compounds and " " not in said:
                 parts.setdefault(said.lower(), said if said == instead else _single(instead))
-            for one, other in ((said, instead), (_plural(said), several), (f"{said}s", several)):
-                told = tuple(one.lower().replace("’", "'").split())
-                found.setdefault(told[0], {}).setdefault(told, other)
-                proper |= {told} if one[:1].isupper() else set()
+            for phrase, other in ((said, instead), (_plural(said), several), (f"{said}s", several)):
+                phrase_words = tuple(phrase.lower().replace("’", "'").split())
+                by_first_word.setdefault(phrase_words[0], {}).setdefault(phrase_words, other)
+                proper |= {phrase_words} if phrase[:1].isupper() else set()
         return cls(
             phrases={
                 first: tuple(sorted(few.items(), key=lambda pair: -len(pair[0])))
-                for first, few in found.items()
+                for first, few in by_first_word.items()
             },
             proper=frozenset(proper),
             parts=parts,
@@ -94,33 +94,33 @@ class Wording:
     def told(self, text: str, *, begins: bool = True) -> tuple[str, tuple[Change, ...]]:
         """``text`` in the words of the edition, and each change; it ``begins`` a sentence or goes on."""
         edits = self.edits(text, begins=begins)
-        return applied(text, edits), tuple(one.change for one in edits)
+        return applied(text, edits), tuple(edit.change for edit in edits)
 
     def edits(self, text: str, *, begins: bool = True) -> tuple[Edit, ...]:
         """What changes in ``text``, from its beginning on."""
         words = list(_WORD.finditer(text))
-        low = tuple(one.group().lower().replace("’", "'") for one in words)
-        compound = any("-" in one for one in low)
+        low = tuple(match.group().lower().replace("’", "'") for match in words)
+        compound = any("-" in word for word in low)
         if not compound and self.phrases.keys().isdisjoint(low):
             return ()
-        kept = [one.span() for one in _KEPT.finditer(text)]
+        kept = [match.span() for match in _KEPT.finditer(text)]
         in_title = _is_title(text)
-        found: list[Edit] = []
+        edits: list[Edit] = []
         place = 0
         while place < len(words):
-            told, instead = self._here(text, words, low, place)
-            if told:
-                start, end = words[place].start(), words[place + len(told) - 1].end()
+            phrase, instead = self._here(text, words, low, place)
+            if phrase:
+                start, end = words[place].start(), words[place + len(phrase) - 1].end()
                 said = text[start:end]
                 first = _SENTENCE_END.search(text[:start]) if start else begins
-                if said[:1].isupper() and (first or told not in self.proper):
+                if said[:1].isupper() and (first or phrase not in self.proper):
                     instead = titled(instead) if in_title else instead[:1].upper() + instead[1:]
                 if said != instead:
-                    found.append(_edit(text, start, end, instead))
+                    edits.append(_edit(text, start, end, instead))
             elif compound:
-                found += self._within(text, words[place], in_title=in_title)
-            place += len(told) or 1
-        return tuple(edit for edit in found if not any(one <= edit.start < other for one, other in kept))
+                edits += self._within(text, words[place], in_title=in_title)
+            place += len(phrase) or 1
+        return tuple(edit for edit in edits if not any(first <= edit.start < after for first, after in kept))
 
     def _within(self, text: str, word: re.Match[str], *, in_title: bool) -> Iterator[Edit]:
         """What changes of a compound: lemon-colored, cilantro-lime."""
@@ -137,24 +137,24 @@ class Wording:
         self, text: str, words: list[re.Match[str]], low: tuple[str, ...], place: int
     ) -> tuple[tuple[str, ...], str]:
         """The phrase that begins at ``place``, and what stands in its place; no words for none."""
-        for told, instead in self.phrases.get(low[place], ()):
-            end = place + len(told)
-            if low[place:end] == told and all(
-                text[one.end() : other.start()].isspace() for one, other in pairwise(words[place:end])
+        for phrase, instead in self.phrases.get(low[place], ()):
+            end = place + len(phrase)
+            if low[place:end] == phrase and all(
+                text[match.end() : other.start()].isspace() for match, other in pairwise(words[place:end])
             ):
-                return told, instead
+                return phrase, instead
         return (), ""
 
 
 def _is_title(text: str) -> bool:
     """Whether every word of a text has a capital, but for the little ones: Hot Apple Cider with Cream."""
-    told = [one for one in text.split() if one not in LITTLE]
-    return len(told) > 1 and all(not one[:1].islower() for one in told)
+    words = [word for word in text.split() if word not in LITTLE]
+    return len(words) > 1 and all(not word[:1].islower() for word in words)
 
 
 def titled(phrase: str) -> str:
     """A phrase as it stands in such a title."""
-    return " ".join(one if one in LITTLE else one[:1].upper() + one[1:] for one in phrase.split(" "))
+    return " ".join(part if part in LITTLE else part[:1].upper() + part[1:] for part in phrase.split(" "))
 
 
 def _holds(phrase: str, part: str) -> bool:
@@ -172,27 +172,27 @@ def _single(phrase: str) -> str:
     return " ".join((*before, one_of(last)))
 
 
-def _edit(text: str, start: int, end: int, told: str) -> Edit:
+def _edit(text: str, start: int, end: int, instead: str) -> Edit:
     """A phrase in place of what stands there, its article with it where that changes."""
-    change = (text[start:end], told)
+    change = (text[start:end], instead)
     article = _ARTICLE.search(text, max(start - _LONGEST_ARTICLE, 0), start)
-    if article and (text[start].lower() in VOWELS) != (told[0].lower() in VOWELS):
-        right = "an" if told[0].lower() in VOWELS else "a"
+    if article and (text[start].lower() in VOWELS) != (instead[0].lower() in VOWELS):
+        right = "an" if instead[0].lower() in VOWELS else "a"
         right = right.capitalize() if article[1][0].isupper() else right
-        start, told = article.start(), f"{right}{text[article.end() : start]}{told}"
-    return Edit(start=start, end=end, told=told, change=change)
+        start, instead = article.start(), f"{right}{text[article.end() : start]}{instead}"
+    return Edit(start=start, end=end, told=instead, change=change)
 
 
 def applied(text: str, edits: Iterable[Edit]) -> str:
     """``text`` with its edits made."""
     made: list[str] = []
     at = 0
-    for one in edits:
-        made += (text[at : one.start], one.told)
-        at = one.end
+    for edit in edits:
+        made += (text[at : edit.start], edit.told)
+        at = edit.end
     return "".join((*made, text[at:]))
 
 
 def listed(changes: Iterable[Change]) -> Iterator[Change]:
     """Each change once, whatever its capital."""
-    yield from dict.fromkeys((said.lower(), told.lower()) for said, told in changes)
+    yield from dict.fromkeys((said.lower(), instead.lower()) for said, instead in changes)

@@ -61,9 +61,11 @@ class Food:
     @property
     def sure_origin(self) -> frozenset[str]:
         """Where it comes from whatever is bought; some curry pastes have no shrimp in them."""
-        told = {*self.us_allergens, *self.eu_allergens}
-        perhaps = {name.removeprefix("?") for name in told if name.startswith("?")}
-        return self.origin - {one for one, names in SHOWN_AS.items() if perhaps & names and not told & names}
+        allergens = {*self.us_allergens, *self.eu_allergens}
+        perhaps = {name.removeprefix("?") for name in allergens if name.startswith("?")}
+        return self.origin - {
+            allergen for allergen, names in SHOWN_AS.items() if perhaps & names and not allergens & names
+        }
 
     def __hash__(self) -> int:
         """By the key alone, so that what is worked out for a food is quickly found again."""

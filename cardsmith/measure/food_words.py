@@ -35,8 +35,8 @@ def words(text: str) -> tuple[str, ...]:
 @lru_cache(maxsize=1 << 14)
 def _singular(word: str) -> str:
     """One spelling for singular and plural; it need not be English, only the same for both."""
-    one = _one_of(word)
-    return _SPELLED.get(one, one)
+    singular = _one_of(word)
+    return _SPELLED.get(singular, singular)
 
 
 def _one_of(word: str) -> str:
@@ -73,15 +73,15 @@ def form_of_words(text: str) -> str:
     return form_named(words(text))
 
 
-def form_named(told: tuple[str, ...]) -> str:
+def form_named(phrase: tuple[str, ...]) -> str:
     """The form that single words name, as `words` spells them."""
-    pairs, found = _form_pairs(), []
+    pairs, forms = _form_pairs(), []
     place = 0
-    while place < len(told):
-        pair = pairs.get(told[place : place + 2], "")
-        found.append(pair or describing().get(told[place], ""))
+    while place < len(phrase):
+        pair = pairs.get(phrase[place : place + 2], "")
+        forms.append(pair or describing().get(phrase[place], ""))
         place += 2 if pair else 1
-    return min(filter(None, found), key=_ranks().__getitem__, default="")
+    return min(filter(None, forms), key=_ranks().__getitem__, default="")
 
 
 def by_weight(text: str) -> str:
@@ -95,17 +95,17 @@ def by_weight(text: str) -> str:
     'sifted'
     """
     kept = [piece for piece in text.split(", ") if not _fills().fullmatch(piece)]
-    told = ", ".join(kept)
-    filled = _fills().match(told)
-    return told[filled.end() :] if filled else told
+    rest = ", ".join(kept)
+    filled = _fills().match(rest)
+    return rest[filled.end() :] if filled else rest
 
 
 @cache
 def _fills() -> re.Pattern[str]:
     """How a cup is filled, where a text begins with it: packed, lightly packed, spooned."""
     ways = {row["form"] for row in table("larder_forms") if row["act"] == "fill"}
-    told = (row["word"].split()[-1] for row in table("descriptors") if row["form"] in ways)
-    filled = "|".join(sorted({word for word in told if word.endswith("ed")}))
+    filling = (row["word"].split()[-1] for row in table("descriptors") if row["form"] in ways)
+    filled = "|".join(sorted({word for word in filling if word.endswith("ed")}))
     return regex(
         rf"(?:(?:\w+ly|well|not) )?(?:{filled})(?: and \w+ed)?(?: +(?!in\b|into\b|with\b)|$)", re.IGNORECASE
     )
@@ -120,7 +120,7 @@ def _ranks() -> dict[str, int]:
 def _form_pairs() -> dict[tuple[str, ...], str]:
     """Forms that two words name together, and neither alone: loosely packed is not packed."""
     named = ((words(row["word"]), row["form"]) for row in table("descriptors") if row["form"])
-    return {told: form for told, form in named if len(told) > 1}
+    return {phrase: form for phrase, form in named if len(phrase) > 1}
 
 
 def plainer(text: str) -> Iterator[str]:

@@ -123,10 +123,10 @@ class Larder:
         return self._find(text) or self._qualified(text) or self._of_a_sort(text)
 
     def _find(self, text: str) -> Match | None:
-        for one in plainer(text):
-            found = self._named(words(one), turned=bool(TURNED.search(one)))
-            if found is not None:
-                return found
+        for name in plainer(text):
+            match = self._named(words(name), turned=bool(TURNED.search(name)))
+            if match is not None:
+                return match
         return None
 
     def _qualified(self, text: str) -> Match | None:
@@ -136,9 +136,9 @@ class Larder:
         """
         for pattern, is_same in _qualifiers():
             plain = pattern.sub(" ", text)
-            found = self._find(plain) or self._qualified(plain) if plain != text else None
-            if found is not None and is_same(found.food):
-                return found
+            match = self._find(plain) or self._qualified(plain) if plain != text else None
+            if match is not None and is_same(match.food):
+                return match
         return None
 
     def _of_a_sort(self, text: str) -> Match | None:
@@ -147,26 +147,26 @@ class Larder:
         A name too vague for print is not told by a sort that nobody knows: Ruritanian oil may be of nuts.
         """
         for plain in plainer_names(text, self.vocabulary.__contains__):
-            found = self._find(plain.text) or self._qualified(plain.text)
-            if found is None or (found.generic and not plain.is_same and not found.food.is_mainly(*WHOLE)):
+            match = self._find(plain.text) or self._qualified(plain.text)
+            if match is None or (match.generic and not plain.is_same and not match.food.is_mainly(*WHOLE)):
                 continue
-            if all(self._may_lack(found.food, one) for one in plain.without):
-                less = any(HELD_LESS & {one.lower(), *words(one)} for one in plain.without)
+            if all(self._may_lack(match.food, name) for name in plain.without):
+                less = any(HELD_LESS & {name.lower(), *words(name)} for name in plain.without)
                 # Whatever a maker has taken out, no table of composition says what is left.
-                food = replace(found.food, ndb_no="") if less else found.food
-                return replace(found, food=food, without=() if plain.is_same else plain.without)
+                food = replace(match.food, ndb_no="") if less else match.food
+                return replace(match, food=food, without=() if plain.is_same else plain.without)
         return None
 
     def _may_lack(self, food: Food, modifier: str) -> bool:
         """Whether a food without what ``modifier`` names (sugar-free, fish-free) is still that food."""
         if any(pattern.search(modifier) and not is_same(food) for pattern, is_same in _claims()):
             return False
-        told = {*food.us_allergens, *food.eu_allergens}
+        allergens = {*food.us_allergens, *food.eu_allergens}
         for lacked in words(modifier) if "-" in modifier else ():
             if any(food.share(role) > TRACE for role in LESSENED.get(lacked, ())):
                 return False
             other = self._find(lacked)
-            if other and told & {*other.food.us_allergens, *other.food.eu_allergens}:
+            if other and allergens & {*other.food.us_allergens, *other.food.eu_allergens}:
                 return False
         return True
 
@@ -174,8 +174,8 @@ class Larder:
     def vocabulary(self) -> frozenset[str]:
         """The words that name foods, their classes and imitations, as written there and as compared."""
         names = (name for food in self.foods.values() for name in (food.name, food.uk_name, *food.aliases))
-        told = set(" ".join((*names, *_nouns())).lower().split())
-        return frozenset((*told, *words(" ".join(told))))
+        vocabulary = set(" ".join((*names, *_nouns())).lower().split())
+        return frozenset((*vocabulary, *words(" ".join(vocabulary))))
 
     def _named(self, wanted: tuple[str, ...], *, turned: bool) -> Match | None:
         if not wanted or len(wanted) > LONGEST_TEXT:
@@ -206,14 +206,14 @@ class Larder:
 
     def nearest(self, text: str) -> tuple[str, ...]:
         """Up to three larder names most like ``text``, the nearest first; empty where nothing is near."""
-        told = " ".join(words(text))
+        own_spelling = " ".join(words(text))
         wanted = frozenset(words(text)) - frozenset(describing())
         # SequenceMatcher prepares its second text once; the quick bounds spare most comparisons.
-        spelling = difflib.SequenceMatcher(b=told)
+        spelling = difflib.SequenceMatcher(b=own_spelling)
         scored: list[tuple[float, str]] = []
         for name, of, spelled in self._spelled:
             both = len(of & wanted)
-            if not both and spelled[:1] != told[:1]:
+            if not both and spelled[:1] != own_spelling[:1]:
                 continue  # a slip of the pen seldom changes the first letter
             shared = both / len(of | wanted)
             spelling.set_seq1(spelled)
@@ -234,7 +234,7 @@ def _cut(fits: list[_Fit]) -> list[_Fit]:
     None where they differ in what they hold.
     """
     held = {(food.us_allergens, food.eu_allergens, food.origin) for food, _, _, _ in fits}
-    return [one for one in fits if not form_named(one[3])] if len(held) == 1 else []
+    return [fit for fit in fits if not form_named(fit[3])] if len(held) == 1 else []
 
 
 def _form_of_name(food: Food, name: str) -> str:
@@ -264,7 +264,7 @@ def _claims() -> tuple[tuple[re.Pattern[str], Callable[[Food], bool]], ...]:
 
 def _claimed(row: Mapping[str, str]) -> tuple[re.Pattern[str], Callable[[Food], bool]]:
     """The words of a claim, and whether a food is not of a kind that always breaks it."""
-    names = "|".join(re.sub(r"[- ]", "[- ]", one) for one in (row["claim"], *parts(row["aliases"])))
+    names = "|".join(re.sub(r"[- ]", "[- ]", claim) for claim in (row["claim"], *parts(row["aliases"])))
     broken = {*parts(row["us_allergens"]), *parts(row["eu_allergens"])}
     origins = frozenset(parts(row["origins"]))
 
@@ -329,10 +329,8 @@ def _food(row: Mapping[str, str], aisle: str, measures: tuple[HouseholdMeasure, 
 def _own(key: str, roles: Mapping[str, Fraction], tables: Tables) -> Own:
     """The house's rows that speak of a food, by its key or by what it mainly does, of each table."""
     named = {key, *(f"role:{role}" for role, share in roles.items() if share >= MAIN_SHARE)}
-    found = {
-        name: tuple(row for row in tables.own.get(name, ()) if row["food"] in named) for name in ON_FOODS
-    }
-    return {name: rows for name, rows in found.items() if rows}
+    own = {name: tuple(row for row in tables.own.get(name, ()) if row["food"] in named) for name in ON_FOODS}
+    return {name: rows for name, rows in own.items() if rows}
 
 
 def load_larder(tables: Tables = OURS) -> Larder:
@@ -366,16 +364,16 @@ def _stocked(tables: Tables) -> tuple[dict[str, Food], Names]:
 
 def _by_words(foods: Iterable[Food]) -> Names:
     """Foods by the words of each of their names, in any order; one name a food for each last word."""
-    found: dict[frozenset[str], list[tuple[Food, str, bool]]] = {}
+    by_words: dict[frozenset[str], list[tuple[Food, str, bool]]] = {}
     for food in foods:
         generic = {frozenset(words(name)) for name in food.generic}
         for name in dict.fromkeys((food.name, food.uk_name, *food.aliases, *food.generic)):
-            if told := words(name):
-                key = frozenset(told)
-                others = found.setdefault(key, [])
-                if all(one is not food or words(known)[-1] != told[-1] for one, known, _ in others):
+            if name_words := words(name):
+                key = frozenset(name_words)
+                others = by_words.setdefault(key, [])
+                if all(other is not food or words(known)[-1] != name_words[-1] for other, known, _ in others):
                     others.append((food, name, key in generic))
-    return found
+    return by_words
 
 
 def _aisles(tables: Tables) -> Iterator[tuple[str, Mapping[str, str]]]:
@@ -396,8 +394,8 @@ def search(larder: Larder, text: str) -> tuple[Food, ...]:
         names = (food.name, food.uk_name, *food.aliases)
         return min((len(words(name)) for name in names if wanted <= set(words(name))), default=0)
 
-    found = [food for food in larder.foods.values() if extra(food)]
-    return tuple(sorted(found, key=lambda food: (extra(food), food.name)))
+    foods = [food for food in larder.foods.values() if extra(food)]
+    return tuple(sorted(foods, key=lambda food: (extra(food), food.name)))
 
 
 _TAIL = regex(  # what stands behind a name and leaves the food what it is: mussels in their shells

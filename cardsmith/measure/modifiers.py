@@ -33,21 +33,21 @@ class Plainer:
 def plainer_names(text: str, is_food: Callable[[str], bool]) -> Iterator[Plainer]:
     """``text`` without one modifier or several, the fewest first; ``is_food`` knows the words of foods."""
     tokens = list(_TOKEN.finditer(text))
-    named = any(one[0][0].islower() for one in tokens[-1:])  # not a Line In Which All Is Capital
-    told = []
-    for one in tokens[:-1]:
-        effect = _effect(one[0], is_food, may_be_name=named)
+    named = any(match[0][0].islower() for match in tokens[-1:])  # not a Line In Which All Is Capital
+    effects = []
+    for match in tokens[:-1]:
+        effect = _effect(match[0], is_food, may_be_name=named)
         if effect:
-            told.append((one, effect))
-    for count in range(1, min(len(told), MOST) + 1):
-        for picked in combinations(told, count):
+            effects.append((match, effect))
+    for count in range(1, min(len(effects), MOST) + 1):
+        for picked in combinations(effects, count):
             kept, at = [], 0
-            for one, _ in picked:
-                kept.append(text[at : one.start()])
-                at = one.end()
+            for match, _ in picked:
+                kept.append(text[at : match.start()])
+                at = match.end()
             yield Plainer(
                 " ".join("".join((*kept, text[at:])).split()),
-                tuple(one[0] for one, _ in picked),
+                tuple(match[0] for match, _ in picked),
                 all(effect == SAME for _, effect in picked),
             )
 
@@ -62,8 +62,8 @@ def _effect(word: str, is_food: Callable[[str], bool], *, may_be_name: bool) -> 
     parts = _parts()
     if hyphen:
         return parts.get(("last", last)) or parts.get(("first", first.partition("-")[0])) or ""
-    if told := parts.get(("word", plain)):
-        return told
+    if effect := parts.get(("word", plain)):
+        return effect
     if plain.startswith(NOT) and plain.endswith(DONE):
         return SAME
     if is_food(plain) or not plain.isalpha():

@@ -46,7 +46,7 @@ class Sold:
 @cache
 def pans(tables: Tables = OURS) -> tuple[Sold, ...]:
     """Every pan of the table; the loader refuses markings that differ by more than the markets do."""
-    found = []
+    sold = []
     for row in tables.rows("pans"):
         us = _pan(row["shape"], [row["inches"], row["inches_across"]], row["inches_deep"], INCH)
         metric = _pan(
@@ -60,8 +60,8 @@ def pans(tables: Tables = OURS) -> tuple[Sold, ...]:
                 raise ValueError(
                     f"pans.csv: {float(inch):g} mm and {float(centimetre):g} mm are not one edge"
                 )
-        found.append(Sold(us=us, metric=metric))
-    return tuple(found)
+        sold.append(Sold(us=us, metric=metric))
+    return tuple(sold)
 
 
 def _pan(shape: str, edges: list[str], depth: str, unit: Fraction) -> Pan:

@@ -27,7 +27,7 @@ class _Wanted:
 @cache
 def _sorted(patterns: tuple[str, ...]) -> _Wanted:
     """The names of ``patterns`` by their sort: key, role, origin."""
-    pairs = [one.partition(":")[::2] for one in patterns]
+    pairs = [pattern.partition(":")[::2] for pattern in patterns]
     names = {sort: [name for mine, name in pairs if mine == sort] for sort in ("key", "role", "origin")}
     globs = [translate(name) for name in names["key"] if "*" in name]
     return _Wanted(
@@ -53,4 +53,4 @@ def is_of(food: Food | None, patterns: tuple[str, ...]) -> bool:
 
 def cell(text: str) -> tuple[str, ...]:
     """The entries of a table's cell."""
-    return tuple(one.strip() for one in text.split("|") if one.strip())
+    return tuple(entry.strip() for entry in text.split("|") if entry.strip())

@@ -56,7 +56,7 @@ def in_works_units(number: Fraction, unit: str) -> InWorksUnits | None:
     except (pint.errors.PintError, AttributeError, TypeError, ValueError):
         return None
     for row in table("works_units"):
-        us, metric = (dict(one.split("=") for one in row[side].split("|")) for side in ("us", "metric"))
+        us, metric = (dict(name.split("=") for name in row[side].split("|")) for side in ("us", "metric"))
         if measured.is_compatible_with(next(iter(us))):
             return InWorksUnits(us=_shown(measured, us), metric=_shown(measured, metric))
     return None

@@ -76,7 +76,7 @@ class Quantity:
 
     def times(self, factor: Fraction) -> Quantity:
         """The quantity scaled, exactly; the author's text is kept as the record of where it came from."""
-        terms = tuple(one.times(factor) for one in self.terms)
+        terms = tuple(term.times(factor) for term in self.terms)
         return replace(self, low=self.low * factor, high=self.high * factor, terms=terms)
 
     def plus(self, other: Quantity) -> Quantity:

@@ -22,8 +22,11 @@ _PRINTED = frozenset("ounce pound pint".split()) | {"fluid ounce", "imperial flu
 def _pairs() -> frozenset[tuple[Dimension, Fraction, Fraction]]:
     """What is measured, in grams or millilitres, and the ounces or fluid ounces printed beside it."""
     rows = table("rounded_pairs")
-    found = ((units()[row["metric_unit"]], row["metric"], row["customary"]) for row in rows)
-    return frozenset((unit.dimension, unit.to_base(Fraction(one)), Fraction(two)) for unit, one, two in found)
+    pairs = ((units()[row["metric_unit"]], row["metric"], row["customary"]) for row in rows)
+    return frozenset(
+        (unit.dimension, unit.to_base(Fraction(metric_number)), Fraction(two))
+        for unit, metric_number, two in pairs
+    )
 
 
 def as_measured(metric: Quantity, other: Quantity) -> Quantity:

@@ -115,13 +115,13 @@ class UnitWord:
 @cache
 def units() -> dict[str, Unit]:
     """Every unit by its name."""
-    found: dict[str, Unit] = {}
+    by_name: dict[str, Unit] = {}
     for row in table("units"):
-        if row["name"] in found:
+        if row["name"] in by_name:
             raise ValueError(f"units.csv names {row['name']!r} twice")
         if not row["source"]:
             raise ValueError(f"units.csv gives no source for {row['name']!r}")
-        found[row["name"]] = Unit(
+        by_name[row["name"]] = Unit(
             name=row["name"],
             plural=row["plural"],
             symbol=row["symbol"],
@@ -132,8 +132,8 @@ def units() -> dict[str, Unit]:
         )
     # A difference of temperature has its degree's size and no offset ("25 °F lower").
     for name in ("degree Celsius", "degree Fahrenheit", "degree"):
-        point = found[name]
-        found[f"{name} (difference)"] = Unit(
+        point = by_name[name]
+        by_name[f"{name} (difference)"] = Unit(
             name=f"{name} (difference)",
             plural=point.plural,
             symbol=point.symbol,
@@ -142,7 +142,7 @@ def units() -> dict[str, Unit]:
             size=point.size,
             source=point.source,
         )
-    return found
+    return by_name
 
 
 @cache
@@ -153,7 +153,7 @@ def unit_words(measures: System = System.US) -> dict[str, UnitWord]:
     that ``tbl`` is never another spoon than ``tbsp``. Temperatures have `temperature_words`, since ``C``
     is a cup in a list and a scale in a step.
     """
-    found: dict[str, UnitWord] = {}
+    by_name: dict[str, UnitWord] = {}
     own = {
         row["words"].split("|")[0]: units()[row["name"]]
         for row in table("units")
@@ -167,9 +167,9 @@ def unit_words(measures: System = System.US) -> dict[str, UnitWord]:
             unit = own.get(row["words"].split("|")[0], unit)
         for column, doubtful in (("words", False), ("doubtful_words", True)):
             for word in filter(None, row[column].split("|")):
-                if word not in found or unit.system is measures:
-                    found[word] = UnitWord(word=word, unit=unit, doubtful=doubtful)
-    return found
+                if word not in by_name or unit.system is measures:
+                    by_name[word] = UnitWord(word=word, unit=unit, doubtful=doubtful)
+    return by_name
 
 
 @cache
@@ -177,7 +177,7 @@ def spoken(unit: Unit) -> Unit:
     """The unit by whose words another market's cup or spoon goes: a metric cup is said as a cup is."""
     if unit.system not in (System.IMPERIAL, System.AUSTRALIAN):
         return unit
-    row = next(one for one in table("units") if one["name"] == unit.name)
+    row = next(unit_row for unit_row in table("units") if unit_row["name"] == unit.name)
     return units().get(row["words"].split("|")[0], unit)
 
 

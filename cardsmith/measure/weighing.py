@@ -140,7 +140,7 @@ def density(food: Food, form: str = "") -> Weighing | None:
     for row in food.measures:
         if row.measure in VOLUMES:
             rows.setdefault(row.form, row)
-    chosen = next((rows[one] for one in _standing(food, form) if one in rows), None)
+    chosen = next((rows[form_there] for form_there in _standing(food, form) if form_there in rows), None)
     if chosen is None and not form and len(rows) > 1 and _apart(rows) <= SPREAD:
         chosen = next(iter(rows.values()))
     return _weighing(chosen, form, units()[chosen.measure].size) if chosen else None
@@ -176,13 +176,13 @@ def weight_of_one(food: Food, measure: str = "one", size: str = "") -> Weighing 
     wanted = size or measure
     for name in (wanted, *(("one", "medium", "large") if measure == "one" else ())):
         if name in rows:
-            found = _weighing(rows[name], "", Fraction(1))
+            weighing = _weighing(rows[name], "", Fraction(1))
             away, why = refuse(food) if name in PIECES and food.aisle == "produce" else (Fraction(0), "")
             return replace(
-                found,
+                weighing,
                 form=name,
                 exact_form=name == wanted or (not size and name == "one"),
-                bought=found.grams / (1 - away),
+                bought=weighing.grams / (1 - away),
                 bought_basis=f"{_plain(away / PERCENT)} % {why}" if away else "",
             )
     return None
@@ -191,8 +191,8 @@ def weight_of_one(food: Food, measure: str = "one", size: str = "") -> Weighing 
 def weight_of_pack(food: Food, measure: str) -> Weighing | None:
     """Grams of one pack that a food is sold in, by its noun: an envelope and a sachet are packets."""
     nouns = (measure, "packet") if measure in {"sachet", "envelope", "package", "pack"} else (measure,)
-    found = (weight_of_one(food, noun) for noun in nouns)
-    return next((one for one in found if one is not None and one.exact_form), None)
+    weighings = (weight_of_one(food, noun) for noun in nouns)
+    return next((weighing for weighing in weighings if weighing is not None and weighing.exact_form), None)
 
 
 @lru_cache(maxsize=4096)

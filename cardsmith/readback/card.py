@@ -40,8 +40,8 @@ def read_back(card: Card, house: House, larder: Larder) -> tuple[Finding, ...]:
     return (
         *_of_lists(card, house, larder),
         *_of_draws(card, house, larder),
-        *(one for field in _fields(card) for one in text_differs(*field, house)),
-        *(one for spans in _running(card) for one in columns_differ(spans, house.household)),
+        *(finding for field in _fields(card) for finding in text_differs(*field, house)),
+        *(finding for spans in _running(card) for finding in columns_differ(spans, house.household)),
         *_of_cautions(card, house),
     )
 
@@ -50,20 +50,20 @@ def faithful(made: Batches, house: House, larder: Larder) -> Batches:
     """The sizes that read as the author's recipe at that size, each with its own agreement; no others."""
     kept: list[Batch] = []
     refused = list(made.refused)
-    for one in made.offered:
-        if read_back(one.card, house, larder):
-            refused.append(RefusedSize(factor=one.factor, why=Said(UNLIKE)))
+    for batch in made.offered:
+        if read_back(batch.card, house, larder):
+            refused.append(RefusedSize(factor=batch.factor, why=Said(UNLIKE)))
         else:
-            agreed = agreement(one.card, larder) if len(house.order) > 1 else ""
-            kept.append(replace(one, card=replace(one.card, agreement=agreed)))
+            agreed = agreement(batch.card, larder) if len(house.order) > 1 else ""
+            kept.append(replace(batch, card=replace(batch.card, agreement=agreed)))
     return Batches(offered=tuple(kept), refused=tuple(refused))
 
 
 def read_again(made: Resized, house: House, larder: Larder) -> Resized:
     """A card at another size with its own agreement, and a finding for all that reads otherwise."""
     agreed = agreement(made.card, larder) if len(house.order) > 1 else ""
-    found = read_back(made.card, house, larder)
-    return replace(made, card=replace(made.card, agreement=agreed), findings=(*made.findings, *found))
+    findings = read_back(made.card, house, larder)
+    return replace(made, card=replace(made.card, agreement=agreed), findings=(*made.findings, *findings))
 
 
 def _of_lists(card: Card, house: House, larder: Larder) -> Iterator[Finding]:
@@ -77,14 +77,14 @@ def _of_draws(card: Card, house: House, larder: Larder) -> Iterator[Finding]:
     """An amount that its author wrote in the step, or what a share or the rest of the line comes to."""
     recipe = card.recipe
     lines = {line.key: line for line in recipe.ingredients if line.key}
-    taken = {one.where: one.subject.amount for drawn in draws(recipe).values() for one in drawn}
+    taken = {other.where: other.subject.amount for drawn in draws(recipe).values() for other in drawn}
     for step, written in _steps(card):
-        for one, draw in zip(step.spans, written.spans, strict=True):
-            if isinstance(draw, Draw) and isinstance(one, Rewritten):
+        for span, draw in zip(step.spans, written.spans, strict=True):
+            if isinstance(draw, Draw) and isinstance(span, Rewritten):
                 amount = draw.amount or taken[draw.where]
-                yield from draw_differs(one, amount, lines[draw.key], house, larder)
+                yield from draw_differs(span, amount, lines[draw.key], house, larder)
             elif isinstance(draw, Draw) and draw.amount and in_both(draw.amount):
-                yield otherwise(draw.where, draw.text, one.text, "one system is missing")
+                yield otherwise(draw.where, draw.text, span.text, "one system is missing")
 
 
 def _steps(card: Card) -> Iterator[tuple[CardStep, Step]]:
@@ -111,7 +111,7 @@ def _fields(card: Card) -> Iterator[PrintedText]:
         yield printed, said(thing.text, thing.where), thing.where
     for step, written in _steps(card):
         pairs = zip(step.spans, written.spans, strict=True)
-        said_there = (PLACEHOLDER if isinstance(draw, Draw) else one for one, draw in pairs)
+        said_there = (PLACEHOLDER if isinstance(draw, Draw) else span for span, draw in pairs)
         yield visible(said_there), written.spans, step.where
     yield visible(card.storage), said(recipe.storage, recipe.where), recipe.where
     for spans, note in zip(card.notes, recipe.notes, strict=True):
@@ -162,14 +162,16 @@ def _remarks(line: CardIngredient) -> str:
 def _of_cautions(card: Card, house: House) -> Iterator[Finding]:
     """The table's stand word for word; the others are the author's own, in order."""
     recipe = card.recipe
-    table = {one.text for one in hazards()} | caution_texts()
+    table = {hazard.text for hazard in hazards()} | caution_texts()
     printed = [text for text in card.cautions if text not in table]
-    written = list({one.text: one for one in recipe.cautions if one.text not in table}.values())
+    written = list(
+        {caution.text: caution for caution in recipe.cautions if caution.text not in table}.values()
+    )
     if len(printed) != len(written):
         where = written[0].where if written else recipe.where
-        said = " · ".join(one.text for one in written)
+        said = " · ".join(caution.text for caution in written)
         yield otherwise(where, said, " · ".join(printed), "a caution is neither the table's nor the author's")
         return
-    for text, one in zip(printed, written, strict=True):
-        spans = spans_of(recipe, one.text, one.where)
-        yield from text_differs(text, spans, one.where, house)
+    for text, own_text in zip(printed, written, strict=True):
+        spans = spans_of(recipe, own_text.text, own_text.where)
+        yield from text_differs(text, spans, own_text.where, house)

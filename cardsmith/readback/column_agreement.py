@@ -82,9 +82,9 @@ def _moved(gaps: Iterable[Gap], system: str) -> Fraction:
     """How far the worst ratio of two lines of one part is off in a column."""
     pairs = (
         (first[end], second[end])
-        for one, other in combinations([gap for gap in gaps if gap.governs], 2)
-        if one.part == other.part
-        for first in getattr(one, system)
+        for gap, other in combinations([gap for gap in gaps if gap.governs], 2)
+        if gap.part == other.part
+        for first in getattr(gap, system)
         for second in getattr(other, system)
         for end in (0, 1)
     )

@@ -34,7 +34,7 @@ from cardsmith.rewrite.rounding.printable import spoon_spread
 from cardsmith.rewrite.wording import short
 
 HEAPED = frozenset({Bound.HEAPING, Bound.ROUNDED})  # more than the spoon is; a weight says so
-NEARLY = frozenset({Bound.ABOUT, *(one for one in Bound if one.is_unlevel)})
+NEARLY = frozenset({Bound.ABOUT, *(bound for bound in Bound if bound.is_unlevel)})
 ANYWHERE = frozenset({System.ANY, System.CONTAINER, System.VAGUE})
 ROUGH = Fraction(1, 10)  # a weight that stands beside a count or a cup, to know it by
 
@@ -94,8 +94,8 @@ def draw_differs(
     """The same of what a step draws from a line: ``taken`` is what its author takes there."""
     alone = replace(line, amount=taken, stated=(), container=None)
     for system in SYSTEMS:
-        told = f"{drawn.bound}{drawn.said(system)}"
-        again = _again(told, alone, larder, spoons(system, house.household))
+        printed = f"{drawn.bound}{drawn.said(system)}"
+        again = _again(printed, alone, larder, spoons(system, house.household))
         spread = max(_tolerance(line, house, governs=True), DRAW_TOLERANCE)
         own = own_systems(system, house.household)
         for why in _wrong(again, alone, system, own, spread):
@@ -120,9 +120,9 @@ def own_systems(system: str, household: str) -> frozenset[System]:
 def _again(printed: str, line: Ingredient, larder: Larder, measures: System) -> Again:
     """A printed amount read again before its food, whose own figures (70 % chocolate) are left out."""
     named = line.item.partition(") ")[2] if line.item.startswith("(") else line.item  # (5 cm) pieces ginger
-    food = "".join(one for one in named if not one.isnumeric())
+    food = "".join(name for name in named if not name.isnumeric())
     read = _read(printed, food, line.food.name if line.food else "food", larder, measures)
-    errors = tuple(_errors(_of_all(one, read), line) for one in read.statements)
+    errors = tuple(_errors(_of_all(statement, read), line) for statement in read.statements)
     return Again(printed=printed, read=read, errors=errors)
 
 
@@ -145,17 +145,17 @@ def _wrong(
     if _is_unread(read):
         yield "can't be read again"
         return
-    for place, (one, errors) in enumerate(zip(read.statements, again.errors, strict=True)):
-        if one.quantity.unit.system not in ANYWHERE | units:
-            yield f"“{one.quantity.written}” is not a {COLUMN_NAMES[system]} measure"
+    for place, (statement, errors) in enumerate(zip(read.statements, again.errors, strict=True)):
+        if statement.quantity.unit.system not in ANYWHERE | units:
+            yield f"“{statement.quantity.written}” is not a {COLUMN_NAMES[system]} measure"
         if errors is None:
-            yield f"“{one.quantity.written}” answers to nothing that was written"
-        elif max(map(abs, errors)) > (max(spread, ROUGH) if place else _spread(one.quantity, spread)):
-            yield f"“{one.quantity.written}” is {percent(max(map(abs, errors)))} off"
+            yield f"“{statement.quantity.written}” answers to nothing that was written"
+        elif max(map(abs, errors)) > (max(spread, ROUGH) if place else _spread(statement.quantity, spread)):
+            yield f"“{statement.quantity.written}” is {percent(max(map(abs, errors)))} off"
     main = read.statements[0].quantity
-    written = [one for one in (line.amount, *line.stated) if one]
+    written = [quantity for quantity in (line.amount, *line.stated) if quantity]
     own = [
-        one for one in written if one.unit.system is COLUMNS[system]
+        quantity for quantity in written if quantity.unit.system is COLUMNS[system]
     ]  # what this column prints as it was said
     for given in written:
         counted = Dimension.COUNT in (main.dimension, given.dimension)
@@ -168,10 +168,18 @@ def _wrong(
         exact = line.amount is not None and line.amount.bound is Bound.EXACTLY
         if given is not line.amount and exact and given.bound in NEARLY:
             continue  # "100 ml (about 7 tablespoons)": what was measured tells how near it prints
-        alike = [one.quantity for one in read.statements if one.quantity.dimension is given.dimension]
-        told = alike if counted or own or given is not line.amount else [main]
-        bounds = {one.bound for one in told}
-        if told and given.bound not in bounds and not (given.bound in HEAPED and Bound.AT_LEAST in bounds):
+        alike = [
+            statement.quantity
+            for statement in read.statements
+            if statement.quantity.dimension is given.dimension
+        ]
+        quantities = alike if counted or own or given is not line.amount else [main]
+        bounds = {quantity.bound for quantity in quantities}
+        if (
+            quantities
+            and given.bound not in bounds
+            and not (given.bound in HEAPED and Bound.AT_LEAST in bounds)
+        ):
             yield f"its “{given.bound}” is lost"
 
 
@@ -180,27 +188,30 @@ def _spread(printed: Quantity, spread: Fraction) -> Fraction:
     return spoon_spread(printed.high, spread) if printed.dimension is Dimension.VOLUME else spread
 
 
-def _of_all(one: Statement, read: Line) -> Quantity:
+def _of_all(statement: Statement, read: Line) -> Quantity:
     """A statement as one of all that the line counts."""
     count = next(
         (said.quantity for said in read.statements if said.quantity.dimension is Dimension.COUNT), None
     )
-    if one.share is not Share.EACH or count is None:
-        return one.quantity
-    return replace(one.quantity, low=one.quantity.low * count.low, high=one.quantity.high * count.high)
+    if statement.share is not Share.EACH or count is None:
+        return statement.quantity
+    return replace(
+        statement.quantity, low=statement.quantity.low * count.low, high=statement.quantity.high * count.high
+    )
 
 
 def _errors(printed: Quantity, line: Ingredient) -> Ends | None:
     """The errors of both ends against the nearest of the author's amounts, through a density or not."""
-    written = [one for one in _statements(line) if one.low > 0]
-    same = [one for one in written if one.dimension is printed.dimension]
+    written = [quantity for quantity in _statements(line) if quantity.low > 0]
+    same = [quantity for quantity in written if quantity.dimension is printed.dimension]
     same += [
         other
-        for one in written
-        if not (same and Dimension.COUNT in (one.dimension, printed.dimension))  # pieces that were weighed
-        and (other := _as(printed.dimension, one, line)) is not None
+        for quantity in written
+        # Pieces that were weighed.
+        if not (same and Dimension.COUNT in (quantity.dimension, printed.dimension))
+        and (other := _as(printed.dimension, quantity, line)) is not None
     ]
-    pairs = (_ends_off(printed, one) for one in same)
+    pairs = (_ends_off(printed, quantity) for quantity in same)
     return min(pairs, key=lambda pair: max(map(abs, pair)), default=None)
 
 
@@ -216,23 +227,23 @@ def _statements(line: Ingredient) -> Iterator[Quantity]:
         yield line.container.count
 
 
-def _as(dimension: Dimension, one: Quantity, line: Ingredient) -> Quantity | None:
+def _as(dimension: Dimension, quantity: Quantity, line: Ingredient) -> Quantity | None:
     """An amount in another dimension, through the density or the weight of one of its food; else None."""
     if line.food is None:
         return None
     dense = density(line.food, measured_form(line))
-    if (one.dimension, dimension) == (Dimension.VOLUME, Dimension.MASS) and dense:
-        return one.times(dense.grams)
-    if (one.dimension, dimension) == (Dimension.MASS, Dimension.VOLUME) and dense:
-        return one.times(1 / dense.grams)
-    counts = Dimension.COUNT in (one.dimension, dimension)
-    unit = one.unit.name if one.dimension is Dimension.COUNT else "one"
+    if (quantity.dimension, dimension) == (Dimension.VOLUME, Dimension.MASS) and dense:
+        return quantity.times(dense.grams)
+    if (quantity.dimension, dimension) == (Dimension.MASS, Dimension.VOLUME) and dense:
+        return quantity.times(1 / dense.grams)
+    counts = Dimension.COUNT in (quantity.dimension, dimension)
+    unit = quantity.unit.name if quantity.dimension is Dimension.COUNT else "one"
     piece = (
         (weight_of_one(line.food, unit, line.size_sold) or weight_of_pack(line.food, unit))
         if counts
         else None
     )
-    if piece is None or Dimension.MASS not in (one.dimension, dimension):
+    if piece is None or Dimension.MASS not in (quantity.dimension, dimension):
         return None
     grams = piece.grams if is_ready(line) or piece.bought is None else piece.bought
-    return one.times(grams if dimension is Dimension.MASS else 1 / grams)
+    return quantity.times(grams if dimension is Dimension.MASS else 1 / grams)

@@ -48,26 +48,26 @@ def text_differs(printed: str, written: Sequence[Span], where: Where, house: Hou
         return  # its author's own words, in which no number was read
     got = readings(printed, spoons(house.order[0], house.household), house.reference)
     if len(got) != len(wanted):
-        names = " · ".join(one.text for one in got), " · ".join(one.text for one in wanted)
+        names = " · ".join(reading.text for reading in got), " · ".join(reading.text for reading in wanted)
         yield otherwise(where, names[1], names[0], "it reads as other numbers")
         return
-    for one, span in zip(got, wanted, strict=True):
-        why = _differs(one, span, house)
+    for reading, span in zip(got, wanted, strict=True):
+        why = _differs(reading, span, house)
         if why:
-            yield otherwise(getattr(span, "where", where), span.text, one.text, why)
+            yield otherwise(getattr(span, "where", where), span.text, reading.text, why)
 
 
 def columns_differ(spans: Iterable[Span | Rewritten], household: str = "") -> Iterator[Finding]:
     """A finding for each measure whose columns hold another system's units; what is alike in both is left."""
-    for one in spans:
-        if not isinstance(one, Rewritten) or one.said("us") == one.said("metric"):
+    for span in spans:
+        if not isinstance(span, Rewritten) or span.said("us") == span.said("metric"):
             continue
         for system in COLUMNS:
-            told = _systems(*one.amount.of(system).quantities())
-            foreign = told - NO_SYSTEM - {System.GAS} - own_systems(system, household)
+            systems = _systems(*span.amount.of(system).quantities())
+            foreign = systems - NO_SYSTEM - {System.GAS} - own_systems(system, household)
             if foreign:
                 why = f"that is not a {COLUMN_NAMES[system]} measure"
-                yield otherwise(one.where, one.author, one.said(system), why, system)
+                yield otherwise(span.where, span.author, span.said(system), why, system)
 
 
 def visible(spans: Iterable[Span | Rewritten]) -> str:
@@ -75,14 +75,14 @@ def visible(spans: Iterable[Span | Rewritten]) -> str:
     return "".join((PLACEHOLDER if isinstance(span, Protected) else span).text for span in spans)
 
 
-def _differs(one: Reading, span: Measured | Told | Unread, house: House) -> str:
+def _differs(reading: Reading, span: Measured | Told | Unread, house: House) -> str:
     """Why a printed numeral is not the author's; empty where it is."""
     if isinstance(span, Told | Unread):
-        same = not one.sides and (one.low, one.high) == (span.low, span.high)
+        same = not reading.sides and (reading.low, reading.high) == (span.low, span.high)
         return "" if same else "it counts something else"
-    if not one.sides:
+    if not reading.sides:
         return "" if span.quantity.is_vague else "its unit is lost"
-    every = (*one.sides, *one.stated)
+    every = (*reading.sides, *reading.stated)
     systems = {quantity.unit.system for quantity in every}
     if in_both(span.quantity) and not all(
         systems & own_systems(system, house.household) for system in house.order
@@ -97,8 +97,8 @@ def _differs(one: Reading, span: Measured | Told | Unread, house: House) -> str:
             return f"“{quantity.written}” measures something else"
         if not any(_near(quantity, given, span, house) for given in written):
             return f"“{quantity.written}” is not “{written[0].written}”"
-    if one.bound is not span.quantity.bound:
-        return f"it says “{one.bound}” where “{span.quantity.bound}” was written"
+    if reading.bound is not span.quantity.bound:
+        return f"it says “{reading.bound}” where “{span.quantity.bound}” was written"
     return ""
 
 
@@ -139,7 +139,11 @@ def _near(printed: Quantity, written: Quantity, span: Measured, house: House) ->
 
 def _is_own(printed: Quantity, written: Quantity, span: Measured) -> bool:
     """Whether a heat stands as its author said it on that scale, to the nearest degree."""
-    own = ((one.low, one.high, one.unit) for one in span.stated if is_said_again(one, written))
+    own = (
+        (quantity.low, quantity.high, quantity.unit)
+        for quantity in span.stated
+        if is_said_again(quantity, written)
+    )
     return (printed.low, printed.high, printed.unit) in own
 
 
@@ -166,7 +170,7 @@ def _is_safe(printed: Quantity, written: Quantity, purpose: Purpose | None, hous
 
 
 def _systems(*quantities: Quantity) -> set[System]:
-    return {one.unit.system for one in quantities}
+    return {quantity.unit.system for quantity in quantities}
 
 
 def _by_dial(heat: Quantity, tables: Tables) -> tuple[Fraction | None, ...]:

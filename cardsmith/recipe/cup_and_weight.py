@@ -20,23 +20,23 @@ def weight_of_volume(line: Ingredient, volume: Quantity) -> Mass | None:
     """What ``volume`` of a line's food weighs, however a cup is filled; None where unknown."""
     if line.food is None or volume.dimension is not Dimension.VOLUME or volume.is_vague:
         return None
-    one = density(line.food, measured_form(line))
-    if one is None:
+    weighing = density(line.food, measured_form(line))
+    if weighing is None:
         return None
-    low, high = _ways(line) or (one.low, one.high)
+    low, high = _ways(line) or (weighing.low, weighing.high)
     least, most = UNLEVEL.get(volume.bound, (Fraction(1), Fraction(1)))
     return Mass(
-        grams=volume.middle * one.grams,
+        grams=volume.middle * weighing.grams,
         low=volume.low * low * least,
         high=volume.high * high * most,
-        basis=one.basis,
+        basis=weighing.basis,
     )
 
 
 def is_level(line: Ingredient, food: Food) -> bool:
     """Whether every hand fills a cup with a food alike: what is poured, or a block (butter)."""
-    one = density(food, measured_form(line))
-    block = food.state == "solid" and one is not None and one.exact_form and not one.form
+    weighing = density(food, measured_form(line))
+    block = food.state == "solid" and weighing is not None and weighing.exact_form and not weighing.form
     return block or food.state in LEVELLED
 
 
@@ -61,8 +61,8 @@ def _ways(line: Ingredient) -> tuple[Fraction, Fraction] | None:
     if line.food.state in LEVELLED:
         return handling(line.food)
     forms = {row.form for row in line.food.measures}  # halves or chopped: after the comma it may be either
-    cut = [one for form in forms if (one := density(line.food, form)) is not None]
-    return (min(one.low for one in cut), max(one.high for one in cut)) if cut else None
+    cut = [weighing for form in forms if (weighing := density(line.food, form)) is not None]
+    return (min(weighing.low for weighing in cut), max(weighing.high for weighing in cut)) if cut else None
 
 
 def _last_digit(given: Quantity) -> Fraction:

@@ -105,7 +105,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         source=source.text,
         tables=larder.tables,
     )
-    found = [
+    findings = [
         *source.findings,
         *misshapen,
         *of_parts,
@@ -115,16 +115,16 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         *of_review,
         *_links(recipe),
     ]
-    found += _unread(root, measures, larder.tables)
-    found += _missing(recipe, misshapen)
+    findings += _unread(root, measures, larder.tables)
+    findings += _missing(recipe, misshapen)
     for key in ("headnote", "storage"):
-        if told := text_of(root, key):
-            found += stray_links(" ".join(told.text.split()), told.where)
-    found += [*_elsewhere(recipe.photo), *_no_folders(recipe.formerly)]
-    if not title and not any(one.where.field == "title" for one in misshapen):
+        if value := text_of(root, key):
+            findings += stray_links(" ".join(value.text.split()), value.where)
+    findings += [*_elsewhere(recipe.photo), *_no_folders(recipe.formerly)]
+    if not title and not any(finding.where.field == "title" for finding in misshapen):
         instead = f"add: {RECIPE.fields[0].example}"
-        found.append(error("missing-title", top, "the recipe has no title", instead))
-    return recipe, in_order(found)
+        findings.append(error("missing-title", top, "the recipe has no title", instead))
+    return recipe, in_order(findings)
 
 
 def _unread(root: Mapping, measures: System, tables: Tables) -> Iterator[Finding]:
@@ -139,14 +139,15 @@ def _unread(root: Mapping, measures: System, tables: Tables) -> Iterator[Finding
     makes = yields.get("makes") if isinstance(yields, Mapping) else None
     for scalar in _scalars(makes):
         if not is_count(scalar.text, measures):  # "makes: about 24"
-            found = _unread_of(scalar, measures, Severity.ERROR, tables)
-            yield from (one for one in found if one.where != scalar.where)  # "makes: 24 crackers" counts
+            findings = _unread_of(scalar, measures, Severity.ERROR, tables)
+            # "makes: 24 crackers" counts.
+            yield from (finding for finding in findings if finding.where != scalar.where)
 
 
 def _scalars(node: Node | None) -> tuple[Scalar, ...]:
     """The texts of a field: its own, or those of its list."""
     items = node.items if isinstance(node, Sequence) else (node,)
-    return tuple(one for one in items if isinstance(one, Scalar))
+    return tuple(item for item in items if isinstance(item, Scalar))
 
 
 def _unread_of(scalar: Scalar, measures: System, severity: Severity, tables: Tables) -> Findings:
@@ -162,37 +163,39 @@ def read_parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[P
     """
     written = root.get("parts")
     nodes = (
-        [one for one in written.items if isinstance(one, Mapping)] if isinstance(written, Sequence) else []
+        [item for item in written.items if isinstance(item, Mapping)] if isinstance(written, Sequence) else []
     )
     if not nodes:
         part, of_part = _part(root, "", larder, measures)
         return (part,), of_part
     parts = []
-    found: list[Finding] = []
+    findings: list[Finding] = []
     for node in nodes:
         part, of_part = _part(node, word_of(node, "name"), larder, measures)
         parts.append(part)
-        found += of_part
+        findings += of_part
         if not part.name and len(nodes) > 1:
-            found.append(error("missing-name", node.where, "this part has no name", "add: name: Dough"))
+            findings.append(error("missing-name", node.where, "this part has no name", "add: name: Dough"))
     beside, of_beside = _part(root, "", larder, measures)
-    found += of_beside
+    findings += of_beside
     if beside.ingredients:
         parts.insert(0, replace(beside, steps=()))
     if beside.steps:
         if any(part.steps for part in parts):
             where = next(key.where for key, _ in root.entries if key.text == "steps")
             what = "steps stand both beside the parts and in them"
-            found.append(error("beside-parts", where, what, "move them into a part", "steps"))
+            findings.append(error("beside-parts", where, what, "move them into a part", "steps"))
         parts.append(replace(beside, ingredients=()))
-    return tuple(parts), tuple(found)
+    return tuple(parts), tuple(findings)
 
 
 def _missing(recipe: Recipe, misshapen: Findings) -> Iterator[Finding]:
     """What no part has any of; silent where the list was written, and told as misshapen."""
-    told = {re.split(r"[.[]", one.where.field)[0] for one in misshapen if one.name == "wrong-type"}
+    reported = {
+        re.split(r"[.[]", finding.where.field)[0] for finding in misshapen if finding.name == "wrong-type"
+    }
     for field, present in ((INGREDIENTS, bool(recipe.ingredients)), (STEPS, bool(recipe.steps))):
-        if not present and told.isdisjoint({field.name, "parts"}):
+        if not present and reported.isdisjoint({field.name, "parts"}):
             what = f"the recipe has no {field.name}"
             yield error(f"missing-{field.name}", recipe.where, what, f"add: {field.example}")
 
@@ -201,22 +204,22 @@ def _part(node: Mapping, name: str, larder: Larder, measures: System) -> tuple[P
     """One part and the faults of its lines and steps."""
     ingredients: list[Ingredient] = []
     steps: list[Step] = []
-    found: list[Finding] = []
+    findings: list[Finding] = []
     lists = {
         key: value.items for key in ("ingredients", "steps") if isinstance(value := node.get(key), Sequence)
     }
     for item in lists.get("ingredients", ()):
         listed, of_line = _ingredients(item, larder, measures)
         ingredients += listed
-        found += of_line
+        findings += of_line
     for item in lists.get("steps", ()):
         if isinstance(item, Scalar):
             text = item.on_one_line()
             step, of_step = relocated(read_step(text.text, text.where, measures, larder.tables), text)
             steps.append(step)
-            found += of_step
+            findings += of_step
     part = Part(where=node.where, name=name, ingredients=tuple(ingredients), steps=tuple(steps))
-    return part, tuple(found)
+    return part, tuple(findings)
 
 
 def _ingredients(item: Node, larder: Larder, measures: System) -> tuple[tuple[Ingredient, ...], Findings]:
@@ -227,9 +230,11 @@ def _ingredients(item: Node, larder: Larder, measures: System) -> tuple[tuple[In
             for key, value in item.entries
             if isinstance(value, Scalar)
         }
-        line, found = read_ingredient_fields(fields, item.where, larder, measures)
+        line, findings = read_ingredient_fields(fields, item.where, larder, measures)
         lacking = "item" not in fields  # told already, as a missing key
-        return (line,), tuple(one for one in found if not (lacking and one.name == "food-missing"))
+        return (line,), tuple(
+            finding for finding in findings if not (lacking and finding.name == "food-missing")
+        )
     assert isinstance(item, Scalar)  # the shape lets nothing else through
     text = item.on_one_line()
     return relocated(read_lines(text.text, text.where, larder, measures), text)
@@ -300,7 +305,7 @@ def _no_folders(names: tuple[Text, ...]) -> Findings:
     what = "“{}” is not a name that a recipe's folder can have had"
     instead = "its name then, in small letters, digits and hyphens: harbour-crackers"
     return tuple(
-        error("former-name", one.where, what.format(one.text[:100]), instead, one.text)
-        for one in names
-        if not NAME.fullmatch(one.text)
+        error("former-name", text.where, what.format(text.text[:100]), instead, text.text)
+        for text in names
+        if not NAME.fullmatch(text.text)
     )

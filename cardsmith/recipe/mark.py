@@ -22,7 +22,7 @@ def mark(recipe: Recipe, printed: Sequence[str] = ()) -> str:
     headnote, the picture and the credits may be polished freely; so may spaces and line breaks.
     """
     yields, time = recipe.yields, recipe.time
-    told = [
+    marked = [
         recipe.title,
         [
             str(yields.makes or ""),
@@ -31,7 +31,7 @@ def mark(recipe: Recipe, printed: Sequence[str] = ()) -> str:
         ]
         if yields
         else [],
-        [one.written if one else "" for one in (time.active, time.total)] if time else [],
+        [quantity.written if quantity else "" for quantity in (time.active, time.total)] if time else [],
         [item.text for item in recipe.equipment],
         [
             [part.name, [_line(line.text) for line in part.ingredients], [step.text for step in part.steps]]
@@ -42,10 +42,10 @@ def mark(recipe: Recipe, printed: Sequence[str] = ()) -> str:
         [claim.text for claim in recipe.claims],
         recipe.measures,
         [_line(text) for text in printed],
-        *([one.text] for one in recipe.cautions),
-        *([one.written] for one in ((time.prep, time.cook) if time else ()) if one),
+        *([caution.text] for caution in recipe.cautions),
+        *([quantity.written] for quantity in ((time.prep, time.cook) if time else ()) if quantity),
     ]
-    text = " ".join(json.dumps(told, ensure_ascii=False).split())
+    text = " ".join(json.dumps(marked, ensure_ascii=False).split())
     return hashlib.sha256(text.encode()).hexdigest()[:LENGTH]
 
 

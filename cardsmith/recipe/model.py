@@ -81,8 +81,8 @@ class Ingredient:
     def own_prep(self) -> str:
         """``prep`` without the words of its extras: what is done to the amount itself."""
         words = self.prep
-        for one in self.extras:
-            words = words.replace(one.text, "", 1)
+        for extra in self.extras:
+            words = words.replace(extra.text, "", 1)
         return ", ".join(filter(None, (piece.strip() for piece in words.split(","))))
 
     @property

@@ -71,15 +71,18 @@ def weigh(line: Ingredient, given: Quantity) -> Mass | None:
     if line.food is None:
         return None
     if given.dimension is Dimension.VOLUME:
-        one = density(line.food, measured_form(line))
+        weighing = density(line.food, measured_form(line))
     elif given.dimension is Dimension.COUNT and not given.is_vague and line.container is None:
         if _LEAVES.search(line.item) and given.unit.name == "one" and not _LEAVES.search(line.food.name):
             return None  # 12 lettuce leaves are no 12 heads
-        one = weight_of_one(line.food, given.unit.name, line.size_sold)
+        weighing = weight_of_one(line.food, given.unit.name, line.size_sold)
     else:
         return None
-    if one is None:
+    if weighing is None:
         return None
     return Mass(
-        grams=given.middle * one.grams, low=given.low * one.low, high=given.high * one.high, basis=one.basis
+        grams=given.middle * weighing.grams,
+        low=given.low * weighing.low,
+        high=given.high * weighing.high,
+        basis=weighing.basis,
     )

@@ -37,8 +37,8 @@ class Tables:
         import hashlib  # noqa: PLC0415 - few houses have tables of their own
 
         rows = {name: tuple(some) for name, some in sorted(own.items())}
-        told = repr([(name, [sorted(row.items()) for row in some]) for name, some in rows.items()])
-        return cls(hashlib.sha256(told.encode()).hexdigest() if rows else "", rows, keys)
+        content = repr([(name, [sorted(row.items()) for row in some]) for name, some in rows.items()])
+        return cls(hashlib.sha256(content.encode()).hexdigest() if rows else "", rows, keys)
 
     def rows(self, name: str) -> tuple[dict[str, str], ...]:
         """The rows of a table, as `table` gives them; of a folder, those of all its tables."""
@@ -71,7 +71,7 @@ def _ours(name: str) -> tuple[dict[str, str], ...]:
     """The rows of our own table; of the tables of our folder, of a name that no table has; else none."""
     if _file(name).exists():
         return table(name)
-    return tuple(row for one in folder(name) for row in table(one))
+    return tuple(row for member in folder(name) for row in table(member))
 
 
 @cache

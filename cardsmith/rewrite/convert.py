@@ -69,13 +69,13 @@ def _works(asked: str) -> Conversion | None:
     number = number_at(tokens, 0)
     if number is None or number.value is None or number.end >= len(tokens):
         return None
-    found = in_works_units(number.value, asked[tokens[number.end].start :].strip())
-    if found is None:
+    converted = in_works_units(number.value, asked[tokens[number.end].start :].strip())
+    if converted is None:
         return None
     return Conversion(
         asked=asked,
-        us=" = ".join(found.us),
-        metric=" = ".join(found.metric),
+        us=" = ".join(converted.us),
+        metric=" = ".join(converted.metric),
         assumed=("the unit's definition (NIST SP 811), to four figures",),
     )
 
@@ -83,8 +83,8 @@ def _works(asked: str) -> Conversion | None:
 def _point(asked: str, measured: Measured, house: House) -> Conversion | None:
     """A temperature, a length or a pan."""
     spans = rewrite_spans(read_prose(asked, ASKED), {}, house)
-    found = next((span for span in spans if isinstance(span, Rewritten)), None)
-    if found is None:
+    rewritten = next((span for span in spans if isinstance(span, Rewritten)), None)
+    if rewritten is None:
         return None
     assumed = ""
     if measured.quantity.dimension is Dimension.TEMPERATURE:
@@ -94,8 +94,8 @@ def _point(asked: str, measured: Measured, house: House) -> Conversion | None:
     notes = (assumed, _holds(measured, house.reference))
     return Conversion(
         asked=asked,
-        us=found.said("us"),
-        metric=found.said("metric"),
+        us=rewritten.said("us"),
+        metric=rewritten.said("metric"),
         assumed=tuple(note for note in notes if note),
     )
 
@@ -131,7 +131,8 @@ def _amount(
         metric=short(dual.metric),
         exact=_exact(dual),
         assumed=tuple(note for note in (*known, dual.basis) if note),
-        findings=tuple(one for one in findings if one.name != "food-missing"),  # "3 tbsp" is a fair question
+        # "3 tbsp" is a fair question without a food.
+        findings=tuple(finding for finding in findings if finding.name != "food-missing"),
     )
 
 
@@ -141,8 +142,10 @@ def _exact(dual: Dual) -> str:
     names = {Dimension.MASS: "g", Dimension.VOLUME: "ml"}
     if amount.dimension not in names:
         return ""
-    told = [amount]
+    quantities = [amount]
     if dense and dense.per is Dimension.VOLUME:
         weighed = amount.dimension is Dimension.MASS
-        told.append(dense.amount(amount, units()["millilitre"]) if weighed else dense.mass(amount))
-    return " = ".join(f"{decimal_text(round(one.middle, 2))} {names[one.dimension]}" for one in told)
+        quantities.append(dense.amount(amount, units()["millilitre"]) if weighed else dense.mass(amount))
+    return " = ".join(
+        f"{decimal_text(round(quantity.middle, 2))} {names[quantity.dimension]}" for quantity in quantities
+    )

@@ -76,7 +76,7 @@ class Printed:
     def is_container(self) -> bool:
         """Whether the size of one stands before the noun: 2 (14-ounce) cans."""
         named = self.low[0].word or self.low[0].unit.system is System.CONTAINER
-        return bool(named) and any(one.share is Share.EACH for one in self.beside)
+        return bool(named) and any(printed.share is Share.EACH for printed in self.beside)
 
     def quantity(self) -> Quantity:
         """What the terms say, without what stands beside them."""
@@ -93,15 +93,15 @@ class Printed:
 
     def quantities(self) -> tuple[Quantity, ...]:
         """Every statement: each edge, then what stands beside it, as printed (of one where it says each)."""
-        return tuple(one.quantity() for one in (self, *self.across, *self.beside, *self.settings))
+        return tuple(printed.quantity() for printed in (self, *self.across, *self.beside, *self.settings))
 
     def whole(self) -> Iterator[Quantity]:
         """Every statement of all of it: the size of one times how many there are."""
         count = self.quantity()
         yield count
-        for one in self.beside:
-            said = one.quantity()
-            each = one.share is Share.EACH
+        for printed in self.beside:
+            said = printed.quantity()
+            each = printed.share is Share.EACH
             yield replace(said, low=said.low * count.low, high=said.high * count.high) if each else said
 
 
@@ -111,7 +111,7 @@ def single(*terms: Term, bound: Bound = Bound.EXACTLY) -> Printed:
 
 
 def _sum(terms: Terms) -> Fraction:
-    return terms[0].value if len(terms) == 1 else sum((one.value for one in terms), Fraction(0))
+    return terms[0].value if len(terms) == 1 else sum((term.value for term in terms), Fraction(0))
 
 
 @frozen
@@ -187,30 +187,30 @@ def error(
     if exact[0].is_vague:
         return None
     if len(exact) > 1:
-        edges = [printed.quantity(), *(one.quantity() for one in printed.across)]
-        found = [_gap(wanted, got) for wanted, got in zip(exact, edges, strict=True)]
+        edges = [printed.quantity(), *(other.quantity() for other in printed.across)]
+        gaps = [_gap(wanted, got) for wanted, got in zip(exact, edges, strict=True)]
     else:
-        found = [
+        gaps = [
             _gap(wanted, got)
             for said in printed.whole()
             for wanted, got in [_comparable((*exact, *filter(None, (count,))), said, density)]
             if wanted and got
         ]
-    return max((one for one in found if one is not None), key=abs, default=None)
+    return max((gap for gap in gaps if gap is not None), key=abs, default=None)
 
 
 def _comparable(
     wanted: tuple[Quantity, ...], said: Quantity, density: Density | None
 ) -> tuple[Quantity | None, Quantity | None]:
     """The author's statement in the dimension of ``said``, or one that ``density`` brings it to."""
-    same = next((one for one in wanted if one.dimension is said.dimension), None)
+    same = next((quantity for quantity in wanted if quantity.dimension is said.dimension), None)
     if same:
         return same, said
-    for one in wanted if density else ():
-        if density and one.dimension is Dimension.MASS and said.dimension is density.per:
-            return one, density.mass(said)
-        if density and said.dimension is Dimension.MASS and one.dimension is density.per:
-            return density.mass(one), said
+    for quantity in wanted if density else ():
+        if density and quantity.dimension is Dimension.MASS and said.dimension is density.per:
+            return quantity, density.mass(said)
+        if density and said.dimension is Dimension.MASS and quantity.dimension is density.per:
+            return density.mass(quantity), said
     return None, None
 
 

@@ -92,7 +92,10 @@ def in_a_line(item: str, *columns: Printed, sized: bool = False, say: FixedWords
         return f"{short(replace(first, beside=beside), say)} {item}"
     counted = replace(first, beside=())
     if sized:
-        beside = tuple(replace(one, share=None if one.share is Share.ALL else one.share) for one in beside)
+        beside = tuple(
+            replace(printed, share=None if printed.share is Share.ALL else printed.share)
+            for printed in beside
+        )
     return f"{short(counted, say)} {item}{_brackets(replace(first, beside=beside), say)}"
 
 
@@ -260,7 +263,7 @@ def _hyphened(printed: Printed, say: FixedWords) -> str:
     low, high = (end.replace(" ", "-") for end in ends)
     if printed.is_range:
         return f"-{low if low != high else ''} {say('to')} {_number(printed.high[0], say)}-{high}"
-    edges = (f"-{say('by')}-{_number(one.low[0], say)}" for one in printed.across)
+    edges = (f"-{say('by')}-{_number(other.low[0], say)}" for other in printed.across)
     return "".join(edges) + f"-{high}"
 
 
@@ -268,20 +271,20 @@ def _edges(printed: Printed, style: Style, say: FixedWords) -> str:
     """What follows the first number of a size with several edges: `` by 13 inches``."""
     edges = (printed, *printed.across)
     joint = " × " if printed.low[0].unit.system is System.METRIC else f" {say('by')} "
-    once = len({one.low[0].unit for one in edges}) == 1 and not any(one.is_range for one in edges)
-    units = ["" if once and one is not edges[-1] else _range_or_sum(one, style, say) for one in edges]
-    numbers = ["", *(_number(one.low[0], say) for one in edges[1:])]
+    once = len({edge.low[0].unit for edge in edges}) == 1 and not any(edge.is_range for edge in edges)
+    units = ["" if once and edge is not edges[-1] else _range_or_sum(edge, style, say) for edge in edges]
+    numbers = ["", *(_number(edge.low[0], say) for edge in edges[1:])]
     return joint.join(f"{number}{unit}" for number, unit in zip(numbers, units, strict=True))
 
 
-def _range_or_sum(one: Printed, style: Style, say: FixedWords) -> str:
-    return _range(one, style, say) if one.is_range else _sum(one.low, style, say)
+def _range_or_sum(printed: Printed, style: Style, say: FixedWords) -> str:
+    return _range(printed, style, say) if printed.is_range else _sum(printed.low, style, say)
 
 
 def _container(printed: Printed, say: FixedWords) -> str:
     """What follows the number of cans: `` (14-ounce) cans``."""
     count = f" {say('to')} {_number(printed.high[0], say)}" if printed.is_range else ""
-    sizes = " / ".join(_can(one, say) for one in printed.beside)
+    sizes = " / ".join(_can(other, say) for other in printed.beside)
     return f"{count} ({sizes}) {_unit(printed.high[0], Style.LIST, say)}"
 
 
@@ -289,13 +292,13 @@ def _can(size: Printed, say: FixedWords) -> str:
     """The size of one can as its label has it: 14.5-ounce, ¼-ounce."""
     if size.low[0].unit.system is not System.US:
         return _whole(size, Style.LIST, say)
-    numbers = [one[0].number for one in (size.low, size.high)]  # of labels, which have no thirds
+    numbers = [terms[0].number for terms in (size.low, size.high)]  # of labels, which have no thirds
     spooned = size.low[0].unit.name in SPOONED
     ends = [
-        fraction_text(one)
-        if (spooned or one < 1) and one.denominator in MARKED
-        else say.number(decimal_text(one))
-        for one in numbers
+        fraction_text(number)
+        if (spooned or number < 1) and number.denominator in MARKED
+        else say.number(decimal_text(number))
+        for number in numbers
     ]
     unit = _unit(size.high[0], Style.BEFORE_NOUN, say).replace(" ", "-")
     return bound_text(size, say) + f"- {say('to')} ".join(dict.fromkeys(ends)) + f"-{unit}"
@@ -306,7 +309,7 @@ def _brackets(printed: Printed, say: FixedWords) -> str:
     if not printed.beside:
         return ""
     share = printed.beside[-1].share if printed.high[0].number > 1 else None
-    size = " / ".join(_whole(one, Style.LIST, say) for one in printed.beside)
+    size = " / ".join(_whole(other, Style.LIST, say) for other in printed.beside)
     held = size.replace(" ", NO_BREAK) if len(size) <= HELD else size
     return f" ({say(SHARES[share], size=held) if share else held})"
 
@@ -318,10 +321,10 @@ def _settings(printed: Printed, say: FixedWords) -> str:
 def settings_text(printed: Printed, say: FixedWords = ENGLISH) -> str:
     """The other settings of an oven: ``fan 160 °C, gas 4``."""
     return ", ".join(
-        f"{say('gas')} {fraction_text(one.low[0].number)}"
-        if one.low[0].unit.system is System.GAS
-        else _whole(one, Style.SENTENCE, say)
-        for one in printed.settings
+        f"{say('gas')} {fraction_text(setting.low[0].number)}"
+        if setting.low[0].unit.system is System.GAS
+        else _whole(setting, Style.SENTENCE, say)
+        for setting in printed.settings
     )
 
 

@@ -347,9 +347,8 @@ def _nearest(
             if purpose is not None and may_be(purpose, celsius):
                 purposes.append(purpose)
     if purposes and purposes[0] is Purpose.CORE and at_heat:
-        return next(
-            (purpose for purpose in purposes if purpose in _AROUND), purposes[0]
-        )  # "smoke the brisket at 110 °C"
+        # "smoke the brisket at 110 °C"
+        return next((purpose for purpose in purposes if purpose in _AROUND), purposes[0])
     held = next((purpose for purpose in purposes if purpose not in _HOLDERS), None)
     if purposes and purposes[0] in _HOLDERS and held is not None:
         return held

@@ -59,40 +59,42 @@ def read_lines(
     findings = tuple(fault.finding(where) for fault in line.faults)
     if not line.foods:
         return (ingredient_of(line, larder, where=where, text=text, measures=measures),), findings
-    line = replace(line, statements=tuple(one for one in line.statements if not _is_sum(one, line)))
-    found: list[Ingredient] = []
+    line = replace(
+        line, statements=tuple(statement for statement in line.statements if not _is_sum(statement, line))
+    )
+    ingredients: list[Ingredient] = []
     start = 0
     for name in line.foods:
         # Each stands at its own word: the card keeps amounts by their place.
         start = max(text.find(name.split()[0], start), start)
-        found.append(replace(_one_of(line, name, larder, measures), where=where.at(start)))
+        ingredients.append(replace(_one_of(line, name, larder, measures), where=where.at(start)))
         start += 1
-    return tuple(found), findings
+    return tuple(ingredients), findings
 
 
-def _is_sum(one: Statement, line: Line) -> bool:
+def _is_sum(statement: Statement, line: Line) -> bool:
     """Whether a size is of all the foods together: "100 g each raisins and currants (200 g in total)"."""
-    if line.main is None or one is line.main or one.share is not Share.ALL:
+    if line.main is None or statement is line.main or statement.share is not Share.ALL:
         return False
     whole = line.main.quantity.middle * len(line.foods)
-    alike = one.quantity.dimension is line.main.quantity.dimension
-    return alike and bool(whole) and abs(one.quantity.middle / whole - 1) <= LABEL_APART
+    alike = statement.quantity.dimension is line.main.quantity.dimension
+    return alike and bool(whole) and abs(statement.quantity.middle / whole - 1) <= LABEL_APART
 
 
 def _apart(
     text: str, cuts: tuple[str, ...], where: Where, larder: Larder, measures: System
 ) -> tuple[tuple[Ingredient, ...], tuple[Finding, ...]]:
     """The ingredients of a line that was cut, each at its own place, and what is wrong with them."""
-    found: list[Ingredient] = []
+    ingredients: list[Ingredient] = []
     findings: list[Finding] = []
     start = 0
     for cut in cuts:
         start = max(text.find(cut.split()[0], start), start)
         lines, said = read_lines(cut, where.at(start), larder, measures)
-        found += lines
+        ingredients += lines
         findings += said
         start += 1
-    return tuple(found), tuple(findings)
+    return tuple(ingredients), tuple(findings)
 
 
 def read_line(
@@ -108,7 +110,7 @@ def read_line(
         start=0,
         end=len(text),
         what=f"“{text.strip()}” names {len(lines)} foods",
-        instead="one a line: " + ", ".join(f"“{one.text}”" for one in lines),
+        instead="one a line: " + ", ".join(f"“{line.text}”" for line in lines),
     )
     return replace(lines[0], text=text), (*findings, fault.finding(where))
 
@@ -140,8 +142,8 @@ def read_ingredient_fields(
     if prep and prep.text.strip():
         text = f"{text}, {prep.text.strip()}"
     key = fields["key"].text.strip() if "key" in fields else ""
-    found = ingredient_of(line, larder, where=where, text=text, measures=measures, key=key)
-    return found, tuple(findings)
+    ingredient = ingredient_of(line, larder, where=where, text=text, measures=measures, key=key)
+    return ingredient, tuple(findings)
 
 
 def _whole_amount(text: str, measures: System) -> tuple[Head, tuple[Fault, ...]]:
@@ -157,7 +159,10 @@ def _whole_amount(text: str, measures: System) -> tuple[Head, tuple[Fault, ...]]
         end=0,
         faults=(),
         size=size[0] if size else head.size,
-        statements=tuple(replace(one, start=0, end=min(1, one.end - one.start)) for one in head.statements),
+        statements=tuple(
+            replace(statement, start=0, end=min(1, statement.end - statement.start))
+            for statement in head.statements
+        ),
     )
     if (head.statements and not left) or left.lower() in _WHOLE or (size and size[1] == len(tokens)):
         return placeless, head.faults
@@ -187,10 +192,10 @@ class _Size:
 def _one_of(line: Line, name: str, larder: Larder, measures: System) -> Ingredient:
     """One of the foods of a line that is taken apart, with the words that are its own."""
     match = as_spice(larder.find(name), line.main, line.remarks.prep, larder)
-    one = ingredient_of(replace(line, item=name, match=match, foods=()), larder, measures=measures)
+    ingredient = ingredient_of(replace(line, item=name, match=match, foods=()), larder, measures=measures)
     amount = line.main.quantity.written if line.main else ""
-    prep = f", {one.prep}" if one.prep else ""
-    return replace(one, text=f"{amount} {name}{prep}".strip())
+    prep = f", {ingredient.prep}" if ingredient.prep else ""
+    return replace(ingredient, text=f"{amount} {name}{prep}".strip())
 
 
 def ingredient_of(
@@ -207,7 +212,7 @@ def ingredient_of(
     sizes = tuple(_sizes(line, larder))
     truth = _truth(sizes)
     market = "eu" if measures is System.IMPERIAL else "us"
-    others = tuple(one for one in sizes if one is not truth)
+    others = tuple(size for size in sizes if size is not truth)
     match, remarks = line.match, line.remarks
     form = line.form or (match.form if match else "")
     food: Food | None = match.food if match else None
@@ -231,8 +236,8 @@ def ingredient_of(
         taken=bool(line.squeezed),
         amount=truth.quantity if truth else None,
         amount_share=truth.share if truth else Share.ALL,
-        stated=tuple(one.quantity for one in others),
-        stated_shares=tuple(one.share for one in others),
+        stated=tuple(other.quantity for other in others),
+        stated_shares=tuple(other.share for other in others),
         container=box,
         size=line.size,
         prep=", ".join(prep),
@@ -259,7 +264,11 @@ def _extras(prep: tuple[str, ...], line: Line, larder: Larder, measures: System)
         use = use_in(text, measures)
         if use is None or not _is_of(line, use.food, larder):
             continue
-        sizes = tuple(_Size(one.quantity, Share.ALL) for one in use.statements if one.share is Share.ALL)
+        sizes = tuple(
+            _Size(statement.quantity, Share.ALL)
+            for statement in use.statements
+            if statement.share is Share.ALL
+        )
         truth = _truth(sizes)
         yield Extra(amount=truth.quantity if truth else None, use=use.what, text=text, added=use.added)
 
@@ -279,36 +288,36 @@ def _sizes(line: Line, larder: Larder) -> Iterator[_Size]:
     if main is None:
         return
     count = main.quantity.dimension is Dimension.COUNT
-    lengths = any(one.quantity.dimension is Dimension.LENGTH for one in line.statements)
+    lengths = any(statement.quantity.dimension is Dimension.LENGTH for statement in line.statements)
     factor = main.quantity if count else None
     boxed = _container(line)
-    for one in line.statements:
-        quantity = one.quantity
-        if one.role not in {Role.MAIN, Role.BESIDE} or not _is_same_food(line, one, larder):
+    for statement in line.statements:
+        quantity = statement.quantity
+        if statement.role not in {Role.MAIN, Role.BESIDE} or not _is_same_food(line, statement, larder):
             continue
         if quantity.dimension is Dimension.LENGTH and (count or line.noun):
-            if one is main:
+            if statement is main:
                 yield _Size(_one_piece(line, quantity), Share.ALL)
             continue
-        if one is not main and one.share is Share.EACH and factor is not None:
+        if statement is not main and statement.share is Share.EACH and factor is not None:
             total = _times(factor, quantity)
             if quantity.dimension is Dimension.COUNT:
                 factor = total
-            yield _Size(replace(total, written=_written(main, one, line)), Share.EACH)
+            yield _Size(replace(total, written=_written(main, statement, line)), Share.EACH)
             continue
         if factor is None and quantity.dimension is Dimension.COUNT:
             factor = quantity  # "2¼ teaspoons (one ¼-ounce envelope)"
-        if one is main and lengths and quantity.unit in (ONE, units()["piece"]):
+        if statement is main and lengths and quantity.unit in (ONE, units()["piece"]):
             quantity = replace(quantity, unit=units()[SIZED])
-        if one is not main or boxed is None or boxed.each is None:
+        if statement is not main or boxed is None or boxed.each is None:
             yield _Size(quantity, Share.ALL)
 
 
-def _is_same_food(line: Line, one: Statement, larder: Larder) -> bool:
+def _is_same_food(line: Line, statement: Statement, larder: Larder) -> bool:
     """Whether what a count in brackets names is the line's own food: "from 2 lemons" is not lemon juice."""
-    if not one.of or one.role is not Role.BESIDE:
+    if not statement.of or statement.role is not Role.BESIDE:
         return True
-    other = larder.find(one.of)
+    other = larder.find(statement.of)
     return other is not None and line.match is not None and other.food is line.match.food
 
 
@@ -327,9 +336,9 @@ def _written(main: Statement, each: Statement, line: Line) -> str:
 def _truth(sizes: tuple[_Size, ...]) -> _Size | None:
     """The weight where one was written, else the volume, else the first."""
     for dimension in (Dimension.MASS, Dimension.VOLUME):
-        for one in sizes:
-            if one.quantity.dimension is dimension and not one.quantity.is_vague:
-                return one
+        for size in sizes:
+            if size.quantity.dimension is dimension and not size.quantity.is_vague:
+                return size
     return sizes[0] if sizes else None
 
 
@@ -340,13 +349,13 @@ def _container(line: Line, *, as_labelled: bool = False) -> Container | None:
         return None
     inner = Fraction(1)
     sizes: list[Quantity] = []
-    for one in line.statements[1:]:
-        if one.share is not Share.EACH or one.role is not Role.BESIDE:
+    for statement in line.statements[1:]:
+        if statement.share is not Share.EACH or statement.role is not Role.BESIDE:
             continue
-        if one.quantity.dimension is Dimension.COUNT:
-            inner *= one.quantity.low
-        elif one.quantity.dimension in WEIGHED:
-            sizes.append(one.quantity if inner == 1 else one.quantity.times(inner))
+        if statement.quantity.dimension is Dimension.COUNT:
+            inner *= statement.quantity.low
+        elif statement.quantity.dimension in WEIGHED:
+            sizes.append(statement.quantity if inner == 1 else statement.quantity.times(inner))
     holds = main.quantity.unit.system is System.CONTAINER
     if not sizes and not holds:
         return None
@@ -358,21 +367,23 @@ def _container(line: Line, *, as_labelled: bool = False) -> Container | None:
 
 def _labels(sizes: list[Quantity]) -> Iterator[Quantity]:
     """The further ``sizes`` of one that its label may have beside the first; no measure of what is in it."""
-    for one in sizes[1:]:
-        fluid = one.dimension is not sizes[0].dimension  # the ounces of 28 oz/796 ml are fluid ones
-        if abs(one.middle / sizes[0].middle - 1) <= (FLUID_APART if fluid else LABEL_APART):
-            yield one
+    for size in sizes[1:]:
+        fluid = size.dimension is not sizes[0].dimension  # the ounces of 28 oz/796 ml are fluid ones
+        if abs(size.middle / sizes[0].middle - 1) <= (FLUID_APART if fluid else LABEL_APART):
+            yield size
 
 
 def _inside(line: Line, box: Container | None) -> tuple[str, ...]:
     """What an author says a can with a label gives: 1 (15-oz) can beans (about 1½ cups)."""
     if box is None or box.each is None:
         return ()
-    further = [one.quantity for one in line.statements[2:] if one.role is Role.BESIDE]
+    further = [statement.quantity for statement in line.statements[2:] if statement.role is Role.BESIDE]
     return tuple(
-        one.written.rstrip(".")
-        for one in further
-        if one.dimension is Dimension.VOLUME and box.each.dimension is Dimension.MASS and one not in box.said
+        size.written.rstrip(".")
+        for size in further
+        if size.dimension is Dimension.VOLUME
+        and box.each.dimension is Dimension.MASS
+        and size not in box.said
     )
 
 
@@ -385,13 +396,15 @@ def _one_piece(line: Line, length: Quantity) -> Quantity:
 def _piece_of(noun: str) -> Unit:
     """The unit that a counted noun names; what has no size of its own is a piece, as a length of it is."""
     named = next((unit for unit in units().values() if noun.lower() in {unit.name, unit.plural}), None)
-    told = named is not None and named.name not in {"length", "piece"} and named.system is not System.VAGUE
-    return named if named is not None and told else units()[SIZED]
+    is_size = named is not None and named.name not in {"length", "piece"} and named.system is not System.VAGUE
+    return named if named is not None and is_size else units()[SIZED]
 
 
 def _described(line: Line) -> str:
     """Pieces of one length: it stays with the food's words, since no weight follows from it."""
-    length = next((one for one in line.statements if one.quantity.dimension is Dimension.LENGTH), None)
+    length = next(
+        (statement for statement in line.statements if statement.quantity.dimension is Dimension.LENGTH), None
+    )
     if length is None or line.main is None or not (line.noun or length is not line.main):
         return ""
     if length is not line.main and length.share is not Share.EACH:

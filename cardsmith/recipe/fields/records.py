@@ -36,26 +36,26 @@ def tested_of(root: Mapping) -> Tested | None:
 
 def history_of(root: Mapping, steps: int) -> tuple[Published | None, tuple[Correction, ...], Findings]:
     """When it was published and what was corrected since, with the dates and steps that can't be read."""
-    found: list[Finding] = []
+    findings: list[Finding] = []
     published = None
     node = root.get("published")
     if isinstance(node, Mapping):
         day, of_day = _date(node)
-        found += of_day
+        findings += of_day
         published = Published(where=node.where, date=day, mark=word_of(node, "mark"), editions=_marks(node))
     listed = root.get("corrections")
     corrections: list[Correction] = []
-    for one in listed.items if isinstance(listed, Sequence) else ():
-        if isinstance(one, Mapping):
-            day, of_day = _date(one)
-            step, of_step = _step(one, steps)
-            found += (*of_day, *of_step)
-            what, mark = word_of(one, "what"), word_of(one, "mark")
-            marks = _marks(one)
+    for item in listed.items if isinstance(listed, Sequence) else ():
+        if isinstance(item, Mapping):
+            day, of_day = _date(item)
+            step, of_step = _step(item, steps)
+            findings += (*of_day, *of_step)
+            what, mark = word_of(item, "what"), word_of(item, "mark")
+            marks = _marks(item)
             corrections.append(
-                Correction(where=one.where, date=day, what=what, mark=mark, editions=marks, step=step)
+                Correction(where=item.where, date=day, what=what, mark=mark, editions=marks, step=step)
             )
-    return published, tuple(corrections), tuple(found)
+    return published, tuple(corrections), tuple(findings)
 
 
 def _marks(node: Mapping) -> tuple[tuple[str, str], ...]:
@@ -82,8 +82,8 @@ def reviewed_of(root: Mapping) -> tuple[Reviewed | None, Findings]:
     node = root.get("reviewed")
     if not isinstance(node, Mapping):
         return None, ()
-    day, found = _date(node)
-    return Reviewed(where=node.where, by=word_of(node, "by"), date=day), found
+    day, findings = _date(node)
+    return Reviewed(where=node.where, by=word_of(node, "by"), date=day), findings
 
 
 def _date(node: Mapping) -> tuple[str, Findings]:
@@ -113,9 +113,9 @@ def editions_of(root: Mapping) -> tuple[RecipeEdition, ...]:
     """What it says of editions of the house."""
     node = root.get("editions")
     return tuple(
-        RecipeEdition(where=key.where, key=key.text, answers=_edition_answers(one))
-        for key, one in (node.entries if isinstance(node, Mapping) else ())
-        if isinstance(one, Mapping)
+        RecipeEdition(where=key.where, key=key.text, answers=_edition_answers(answers))
+        for key, answers in (node.entries if isinstance(node, Mapping) else ())
+        if isinstance(answers, Mapping)
     )
 
 

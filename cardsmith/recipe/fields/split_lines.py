@@ -105,8 +105,8 @@ def _added(first: str, more: str, larder: Larder, measures: System) -> tuple[str
     described, _, last = more.rpartition(" ")
     is_part = not further.noun and form_of(last) == "leaves"  # 1 tsp leaves
     named = " ".join((described, line.match.food.name, last) if is_part else (more, line.match.food.name))
-    told = more if _is_whole(further) and further.match is not None else named
-    return (first, told) if _is_whole(read_text(told, larder, measures)) else ()
+    second = more if _is_whole(further) and further.match is not None else named
+    return (first, second) if _is_whole(read_text(second, larder, measures)) else ()
 
 
 def _both(first: str, more: str, larder: Larder, measures: System) -> tuple[str, ...]:
@@ -117,7 +117,7 @@ def _both(first: str, more: str, larder: Larder, measures: System) -> tuple[str,
     remarks = further.remarks
     if remarks.alternatives:
         return ()  # of the second, or of both?
-    prep = () if "," in first else tuple(one for one in remarks.prep if _is_said_of_each(one))
+    prep = () if "," in first else tuple(part for part in remarks.prep if _is_said_of_each(part))
     behind = (*prep, *([remarks.for_use] if remarks.for_use and remarks.for_use not in first else []))
     lines = (", ".join((first, *behind)), more)
     read = [read_text(line, larder, measures) for line in lines]
@@ -126,8 +126,8 @@ def _both(first: str, more: str, larder: Larder, measures: System) -> tuple[str,
 
 def _is_said_of_each(prep: str) -> bool:
     """Whether a remark may stand twice: "chopped"; not "beaten together", and no amount."""
-    told = tokenize(prep)
-    numeral = any(number_at(told, at) is not None for at in range(len(told)))
+    prep_tokens = tokenize(prep)
+    numeral = any(number_at(prep_tokens, at) is not None for at in range(len(prep_tokens)))
     return "together" not in prep and not numeral
 
 

@@ -56,7 +56,7 @@ def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, .
         (*said, *_beyond(text, number))
         for text, number, said in ((makes, made, of_makes), (serves, fed, of_serves))
     )
-    found = Yield(
+    yields = Yield(
         where=node.where,
         makes=makes,
         makes_count=made.low if made else None,
@@ -68,17 +68,17 @@ def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, .
         serves_words=left if fed else "",
         piece=size,
     )
-    return found, (*of_makes, *of_serves, *of_piece)
+    return yields, (*of_makes, *of_serves, *of_piece)
 
 
 def _says_who(left: str, measures: System) -> bool:
     """Whether words behind how many say who they are, or how many others: as a main, 4 as a starter."""
     first, *others = _OR_ELSE.split(left)
     tokens = [tokenize(other.strip()) for other in others]
-    counts = [amount_at(one, 0, measures) for one in tokens]
+    counts = [amount_at(other, 0, measures) for other in tokens]
     return (not first or _EATERS.fullmatch(first) is not None) and all(
-        count is not None and not count.has_unit and _EATERS.fullmatch(one.between(count.end, len(one)))
-        for count, one in zip(counts, tokens, strict=True)
+        count is not None and not count.has_unit and _EATERS.fullmatch(other.between(count.end, len(other)))
+        for count, other in zip(counts, tokens, strict=True)
     )
 
 
@@ -97,13 +97,13 @@ def _without(lead: re.Pattern[str], text: Text | None) -> Text | None:
 def _without_words(text: Text | None, measures: System) -> Text | None:
     """The size at the head of a text, without what it is of: 83 g, of dough or raw."""
     tokens = tokenize(text.text) if text is not None else None
-    found = amount_at(tokens, 0, measures) if tokens is not None else None
-    if text is None or tokens is None or found is None or not found.has_unit or found.end >= len(tokens):
+    amount = amount_at(tokens, 0, measures) if tokens is not None else None
+    if text is None or tokens is None or amount is None or not amount.has_unit or amount.end >= len(tokens):
         return text
-    behind = text.text[tokens[found.end].start :]
+    behind = text.text[tokens[amount.end].start :]
     if any(letter.isnumeric() for letter in behind) or not behind[:1].isalpha():
         return text
-    return replace(text, text=tokens.between(0, found.end))
+    return replace(text, text=tokens.between(0, amount.end))
 
 
 def _beyond(text: Text | None, number: Quantity | None) -> tuple[Finding, ...]:
@@ -115,9 +115,11 @@ def _beyond(text: Text | None, number: Quantity | None) -> tuple[Finding, ...]:
 
 def read_time(node: Mapping, measures: System) -> tuple[Time, tuple[Finding, ...]]:
     """Hands-on and whole time, and those of making ready and of cooking."""
-    told = {key: _spent(text_of(node, key), measures) for key in ("active", "total", "prep", "cook")}
-    given = {key: time for key, (time, _) in told.items()}
-    return Time(where=node.where, **given), tuple(one for _, found in told.values() for one in found)
+    by_key = {key: _spent(text_of(node, key), measures) for key in ("active", "total", "prep", "cook")}
+    given = {key: time for key, (time, _) in by_key.items()}
+    return Time(where=node.where, **given), tuple(
+        finding for _, faults in by_key.values() for finding in faults
+    )
 
 
 def _spent(text: Text | None, measures: System) -> tuple[Quantity | None, tuple[Finding, ...]]:
@@ -137,10 +139,10 @@ def _worded(text: Text, measures: System) -> Quantity | None:
     at, worded = 0, False
     while True:
         amount = amount_at(tokens, at, measures)
-        one = amount.quantity if amount is not None and amount.has_unit and not amount.faults else None
-        if amount is None or one is None or one.dimension is not Dimension.DURATION:
+        quantity = amount.quantity if amount is not None and amount.has_unit and not amount.faults else None
+        if amount is None or quantity is None or quantity.dimension is not Dimension.DURATION:
             return None
-        whole, at = whole.plus(one) if whole is not None else one, amount.end
+        whole, at = whole.plus(quantity) if whole is not None else quantity, amount.end
         while tokens[at].low in _DONE:
             at, worded = at + 1, True
         if at >= len(tokens):
@@ -153,8 +155,8 @@ def _worded(text: Text, measures: System) -> Quantity | None:
 def is_count(text: str, measures: System) -> bool:
     """Whether a text is a count and nothing more: "24", "about 48"."""
     tokens = tokenize(text.strip())
-    found = amount_at(tokens, 0, measures)
-    return found is not None and not found.has_unit and found.end == len(tokens)
+    amount = amount_at(tokens, 0, measures)
+    return amount is not None and not amount.has_unit and amount.end == len(tokens)
 
 
 def _number(
@@ -167,15 +169,15 @@ def _number(
     if text is None:
         return None, "", ()
     tokens = tokenize(text.text)
-    found = amount_at(tokens, 0, measures)
-    if found is None or (found.quantity is None and not found.faults):
+    amount = amount_at(tokens, 0, measures)
+    if amount is None or (amount.quantity is None and not amount.faults):
         return None, "", (_unread(text, instead),)
-    faults = tuple(fault.finding(text.where) for fault in found.faults)
-    if found.quantity is None or found.quantity.dimension is not Dimension.COUNT:
+    faults = tuple(fault.finding(text.where) for fault in amount.faults)
+    if amount.quantity is None or amount.quantity.dimension is not Dimension.COUNT:
         return None, text.text, faults
-    place = found.unit_first if found.has_unit else found.end
+    place = amount.unit_first if amount.has_unit else amount.end
     words = text.text[tokens[place].start :] if place < len(tokens) else ""
-    return found.quantity, words.strip(), faults
+    return amount.quantity, words.strip(), faults
 
 
 def _quantity(
@@ -184,12 +186,15 @@ def _quantity(
     """All of a text as an amount of one of the dimensions."""
     if text is None:
         return None, ()
-    quantity, found = read_quantity(text.text, text.where, measures)
-    found = tuple(replace(one, instead=instead) if one.name == "unreadable-amount" else one for one in found)
+    quantity, findings = read_quantity(text.text, text.where, measures)
+    findings = tuple(
+        replace(finding, instead=instead) if finding.name == "unreadable-amount" else finding
+        for finding in findings
+    )
     if quantity is None or quantity.dimension in allowed:
-        return quantity, found
+        return quantity, findings
     wrong = _unread(text, instead)
-    return None, (*found, replace(wrong, what=f"“{text.text}” has no unit that fits here"))
+    return None, (*findings, replace(wrong, what=f"“{text.text}” has no unit that fits here"))
 
 
 def _unread(text: Text, instead: str) -> Finding:

@@ -38,8 +38,8 @@ def cut(text: Scalar, kind: Lines, field: Key) -> tuple[tuple[Scalar, ...], tupl
         what = f"YAML joins these {len(rows)} lines into one"
         findings.append(_error("yaml-block", text, what, f"begin with a bar: {field.name}: |"))
     if kind.noun == "step":
-        items, found = _steps(rows)
-        return _named(items), (*findings, *found)
+        items, of_steps = _steps(rows)
+        return _named(items), (*findings, *of_steps)
     return _named(tuple(_unbulleted(row) for row in rows)), tuple(findings)
 
 
@@ -52,16 +52,16 @@ def _steps(rows: tuple[Scalar, ...]) -> tuple[tuple[Scalar, ...], tuple[Finding,
         if not groups or (head if any(heads) else gap):
             groups.append([])
         groups[-1].append(row.piece(head.end(), len(row.text)) if head else row)
-    found = []
+    findings = []
     if len(groups) == 1 and len(rows) > 1 and all(_SENTENCE_END.search(row.text) for row in rows):
         what = f"these {len(rows)} lines are read as one step"
         instead = "number the steps (1. 2. 3.) or leave a blank line between them"
-        found.append(_error("steps-joined", rows[0], what, instead, Severity.WARNING))
-    return tuple(run_together(tuple(group)) for group in groups), tuple(found)
+        findings.append(_error("steps-joined", rows[0], what, instead, Severity.WARNING))
+    return tuple(run_together(tuple(group)) for group in groups), tuple(findings)
 
 
 def _between_commas(text: Scalar) -> tuple[Scalar, ...]:
-    return tuple(text.piece(found.start(), found.end()) for found in _WORDS.finditer(text.text))
+    return tuple(text.piece(match.start(), match.end()) for match in _WORDS.finditer(text.text))
 
 
 def _unbulleted(row: Scalar) -> Scalar:

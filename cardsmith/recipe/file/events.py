@@ -44,18 +44,18 @@ def quick_events(text: str) -> list[Event] | None:
     if CParser is None or _DIFFERENT.search(text):
         return None
     parser: Any = CParser(text)
-    found: list[Event] = []
+    parsed: list[Event] = []
     depth = 0
     try:
         while parser.check_event():
-            found.append(parser.get_event())
-            depth += _DEEPER.get(type(found[-1]).__name__, 0)
+            parsed.append(parser.get_event())
+            depth += _DEEPER.get(type(parsed[-1]).__name__, 0)
             if depth > MOST_DEPTH:
                 return None
     except (YAMLError, ValueError, OverflowError):
         return None
-    starts_a_mapping = [type(event).__name__ for event in found[2:3]] == ["MappingStartEvent"]
-    return found if starts_a_mapping and not any(map(_is_empty, found)) else None
+    starts_a_mapping = [type(event).__name__ for event in parsed[2:3]] == ["MappingStartEvent"]
+    return parsed if starts_a_mapping and not any(map(_is_empty, parsed)) else None
 
 
 def _is_empty(event: Event) -> bool:

@@ -98,7 +98,7 @@ class _Shape:
         if not isinstance(node, Scalar) or not kind.short or "\n" in node.text:
             self.wrong(node, field, what, f"write: {field.example}")
             return None
-        others = [one.example for one in kind.fields if one.required and one.name != kind.short]
+        others = [key.example for key in kind.fields if key.required and key.name != kind.short]
         entries = ", ".join([f"{kind.short}: {yaml_traps.in_list(node.text)}", *others])
         self.wrong(node, field, what, f"write: {field.name}: {{{entries}}}")
         short = replace(node, text=kind.short)
@@ -170,8 +170,8 @@ class _Shape:
 
     def text(self, node: Node, kind: TextKind, field: Key, noun: str = "") -> Scalar | None:
         """One text, also where a colon or a bracket made YAML read another thing."""
-        found = node if isinstance(node, Scalar) else self.mistaken(node, field, noun)
-        return self.fitting(found, kind, field, noun) if found is not None else None
+        scalar = node if isinstance(node, Scalar) else self.mistaken(node, field, noun)
+        return self.fitting(scalar, kind, field, noun) if scalar is not None else None
 
     def mistaken(self, node: Mapping | Sequence, field: Key, noun: str) -> Scalar | None:
         """The text that YAML took for something else; None where there is none."""
@@ -235,8 +235,8 @@ class _Shape:
     def list(self, node: Node, kind: Lines, field: Key) -> Sequence | None:
         """A list, each item of it held against the schema."""
         if isinstance(node, Scalar):
-            cut, found = blocks.cut(node, kind, field)
-            self.findings += found
+            cut, findings = blocks.cut(node, kind, field)
+            self.findings += findings
             node = Sequence(items=cut, where=node.where)
         if isinstance(node, Mapping):
             if named := self.named(node, kind, field):
@@ -251,7 +251,7 @@ class _Shape:
             self.wrong(node, field, f"takes a list of {kind.noun}s, not keys", instead)
             if not inner and not lists:
                 return None
-            items_of = (node,) if inner else tuple(item for one in lists for item in one.items)
+            items_of = (node,) if inner else tuple(item for sequence in lists for item in sequence.items)
             node = Sequence(items=items_of, where=node.where)
         items: list[Node] = []
         self.many(node, len(node.items), f"{field.name} has", f"{kind.noun}s")

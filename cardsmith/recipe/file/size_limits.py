@@ -26,8 +26,8 @@ def _beyond(root: Mapping) -> Iterator[Finding]:
     parts = root.get("parts")
     holders = [root, *(parts.items if isinstance(parts, Sequence) else ())]
     for name, most in MOST.items():
-        lists = [one.get(name) for one in holders if isinstance(one, Mapping)]
-        count = sum(len(one.items) for one in lists if isinstance(one, Sequence))
+        lists = [holder.get(name) for holder in holders if isinstance(holder, Mapping)]
+        count = sum(len(sequence.items) for sequence in lists if isinstance(sequence, Sequence))
         if count > most:
             yield _too_much(root, f"the recipe has {count} {name}", f"at most {most}: make it two recipes")
     texts = tuple(_texts(root))

@@ -14,8 +14,8 @@ def text_of(node: Mapping, key: str) -> Text | None:
 
 def word_of(node: Mapping, key: str) -> str:
     """The text of a key with its lines run together; empty where there is none."""
-    found = text_of(node, key)
-    return " ".join(found.text.split()) if found else ""
+    text = text_of(node, key)
+    return " ".join(text.text.split()) if text else ""
 
 
 def texts_of(node: Mapping, key: str) -> tuple[Text, ...]:

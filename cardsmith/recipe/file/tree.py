@@ -59,13 +59,13 @@ class Scalar:
         """The lines as they stand in the file, stripped; blank ones left out."""
         spots = self.spots or ((0, self.where.line, self.where.column),)
         ends = [*(spot[0] for spot in spots[1:]), len(self.text)]
-        found = []
+        scalars = []
         for (start, line, column), end in zip(spots, ends, strict=True):
             for part in self.text[start:end].split("\n"):  # more than one only by an escape
                 if text := part.strip():
                     where = replace(self.where, line=line, column=column)
-                    found.append(Scalar(text=text, where=where, spots=((0, line, column),)))
-        return tuple(found)
+                    scalars.append(Scalar(text=text, where=where, spots=((0, line, column),)))
+        return tuple(scalars)
 
     def on_one_line(self) -> Scalar:
         """The text with its lines joined by single spaces."""
@@ -182,15 +182,15 @@ class _Builder:
 
     def tell(self, name: str, where: Where, what: str, instead: str, width: int = 1) -> None:
         severity = Severity.WARNING if name == "yaml-comment" else Severity.ERROR
-        found = Finding(name=name, severity=severity, where=where, what=what, instead=instead, width=width)
+        finding = Finding(name=name, severity=severity, where=where, what=what, instead=instead, width=width)
         if len(self.findings) < MAX_TOLD:
-            self.findings.append(found)
+            self.findings.append(finding)
 
     def where(self, row: int, column: int, field: str = "") -> Where:
         """A place of the mended text as a place of the author's."""
         if row < len(self.lines) and self.lines[row] != self.shown[row]:
-            found = self.shown[row].find(self.lines[row][column : column + 12].rstrip("\"' "))
-            column = found if found >= 0 else column
+            shown_at = self.shown[row].find(self.lines[row][column : column + 12].rstrip("\"' "))
+            column = shown_at if shown_at >= 0 else column
         return Where(file=self.file, line=row + 1, column=column + 1, field=field)
 
     def document(self, events: Iterator[Event]) -> Tree:
@@ -254,8 +254,8 @@ class _Builder:
                 self.tell("duplicate-key", key.where, what, "one of the two", max(1, len(name)))
             else:
                 where_key = Where(file=self.file, line=key.where.line, column=key.where.column, field=field)
-                told = Scalar(text=key.text, where=where_key, style=key.style, spots=key.spots)
-                entries[name] = (told, value)
+                scalar = Scalar(text=key.text, where=where_key, style=key.style, spots=key.spots)
+                entries[name] = (scalar, value)
         return Mapping(entries=tuple(entries.values()), where=where, flow=bool(event.flow_style))
 
     def scalar(self, event: Any, field: str) -> Scalar:

@@ -44,7 +44,7 @@ class _Making:
         for key, value in node.entries:
             if known := kind.get(key.text):
                 parts[key.text] = self.value(value, known.kind, known)
-        lacking = any(one.required and one.name not in parts for one in kind.fields)
+        lacking = any(other.required and other.name not in parts for other in kind.fields)
         if lacking or any(part is None for part in parts.values()):
             return None
         return self.made(node, field, lambda: kind.made(**parts))

@@ -239,8 +239,8 @@ def _wrapped(lines: Sequence[str], row: int) -> Iterator[Mend]:
     else:
         name, what = "yaml-colon", "a colon and a space inside a text begin a new key for YAML"
         at = first + colon
-        found = _COLON.search(lines[at], start if colon == 0 else 0)
-        place = (at, found.start() if found else 0)
+        match = _COLON.search(lines[at], start if colon == 0 else 0)
+        place = (at, match.start() if match else 0)
     yield Mend(
         name=name,
         row=place[0],

@@ -20,12 +20,12 @@ def drawn_extras(line: Ingredient, draws: Iterable[Draw]) -> Mapping[Where, Extr
     alike = (draw.amount.middle for draw in known if draw.amount and _is_of(line, draw))
     if line.amount is not None and sum(alike, Fraction(0)) == line.amount.middle:
         return {}
-    found: dict[Where, Extra] = {}
+    by_where: dict[Where, Extra] = {}
     for extra in (extra for extra in line.extras if extra.added and extra.amount is not None):
-        taker = next((draw for draw in known if draw.where not in found and _takes(draw, extra)), None)
+        taker = next((draw for draw in known if draw.where not in by_where and _takes(draw, extra)), None)
         if taker is not None:
-            found[taker.where] = extra
-    return found
+            by_where[taker.where] = extra
+    return by_where
 
 
 def _is_of(line: Ingredient, draw: Draw) -> bool:
@@ -33,5 +33,7 @@ def _is_of(line: Ingredient, draw: Draw) -> bool:
 
 
 def _takes(draw: Draw, extra: Extra) -> bool:
-    one, other = draw.amount, extra.amount
-    return bool(one and other and one.dimension is other.dimension and one.middle == other.middle)
+    quantity, other = draw.amount, extra.amount
+    return bool(
+        quantity and other and quantity.dimension is other.dimension and quantity.middle == other.middle
+    )

@@ -37,20 +37,20 @@ class Group:
 @remembered  # by what reads the steps and by checks
 def groups(recipe: Recipe) -> tuple[Group, ...]:
     """Every mixture that has a name; a subhead's are apart from the part that holds it."""
-    found: list[Group] = []
+    all_groups: list[Group] = []
     place = 0
     for number, part in enumerate(recipe.parts):
         name = part.name
         lines: list[int] = []
         for line in part.ingredients:
             if is_heading(line):
-                found.extend(_group(number, name, lines))
+                all_groups.extend(_group(number, name, lines))
                 name, lines = line.text, []
             else:
                 lines.append(place)
             place += 1
-        found.extend(_group(number, name, lines))
-    return tuple(found)
+        all_groups.extend(_group(number, name, lines))
+    return tuple(all_groups)
 
 
 def _group(part: int, name: str, lines: list[int]) -> Iterator[Group]:
@@ -63,7 +63,7 @@ def _group(part: int, name: str, lines: list[int]) -> Iterator[Group]:
 def in_hand(passage: StepWords, known: tuple[Group, ...]) -> tuple[tuple[int, Group], ...]:
     """From where on a step speaks of one mixture: "For the dressing, whisk the oil …", the latest first."""
     heads = {group.head for group in known}
-    found: list[tuple[int, Group]] = []
+    hands: list[tuple[int, Group]] = []
     for at, token in enumerate(passage.told):
         if token.word not in heads:
             continue
@@ -72,5 +72,5 @@ def in_hand(passage: StepWords, known: tuple[Group, ...]) -> tuple[tuple[int, Gr
         for group in known:
             opens = before & _LEADS or (label and before <= group.words | _SMALL)
             if token.word == group.head and opens and before <= group.words | _SMALL | descriptors():
-                found.append((token.start, group))
-    return tuple(reversed(found))
+                hands.append((token.start, group))
+    return tuple(reversed(hands))

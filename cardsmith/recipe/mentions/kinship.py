@@ -15,10 +15,12 @@ COMPOSITION = frozenset("fat water salt sugar".split())  # roles in which a food
 PANTRY = ("salt", "oil")  # roles of what every kitchen has, as it has pepper
 
 
-def is_generic(one: Stranger) -> bool:
+def is_generic(stranger: Stranger) -> bool:
     """Whether the word that a step uses stands for more than one food of a kind."""
-    said = words(one.text)
-    return said in {words(name) for name in one.food.generic} or (len(said) == 1 and said[0] in classes())
+    said = words(stranger.text)
+    return said in {words(name) for name in stranger.food.generic} or (
+        len(said) == 1 and said[0] in classes()
+    )
 
 
 def is_dry(name: Name) -> bool:
@@ -62,6 +64,6 @@ def comes_from(phrase: tuple[str, ...], food: Food, name: Name) -> bool:
     )
 
 
-def is_kin(one: Food | None, other: Food | None) -> bool:
+def is_kin(food: Food | None, other: Food | None) -> bool:
     """Whether two foods do first the same: sugar and brown sugar do, butter and peanut butter don't."""
-    return one is None or other is None or kind(one) == kind(other)
+    return food is None or other is None or kind(food) == kind(other)

@@ -33,16 +33,16 @@ def species(larder: Larder) -> Mapping[tuple[str, ...], Food]:
 @remembered
 def lexicon(larder: Larder) -> Lexicon:
     """Every larder name by its first word, the longest first, and nouns of raw foods that it has not."""
-    found: dict[str, list[tuple[tuple[str, ...], Food]]] = {}
+    by_first_word: dict[str, list[tuple[tuple[str, ...], Food]]] = {}
     for noun, food in species(larder).items():
-        found.setdefault(noun[0], []).append((noun, food))
+        by_first_word.setdefault(noun[0], []).append((noun, food))
     for food in larder.foods.values():
         for name in {words(name) for name in (food.name, food.uk_name, *food.aliases, *food.generic)}:
             if name:
-                found.setdefault(name[0], []).append((name, food))
+                by_first_word.setdefault(name[0], []).append((name, food))
     return {
-        first: tuple(sorted(names, key=lambda one: (-len(one[0]), one[1].key)))
-        for first, names in found.items()
+        first: tuple(sorted(names, key=lambda entry: (-len(entry[0]), entry[1].key)))
+        for first, names in by_first_word.items()
     }
 
 

@@ -14,7 +14,7 @@ def is_made(food: Food, listed: Iterable[Food]) -> bool:
     """Whether ``food`` is what comes of the foods of the list, by ``made_foods.csv``."""
     have = tuple(listed)
     return any(
-        is_of(food, made) and all(any(is_of(one, need) for one in have) for need in needs)
+        is_of(food, made) and all(any(is_of(other, need) for other in have) for need in needs)
         for made, needs in _made()
     )
 

@@ -63,17 +63,17 @@ class Mentions:
     @cached_property
     def by_line(self) -> Mapping[int, tuple[Mention, ...]]:
         """The mentions of each line that has any."""
-        return grouped((one.line, one) for one in self.found)
+        return grouped((mention.line, mention) for mention in self.found)
 
     @cached_property
     def by_step(self) -> Mapping[int, tuple[Mention, ...]]:
         """The mentions in each step that has any."""
-        return grouped((one.step, one) for one in self.found)
+        return grouped((mention.step, mention) for mention in self.found)
 
     @cached_property
     def lines_at(self) -> Counter[tuple[int, int, int]]:
         """How many lines the same words of a step may mean, by the step and where they begin and end."""
-        return Counter((one.step, one.start, one.end) for one in self.found)
+        return Counter((mention.step, mention.start, mention.end) for mention in self.found)
 
     def steps_of(self, line: int, *, by_name: bool = False) -> tuple[int, ...]:
         """The steps that use a line, in order; those that only name it as a cue where there are no others.
@@ -93,10 +93,10 @@ class Mentions:
 
 def grouped(pairs: Iterable[tuple[K, V]]) -> Mapping[K, tuple[V, ...]]:
     """Values by their key, in order."""
-    found: dict[K, list[V]] = {}
+    by_key: dict[K, list[V]] = {}
     for key, value in pairs:
-        found.setdefault(key, []).append(value)
-    return {key: tuple(values) for key, values in found.items()}
+        by_key.setdefault(key, []).append(value)
+    return {key: tuple(values) for key, values in by_key.items()}
 
 
 def visible(spans: Iterable[Span]) -> str:

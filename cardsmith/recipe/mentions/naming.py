@@ -35,14 +35,14 @@ def _word(raw: str) -> tuple[str, ...]:
 @lru_cache(maxsize=1024)
 def tokens(text: str) -> tuple[StepWord, ...]:
     """The words of ``text`` as the larder compares them."""
-    found: list[StepWord] = []
+    step_words: list[StepWord] = []
     last = 0
     for match in re.finditer(r"[^\W_]+(?:['’][a-z]+)?", text):
         for word in _word(match.group()):
-            joined = bool(found) and not text[last : match.start()].strip(" -‑'’\u00a0")
-            found.append(StepWord(word=word, start=match.start(), end=match.end(), joined=joined))
+            joined = bool(step_words) and not text[last : match.start()].strip(" -‑'’\u00a0")
+            step_words.append(StepWord(word=word, start=match.start(), end=match.end(), joined=joined))
             last = match.end()
-    return tuple(found)
+    return tuple(step_words)
 
 
 @cache
@@ -124,8 +124,8 @@ def pieces(word: str) -> tuple[str, ...]:
 
 def shapes(prep: str) -> frozenset[str]:
     """What a preparation cuts a food into: rings, 1 cm dice, thick slices."""
-    told = (match["what"].split()[-1] for match in _INTO.finditer(prep))
-    return frozenset(words(" ".join((*told, *(word for word in prep.split() if is_plural(word))))))
+    shaped = (match["what"].split()[-1] for match in _INTO.finditer(prep))
+    return frozenset(words(" ".join((*shaped, *(word for word in prep.split() if is_plural(word))))))
 
 
 _INTO = regex(r"(?i)\b(?:in|into) (?P<what>[^,;()]+)")
@@ -227,8 +227,8 @@ class Name:
     @cached_property
     def asides(self) -> frozenset[str]:
         """Words of its preparation: the seeds of ``1 vanilla bean, split, seeds scraped``."""
-        told = frozenset(word for word in self._told if word.isalpha())
-        return told - self.words - not_food() - {"water"}  # "2 tbsp for the pasta water" brings none
+        own_words = frozenset(word for word in self._told if word.isalpha())
+        return own_words - self.words - not_food() - {"water"}  # "2 tbsp for the pasta water" brings none
 
     @cached_property
     def pieces(self) -> frozenset[str]:

@@ -48,7 +48,7 @@ THINGS = frozenset(words("ingredient thing stuff item"))
 NUMBERS = {"both": 2, **numbers.ONES}
 ONES = frozenset(words("the each every"))  # of the sheets, of each sheet
 MORE = frozenset(words("more extra"))
-FLESH = frozenset((one,) for one in words("fish meat bird seafood shellfish fillet"))
+FLESH = frozenset((word,) for word in words("fish meat bird seafood shellfish fillet"))
 SERVED = frozenset(words("hot warm cold chilled"))
 RESULTS = frozenset(map(words, ("sauce", "dressing", "syrup", "milk")))
 STRAINED = regex(r"\b(?:strain|skim|poach|cooking liquid)")
@@ -78,7 +78,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
         tap=(water.food,) if water and tap else (),
         taken_in=frozenset(at for at in range(len(names)) if taker(recipe.ingredients, at) is not None),
     )
-    found: list[Mention] = []
+    mentions: list[Mention] = []
     strangers: list[Stranger] = []
     passages: list[StepWords] = []
     for number, part in enumerate(recipe.parts):
@@ -86,16 +86,16 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
             passages.append(reader.passage(len(passages), number, step))
             for named in reader.step(passages[-1], step):
                 if isinstance(named, Mention):
-                    found.append(named)
+                    mentions.append(named)
                 else:
                     strangers.append(named)
-    found = list(in_earnest(found, passages))
-    lines = {mention.line for mention in found if mention.how is not How.CLASS}
+    mentions = list(in_earnest(mentions, passages))
+    lines = {mention.line for mention in mentions if mention.how is not How.CLASS}
     if any(name.line.food is None and name.place not in lines for name in names):
         # A chilli may be the Scotch bonnet.
         strangers = [stranger for stranger in strangers if not is_generic(stranger)]
-    found.extend(unnamed(names, reader.groups, passages, found))
-    return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers), steps=tuple(passages))
+    mentions.extend(unnamed(names, reader.groups, passages, mentions))
+    return Mentions(found=tuple(dict.fromkeys(mentions)), strangers=tuple(strangers), steps=tuple(passages))
 
 
 @frozen(slots=False)
@@ -117,16 +117,16 @@ class _Reader:
     def passage(self, place: int, part: int, step: Step) -> StepWords:
         """The words of one step, with those that belong to foods."""
         text = visible(step.spans)
-        told = tokens(text)
-        foods = {at for at, token in enumerate(told) if token.word in self.vocabulary}
-        named = {at: known for at in range(len(told)) if (known := self._in_larder(told, at))}
+        step_words = tokens(text)
+        foods = {at for at, token in enumerate(step_words) if token.word in self.vocabulary}
+        named = {at: known for at in range(len(step_words)) if (known := self._in_larder(step_words, at))}
         for at, (name, _) in named.items():
             foods.update(range(at, at + len(name)))
         return StepWords(
             step=place,
             part=part,
             text=text,
-            told=told,
+            told=step_words,
             named=named,
             foods=frozenset(foods),
             amounts=amounts(step),
@@ -134,16 +134,16 @@ class _Reader:
 
     def step(self, passage: StepWords, step: Step) -> Iterator[Mention | Stranger]:
         """What a step speaks of, less what it leaves out: "mix everything but the cherries"."""
-        found = tuple(self._spoken(passage, step))
-        for one in found:
-            left = isinstance(one, Mention) and any(
-                word == one.start and one.line == other.line
+        spoken = tuple(self._spoken(passage, step))
+        for item in spoken:
+            left = isinstance(item, Mention) and any(
+                word == item.start and item.line == other.line
                 for word, start, end in passage.left_out
-                for other in found
+                for other in spoken
                 if isinstance(other, Mention) and start <= other.start < end
             )
-            if not left and not passage.is_left_out(one.start):
-                yield one
+            if not left and not passage.is_left_out(item.start):
+                yield item
 
     def _spoken(self, passage: StepWords, step: Step) -> Iterator[Mention | Stranger]:
         start = 0
@@ -152,7 +152,7 @@ class _Reader:
             if isinstance(span, Draw):
                 tied = [name.place for name in self.names if name.line.key == span.key]
                 yield from (
-                    Mention(step=passage.step, line=one, how=How.LINK, start=start, end=end) for one in tied
+                    Mention(step=passage.step, line=line, how=How.LINK, start=start, end=end) for line in tied
                 )
             start = end
         hands = in_hand(passage, self.groups)
@@ -184,7 +184,7 @@ class _Reader:
     @cached_property
     def _foods(self) -> tuple[Food, ...]:
         known = (name.line.food for name in self.names if name.line.food is not None)
-        guessed = (one.food for name in self.names if (one := self._guess(name)) is not None)
+        guessed = (guess.food for name in self.names if (guess := self._guess(name)) is not None)
         return (*known, *guessed, *self.tap)
 
     def _guess(self, name: Name) -> Nearest | None:
@@ -223,12 +223,12 @@ class _Reader:
             self._ranks[phrase] = [(rank, name) for rank, name in ranks if rank]
         return self._ranks[phrase]
 
-    def _listed(self, told: tuple[StepWord, ...], at: int) -> int:
+    def _listed(self, step_words: tuple[StepWord, ...], at: int) -> int:
         """How many words from ``at`` on name a line of the list."""
-        if told[at].word not in self.vocabulary:
+        if step_words[at].word not in self.vocabulary:
             return 0
         run: list[str] = []
-        for token in told[at : at + LONGEST_PHRASE]:
+        for token in step_words[at : at + LONGEST_PHRASE]:
             if token.word not in self.vocabulary or (run and not token.joined):
                 break
             run.append(token.word)
@@ -240,14 +240,14 @@ class _Reader:
                 return length
         return 0
 
-    def _in_larder(self, told: tuple[StepWord, ...], at: int) -> tuple[tuple[str, ...], Food] | None:
+    def _in_larder(self, step_words: tuple[StepWord, ...], at: int) -> tuple[tuple[str, ...], Food] | None:
         """The longest larder name that begins at ``at``; "put the chicken back" names no chicken back."""
-        for name, food in self.lexicon.get(told[at].word, ()):
+        for name, food in self.lexicon.get(step_words[at].word, ()):
             if name[-1] in PARTICLES and name[-1] not in self.vocabulary:
                 continue
             if len(name) == 1:
                 return name, food
-            run = told[at : at + len(name)]
+            run = step_words[at : at + len(name)]
             if tuple(token.word for token in run) == name and all(token.joined for token in run[1:]):
                 return name, food
         return None
@@ -261,7 +261,7 @@ class _Reader:
             if fitting := self._organs(passage, at, end):
                 return [(name, How.PART) for name in _nearest(fitting, passage.part, near)]
             ranked = self._ranked(phrase)
-            own = [one for one in ranked if one[1].place not in self.taken_in]
+            own = [pair for pair in ranked if pair[1].place not in self.taken_in]
             ranked = own if any(rank >= 2 for rank, _ in own) else ranked
             best = max((rank for rank, _ in ranked), default=0)
             if best == 3 and (
@@ -317,7 +317,7 @@ class _Reader:
         """The lines that one word stands for without naming them."""
         word, part = passage.word(at), passage.part
         if passage.is_whole_list(at):
-            named = [one.lines for one in self.groups if one.head == passage.word(at - 1)] or [near]
+            named = [group.lines for group in self.groups if group.head == passage.word(at - 1)] or [near]
             mine = [name for name in self.names if name.place in named[0]]
             return [(name, How.CLASS) for name in mine or self.names if mine or name.part == part]
         if word in ("dry", "wet") and passage.word(at + 1) in THINGS:
@@ -403,11 +403,11 @@ class _Reader:
 
     def _is_called(self, phrase: tuple[str, ...]) -> bool:
         """Whether the full name of a listed food ends so: the mushrooms, of chanterelle mushrooms."""
-        return any(words(one.name)[-len(phrase) :] == phrase for one in self._foods)
+        return any(words(food.name)[-len(phrase) :] == phrase for food in self._foods)
 
     def _has_kind(self, food: Food) -> bool:
         """Whether the list has a food of the same kind."""
-        return any(kind(one) == kind(food) for one in self._foods)
+        return any(kind(other) == kind(food) for other in self._foods)
 
 
 def _mention(step: int, name: Name, how: How, run: tuple[StepWord, ...], *, added: bool = False) -> Mention:
@@ -424,7 +424,7 @@ def _has_own(ranked: list[tuple[int, Name]], part: int, near: frozenset[int]) ->
     if any(name.part == part or name.place in near for name in whole):
         return False
     mine = [name for rank, name in ranked if rank == 2 and name.part == part]
-    return any(is_kin(one.line.food, other.line.food) for one in mine for other in whole)
+    return any(is_kin(name.line.food, other.line.food) for name in mine for other in whole)
 
 
 def _nearest(names: Sequence[Name], part: int, near: frozenset[int] = frozenset()) -> Sequence[Name]:

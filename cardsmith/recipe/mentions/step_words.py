@@ -119,12 +119,12 @@ class StepWords:
 
         "mix everything but the cherries"
         """
-        found = (
+        exceptions = (
             (self.told[at].start, self._exception(at))
             for at in range(len(self.told))
             if self.is_whole_list(at)
         )
-        return tuple((start, *ends) for start, ends in found if ends is not None)
+        return tuple((start, *ends) for start, ends in exceptions if ends is not None)
 
     def is_left_out(self, start: int) -> bool:
         """Whether the word that begins at a character is told only as left out."""
@@ -140,7 +140,7 @@ class StepWords:
             place += 1
             if self._is_apart(place - 1):
                 break
-        part = any(self.word(one) == "of" and one - 1 not in self.foods for one in range(first, place))
+        part = any(self.word(index) == "of" and index - 1 not in self.foods for index in range(first, place))
         if part or self.foods.isdisjoint(range(first, place)):
             return None
         return self.told[first].start, self.told[place - 1].end
@@ -207,7 +207,7 @@ class StepWords:
         """Whether an amount stands before the food: two teaspoons of cornflour, 1 egg."""
         for place in range(at - 1, -2, -1):
             end = self.told[place].end if place >= 0 else 0
-            if any(end <= one <= self.told[place + 1].start for one in self.amounts):
+            if any(end <= amount_end <= self.told[place + 1].start for amount_end in self.amounts):
                 return True
             if self.word(place) not in descriptors() | {"of"}:
                 return False
@@ -259,11 +259,11 @@ def _phrase_words() -> frozenset[str]:
 
 def amounts(step: Step) -> frozenset[int]:
     """Where each weight, volume or count of a step ends."""
-    found, end = set(), 0
+    ends, end = set(), 0
     for span in step.spans:
         end += len(span.text)
         counts = isinstance(span, Told) and span.kind is Kind.COUNT
         weighs = isinstance(span, Measured) and span.kind is Kind.AMOUNT and not span.adjective
         if counts or (weighs and isinstance(span, Measured) and span.quantity.dimension in WEIGHED):
-            found.add(end)
-    return frozenset(found)
+            ends.add(end)
+    return frozenset(ends)

@@ -76,7 +76,9 @@ def _loose(recipe: Recipe, mentions: Mentions) -> Iterator[Loose]:
     )
     for number, step in enumerate(recipe.steps):
         named = grouped(
-            (one.start, one.line) for one in mentions.by_step.get(number, ()) if one.how is How.NAME
+            (mention.start, mention.line)
+            for mention in mentions.by_step.get(number, ())
+            if mention.how is How.NAME
         )
         starts = sorted(named)
         text = "".join(span.text for span in step.spans)
@@ -111,21 +113,27 @@ def _line(loose: Loose, lines: tuple[Ingredient, ...]) -> int | None:
     if len(loose.lines) == 1:
         return loose.lines[0]
     alike = [
-        one for one in loose.lines if any(_same(loose.span.quantity, size) for size in _sizes(lines[one]))
+        line for line in loose.lines if any(_same(loose.span.quantity, size) for size in _sizes(lines[line]))
     ]
     return alike[0] if len(alike) == 1 else None
 
 
 def _sizes(line: Ingredient) -> tuple[Quantity, ...]:
     """All that a line says of the whole of it, as weight or volume."""
-    stated = (one for one, share in zip(line.stated, line.stated_shares, strict=False) if share is Share.ALL)
+    stated = (
+        quantity
+        for quantity, share in zip(line.stated, line.stated_shares, strict=False)
+        if share is Share.ALL
+    )
     amounts = (*((line.amount,) if line.amount else ()), *stated)
     whole = line.amount is not None and line.amount.dimension in WEIGHED and line.container is None
-    return tuple(one for one in amounts if whole and one.dimension in WEIGHED and not one.is_range)
+    return tuple(
+        quantity for quantity in amounts if whole and quantity.dimension in WEIGHED and not quantity.is_range
+    )
 
 
-def _same(one: Quantity, other: Quantity) -> bool:
-    return (one.dimension, one.low, one.high) == (other.dimension, other.low, other.high)
+def _same(quantity: Quantity, other: Quantity) -> bool:
+    return (quantity.dimension, quantity.low, quantity.high) == (other.dimension, other.low, other.high)
 
 
 def _drawn(line: Ingredient, figures: Sequence[Loose]) -> dict[Where, Draw]:
@@ -133,8 +141,8 @@ def _drawn(line: Ingredient, figures: Sequence[Loose]) -> dict[Where, Draw]:
     whole = _shares(line, figures)
     if whole is not None and sum(whole) == 1:
         return _as_draws(line, figures, whole, alone=False)
-    equal = [one for one in figures if _shares(line, [one]) == [Fraction(1)]]
-    sure = [one for one in figures if one.of_the] or (equal if len(equal) == 1 else [])
+    equal = [figure for figure in figures if _shares(line, [figure]) == [Fraction(1)]]
+    sure = [figure for figure in figures if figure.of_the] or (equal if len(equal) == 1 else [])
     shares = _shares(line, sure)
     return {} if shares is None or sum(shares) > 1 else _as_draws(line, sure, shares, alone=True)
 
@@ -142,12 +150,12 @@ def _drawn(line: Ingredient, figures: Sequence[Loose]) -> dict[Where, Draw]:
 def _as_draws(
     line: Ingredient, figures: Sequence[Loose], shares: Sequence[Fraction], *, alone: bool
 ) -> dict[Where, Draw]:
-    found: dict[Where, Draw] = {}
+    by_where: dict[Where, Draw] = {}
     for figure, share in zip(figures, shares, strict=True):
         span, amount = figure.span, line.amount
         taken = replace(amount.times(share), written=span.quantity.written) if amount else None
-        found[span.where] = Draw(where=span.where, text=span.text, key="", amount=taken, alone=alone)
-    return found
+        by_where[span.where] = Draw(where=span.where, text=span.text, key="", amount=taken, alone=alone)
+    return by_where
 
 
 def _shares(line: Ingredient, figures: Sequence[Loose]) -> list[Fraction] | None:

@@ -28,31 +28,34 @@ _NUMBERED = frozenset(words("both two three four five six"))  # `reader` takes s
 _SURE = frozenset({How.LINK, How.NAME, How.PART})
 
 
-def in_earnest(found: Sequence[Mention], steps: Sequence[StepWords]) -> Iterator[Mention]:
-    """``found`` without what "everything" can't mean: once half a list is named, it is what is in hand."""
-    sure = [one for one in found if one.how in _SURE]
+def in_earnest(mentions: Sequence[Mention], steps: Sequence[StepWords]) -> Iterator[Mention]:
+    """``mentions`` without what "everything" can't mean: once half a list is named, it is what is in hand."""
+    sure = [mention for mention in mentions if mention.how in _SURE]
     whole: dict[tuple[int, int], set[int]] = {}
-    for one in found:
-        if steps[one.step].text[one.start : one.end].lower() == "everything" and not _says_else(one, steps):
-            whole.setdefault((one.step, one.start), set()).add(one.line)
+    for mention in mentions:
+        if steps[mention.step].text[mention.start : mention.end].lower() == "everything" and not _says_else(
+            mention, steps
+        ):
+            whole.setdefault((mention.step, mention.start), set()).add(mention.line)
     in_hand = {
-        at: lines & {one.line for one in sure if (one.step, one.start) < at} for at, lines in whole.items()
+        at: lines & {mention.line for mention in sure if (mention.step, mention.start) < at}
+        for at, lines in whole.items()
     }
-    for one in found:
-        at = one.step, one.start
-        if at not in whole or 2 * len(in_hand[at]) < len(whole[at]) or one.line in in_hand[at]:
-            yield one
+    for mention in mentions:
+        at = mention.step, mention.start
+        if at not in whole or 2 * len(in_hand[at]) < len(whole[at]) or mention.line in in_hand[at]:
+            yield mention
 
 
-def _says_else(one: Mention, steps: Sequence[StepWords]) -> bool:
-    return steps[one.step].text[one.end :].lower().startswith(" else")
+def _says_else(mention: Mention, steps: Sequence[StepWords]) -> bool:
+    return steps[mention.step].text[mention.end :].lower().startswith(" else")
 
 
 def unnamed(
-    names: Sequence[Name], groups: Sequence[Group], steps: Sequence[StepWords], found: Sequence[Mention]
+    names: Sequence[Name], groups: Sequence[Group], steps: Sequence[StepWords], mentions: Sequence[Mention]
 ) -> Iterator[Mention]:
-    """The steps that may use lines which ``found`` lacks, as `How.CLASS`; what goes unsaid, as a cue."""
-    used = {one.line for one in found if one.how is not How.CUE}
+    """The steps that may use lines which ``mentions`` lacks, as `How.CLASS`; what goes unsaid, as a cue."""
+    used = {mention.line for mention in mentions if mention.how is not How.CUE}
     left = [name for name in names if name.place not in used]
     if not left:
         return
@@ -62,7 +65,7 @@ def unnamed(
                 continue
             meant = [
                 *_seasonings(passage, at, left),
-                *_of_a_mixture(passage, at, groups, left, found),
+                *_of_a_mixture(passage, at, groups, left, mentions),
                 *_unknown(passage, at, left),
                 *_of_a_class(passage, at, left),
                 *_unsaid(passage, at, left),
@@ -72,12 +75,14 @@ def unnamed(
             for name in _frying(passage, at, left):
                 yield replace(_mention(passage.step, name, token.start, token.end), how=How.CUE)
         yield from _first(passage, steps, left)
-    yield from _spare(steps, left, found)
+    yield from _spare(steps, left, mentions)
 
 
 def _first(passage: StepWords, steps: Sequence[StepWords], left: Sequence[Name]) -> Iterator[Mention]:
     """What the first words of a part cut without a name: "Slice thinly", of the first in its list."""
-    if not passage.told or any(one.part == passage.part for one in steps[: passage.step]):
+    if not passage.told or any(
+        passage_before.part == passage.part for passage_before in steps[: passage.step]
+    ):
         return
     first, taken = passage.told[0], len(passage.object_after(0))
     mine = [name for name in left if name.part == passage.part]
@@ -113,7 +118,7 @@ def _of_a_mixture(
     at: int,
     groups: Sequence[Group],
     left: Sequence[Name],
-    found: Sequence[Mention],
+    mentions: Sequence[Mention],
 ) -> list[Name]:
     """The list of a mixture that a step makes by its name alone: "whisk the dressing".
 
@@ -125,7 +130,7 @@ def _of_a_mixture(
         ready = len({name.line.where.line for name in left if name.place in group.lines}) == 1
         if not (passage.is_object_of(at, _MAKING | kitchen("adding")) or (ready and passage.is_added(at))):
             continue
-        named = {one.line for one in found if one.line in group.lines and one.how in _SURE}
+        named = {mention.line for mention in mentions if mention.line in group.lines and mention.how in _SURE}
         if 2 * len(named) < len(group.lines):
             return [name for name in left if name.place in group.lines]
     return []
@@ -171,18 +176,20 @@ def _frying(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
     return [name for name in fats if name.part == passage.part]
 
 
-def _spare(steps: Sequence[StepWords], left: Sequence[Name], found: Sequence[Mention]) -> Iterator[Mention]:
+def _spare(
+    steps: Sequence[StepWords], left: Sequence[Name], mentions: Sequence[Mention]
+) -> Iterator[Mention]:
     """A word that names a line used elsewhere, which may mean another of that name: lemon juice."""
-    by_name = [one for one in found if one.how is How.NAME]
+    by_name = [mention for mention in mentions if mention.how is How.NAME]
     uses: dict[int, set[int]] = {}
-    for one in by_name:
-        uses.setdefault(one.line, set()).add(one.step)
+    for mention in by_name:
+        uses.setdefault(mention.line, set()).add(mention.step)
     for name in left:
-        for one in by_name:
-            passage = steps[one.step]
-            phrase = words(passage.text[one.start : one.end])
-            if len(uses[one.line]) > 1 and passage.part >= name.part and name.rank(phrase) >= 2:
-                yield _mention(one.step, name, one.start, one.end)
+        for mention in by_name:
+            passage = steps[mention.step]
+            phrase = words(passage.text[mention.start : mention.end])
+            if len(uses[mention.line]) > 1 and passage.part >= name.part and name.rank(phrase) >= 2:
+                yield _mention(mention.step, name, mention.start, mention.end)
 
 
 def _mention(step: int, name: Name, start: int, end: int) -> Mention:

@@ -40,7 +40,7 @@ def _of(kind: ValueKind, *, needed: bool = False) -> dict[str, Any]:
         case Answers():
             return {"type": "object", "additionalProperties": _of(TextKind(), needed=True)}
         case Lines(text=text, record=record, block=block):
-            items = [_of(one, needed=True) for one in (text, record) if one is not None]
+            items = [_of(item_kind, needed=True) for item_kind in (text, record) if item_kind is not None]
             listed = {"type": "array", "items": items[0] if len(items) == 1 else {"anyOf": items}}
             return {"anyOf": [_of(TextKind()), listed]} if block else listed
         case Record(fields=fields):

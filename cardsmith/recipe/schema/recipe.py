@@ -393,12 +393,12 @@ RECIPE = Record(
 
 def places(record: Record = RECIPE, path: tuple[Key, ...] = ()) -> Iterator[tuple[Key, ...]]:
     """Every field of the schema, each as the path of fields that leads to it."""
-    for one in record.fields:
-        here = (*path, one)
+    for key in record.fields:
+        here = (*path, key)
         yield here
-        inner = one.kind.record if isinstance(one.kind, Lines) else one.kind
+        inner = key.kind.record if isinstance(key.kind, Lines) else key.kind
         if isinstance(inner, Record):
             yield from places(inner, here)
 
 
-KEYS = frozenset(one.name for path in places() for one in path)
+KEYS = frozenset(key.name for path in places() for key in path)

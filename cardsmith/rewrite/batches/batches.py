@@ -72,9 +72,9 @@ def batches(
             continue
         scaled = scale(recipe, factor).recipe
         known = mentions if _words(scaled) == _words(recipe) else None
-        card, found = rewrite(scaled, larder, house, cautions, risks, known)
-        if found:
-            refused.append(RefusedSize(factor=factor, why=_why(found, scaled)))
+        card, findings = rewrite(scaled, larder, house, cautions, risks, known)
+        if findings:
+            refused.append(RefusedSize(factor=factor, why=_why(findings, scaled)))
         else:
             made.append(Batch(factor=factor, card=card, notes=tuple(_notes(recipe, factor, kept, house))))
     return Batches(offered=tuple(made), refused=tuple(refused))
@@ -82,10 +82,12 @@ def batches(
 
 def _words(recipe: Recipe) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """What of a recipe decides which step speaks of which line, and may change with its size."""
-    return tuple(line.prep for line in recipe.ingredients), tuple(visible(one.spans) for one in recipe.steps)
+    return tuple(line.prep for line in recipe.ingredients), tuple(
+        visible(step.spans) for step in recipe.steps
+    )
 
 
-def _why(found: tuple[Finding, ...], recipe: Recipe) -> str:
+def _why(findings: tuple[Finding, ...], recipe: Recipe) -> str:
     """What was found amiss, each ingredient once."""
     items = {line.where: line.item for line in recipe.ingredients}
     clauses = {
@@ -93,7 +95,9 @@ def _why(found: tuple[Finding, ...], recipe: Recipe) -> str:
         "draws-do-not-add-up": "the {item} can't be divided between the steps in amounts that measure out",
         "no-us-measure": "no US spoon measures so little {item}",
     }
-    whys = (Said(clauses.get(one.name, UNLIKE), item=items.get(one.where, "")) for one in found)
+    whys = (
+        Said(clauses.get(finding.name, UNLIKE), item=items.get(finding.where, "")) for finding in findings
+    )
     return joined("; ", *dict.fromkeys(whys))
 
 

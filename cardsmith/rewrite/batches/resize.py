@@ -35,7 +35,10 @@ class Resized:
     def text(self, house: House) -> str:
         """For people."""
         factor = decimal_text(round(self.scaled.factor, 3))
-        notes = [*(f"- {note}" for note in self.scaled.stays), *(f"- {one.what}" for one in self.findings)]
+        notes = [
+            *(f"- {note}" for note in self.scaled.stays),
+            *(f"- {finding.what}" for finding in self.findings),
+        ]
         tail = ["", "What does not scale:", *notes] if notes else []
         agreed = ["", self.card.agreement] if self.card.agreement else []
         head = f"{factor} times the author's amounts"
@@ -59,7 +62,7 @@ class Resized:
             ],
             "agreement": self.card.agreement,
             "does_not_scale": list(self.scaled.stays),
-            "findings": [str(one) for one in self.findings],
+            "findings": [str(finding) for finding in self.findings],
         }
 
 
@@ -88,7 +91,7 @@ def resize(
         here, there = (_pan(text, way) for text, way in zip(pans, ("--from", "--to"), strict=True))
         factor = factor_for_pan(here, there)
     scaled = scale(tied(recipe, read_mentions(recipe, larder)), factor)
-    warned = tuple(one.text for one in cautions(recipe, larder))
+    warned = tuple(caution.text for caution in cautions(recipe, larder))
     card, findings = rewrite(scaled.recipe, larder, house, warned)
     return Resized(card=card, scaled=scaled, findings=findings)
 
@@ -109,11 +112,11 @@ def _pan(text: str | None, option: str) -> Pan:
     if not text:
         raise CardsmithError(f"--from and --to go together; {option} is missing, {example}")
     spans = read_prose(text, Where(file=option, line=1, column=1))
-    found = [
+    vessels = [
         span for span in spans if isinstance(span, Measured) and span.quantity.dimension is Dimension.LENGTH
     ]
-    if not found:
+    if not vessels:
         raise CardsmithError(f"{option} {text!r} names no pan; write its size, {example}")
-    edges = tuple(side.low for side in found[0].sides)[:2]
+    edges = tuple(side.low for side in vessels[0].sides)[:2]
     shape = "rectangle" if len(edges) > 1 else "square" if "square" in text.lower() else "round"
     return Pan(shape=shape, edges=edges)

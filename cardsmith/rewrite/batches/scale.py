@@ -85,8 +85,10 @@ def _line(line: Ingredient, factor: Fraction) -> Ingredient:
         container = replace(container, count=container.count.times(factor))
     elif container:
         container = None
-    stated = tuple(one.times(factor) for one in line.stated)
-    whole = tuple(one for one in stated if one.dimension is not Dimension.COUNT or _halves(one.low))
+    stated = tuple(quantity.times(factor) for quantity in line.stated)
+    whole = tuple(
+        quantity for quantity in stated if quantity.dimension is not Dimension.COUNT or _halves(quantity.low)
+    )
     return replace(line, amount=amount, stated=whole, container=container)
 
 
@@ -102,13 +104,13 @@ def _is_part_egg(line: Ingredient, amount: Quantity) -> bool:
 
 def _beaten(line: Ingredient, amount: Quantity) -> Quantity | None:
     """Part of an egg as a weight of beaten egg."""
-    one = weight_of_one(line.food, "one", line.size_sold) if line.food else None
-    if one is None:
+    weighing = weight_of_one(line.food, "one", line.size_sold) if line.food else None
+    if weighing is None:
         return None
     gram = units()["gram"]
     return Quantity(
-        low=amount.low * one.grams,
-        high=amount.high * one.grams,
+        low=amount.low * weighing.grams,
+        high=amount.high * weighing.grams,
         unit=gram,
         written=f"{amount.written}, scaled",
     )
@@ -149,11 +151,11 @@ def kept_in_list(recipe: Recipe) -> Iterator[tuple[str, str]]:
     ("granulated sugar", "plus 1 tablespoon for sprinkling"); lengths and numbers of pieces cut are left out.
     """
     for line in recipe.ingredients:
-        remarks = [one.strip() for one in line.prep.split(",")]
-        scales = {one.text for one in line.extras}
+        remarks = [part.strip() for part in line.prep.split(",")]
+        scales = {extra.text for extra in line.extras}
         for words in (
-            *(one for one in remarks if one not in scales),
-            *(f"or {one}" for one in line.alternatives),
+            *(remark for remark in remarks if remark not in scales),
+            *(f"or {alternative}" for alternative in line.alternatives),
         ):
             spans = spans_of(recipe, words, line.where)
             measured = any(

@@ -40,9 +40,9 @@ def vessels_needed(recipe: Recipe, factor: Fraction, house: House) -> tuple[Said
 def _needed(recipe: Recipe, factor: Fraction, house: House) -> Iterator[Said]:
     vessels = vessel_words(recipe.tables) | PLATES
     for item in recipe.equipment:
-        told = _WORD.findall(item.text.lower())
-        noun = next((word for word in reversed(told) if word in vessels), "")
-        loose = bool(LOOSE & {word for word, behind in pairwise((*told, "")) if behind not in FLAT})
+        item_words = _WORD.findall(item.text.lower())
+        noun = next((word for word in reversed(item_words) if word in vessels), "")
+        loose = bool(LOOSE & {word for word, behind in pairwise((*item_words, "")) if behind not in FLAT})
         if not noun or (loose and factor < 1):
             continue  # a pot has room for less
         count, spans = _counted(spans_of(recipe, item.text, item.where))
@@ -51,7 +51,7 @@ def _needed(recipe: Recipe, factor: Fraction, house: House) -> Iterator[Said]:
             spans = declined(spans, noun, many(noun) if number > 1 else one(noun))
             phrase = "{count} of the {things}" if number > 1 else "{count} {things}"
             yield Said(phrase, count=number, things=_named(spans, house))
-        elif factor > 1 or not FLAT & set(told):
+        elif factor > 1 or not FLAT & set(item_words):
             room = ROOM.get(factor, "{size} times the room of the {things}")
             yield Said(room, size=fraction_text(factor), things=_named(spans, house))
 

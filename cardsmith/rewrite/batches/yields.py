@@ -110,7 +110,10 @@ def _times_piece(span: Measured, factor: Fraction) -> Measured:
 
 
 def _times_amount(span: Measured, factor: Fraction) -> Measured:
-    sides, stated = (tuple(_said_so(one.times(factor)) for one in told) for told in (span.sides, span.stated))
+    sides, stated = (
+        tuple(_said_so(quantity.times(factor)) for quantity in quantities)
+        for quantities in (span.sides, span.stated)
+    )
     return replace(span, sides=sides, stated=stated)
 
 

@@ -177,19 +177,21 @@ class Card:
     @property
     def printed(self) -> tuple[str, ...]:
         """Every amount, measure and allergen as printed, in reading order; the headnote's stand apart."""
-        told = [*self.yields, *self.equipment]
+        texts = [*self.yields, *self.equipment]
         for part in self.parts:
             for line in part.ingredients:
                 if line.amount:
-                    told += [short(line.amount.us), short(line.amount.metric)]
-            told += [text for step in part.steps for text in _measures(step.spans)]
-        told += [text for spans in (*self.notes, self.storage) for text in _measures(spans)]
-        return (*told, "US", *self.us_allergens, "EU", *self.eu_allergens)
+                    texts += [short(line.amount.us), short(line.amount.metric)]
+            texts += [text for step in part.steps for text in _measures(step.spans)]
+        texts += [text for spans in (*self.notes, self.storage) for text in _measures(spans)]
+        return (*texts, "US", *self.us_allergens, "EU", *self.eu_allergens)
 
 
 def _measures(spans: Spans) -> list[str]:
     measures = [span for span in spans if isinstance(span, Rewritten)]
-    return [f"{one.bound}{one.said(system)}" for one in measures for system in ("us", "metric")]
+    return [
+        f"{rewritten.bound}{rewritten.said(system)}" for rewritten in measures for system in ("us", "metric")
+    ]
 
 
 def plain(spans: Spans, say: FixedWords = ENGLISH) -> str:

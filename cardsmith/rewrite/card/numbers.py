@@ -67,7 +67,7 @@ class CardNumber:
 
 def filed(card: Card, house: House) -> tuple[CardNumber, ...]:
     """The amounts of the lists and the measures of the steps: those of which a page tells the derivation."""
-    return tuple(one for one in (*_of_lists(card, house), *_of_steps(card)) if one.key)
+    return tuple(number for number in (*_of_lists(card, house), *_of_steps(card)) if number.key)
 
 
 def numbers(card: Card, house: House) -> tuple[CardNumber, ...]:
@@ -80,7 +80,7 @@ def numbers(card: Card, house: House) -> tuple[CardNumber, ...]:
         *_of_cautions(card),
         *_of_steps(card),
         *_of_spans(("storage", 0), "storage", card.storage),
-        *(one for at, note in enumerate(card.notes) for one in _of_spans(("note", at), "note", note)),
+        *(number for at, note in enumerate(card.notes) for number in _of_spans(("note", at), "note", note)),
     )
 
 
@@ -149,8 +149,8 @@ def _of_spans(spot: tuple[str, int], place: str, spans: Spans, key: str = "") ->
             filed_as = f"{key}-{measures}" if key else ""
             measures += 1
             basis = RULES.get(span.purpose, "") if span.purpose else span.amount.basis
-            one = _of_dual(spot, place, span.text, span.amount, printed, basis=basis, key=filed_as)
-            yield replace(one, purpose=span.purpose)
+            number = _of_dual(spot, place, span.text, span.amount, printed, basis=basis, key=filed_as)
+            yield replace(number, purpose=span.purpose)
         elif isinstance(span, Timed):
             yield _of_time(spot, place, span.text, span.quantity, span.text, basis=AS_WRITTEN)
         else:

@@ -67,14 +67,14 @@ def rewrite_spans(
             written[place] = replace(drawn, lead=f"{span.text}{phrase} (") if phrase else drawn
             written[place + 1] = replace(following, text=following.text[len(phrase) :])
     depth = 0
-    for place, one in enumerate(written):
-        if isinstance(one, Rewritten):
-            written[place] = replace(one, in_brackets=True) if depth > 0 else one
+    for place, piece in enumerate(written):
+        if isinstance(piece, Rewritten):
+            written[place] = replace(piece, in_brackets=True) if depth > 0 else piece
         else:
-            depth = max(depth + one.text.count("(") - one.text.count(")"), 0)
-    for place, (before, one) in enumerate(pairwise(written)):
-        if isinstance(before, Words) and isinstance(one, Rewritten) and not one.lead:
-            text = with_article(before.text, one.amount.of(one.order[0]))
+            depth = max(depth + piece.text.count("(") - piece.text.count(")"), 0)
+    for place, (before, piece) in enumerate(pairwise(written)):
+        if isinstance(before, Words) and isinstance(piece, Rewritten) and not piece.lead:
+            text = with_article(before.text, piece.amount.of(piece.order[0]))
             written[place] = replace(before, text=text) if text != before.text else before
         if isinstance(before, Rewritten) and isinstance(one, Words) and before.style is Style.BEFORE_NOUN:
             apart = one.text[:1] in DASHES and one.text[1:2].isalpha()  # 1-inch (2.5 cm) thick
@@ -117,16 +117,20 @@ def _rewritten(
         return written
     if _is_rate(span):
         return _as_rate(written, span, house)
-    figure = "".join(one.text for one in spans[max(place - 2, 0) : place]).rstrip()[-1:].isnumeric()
+    figure = (
+        "".join(span_before.text for span_before in spans[max(place - 2, 0) : place])
+        .rstrip()[-1:]
+        .isnumeric()
+    )
     return _in_words(written, span, behind_figure=figure)
 
 
 def _is_rate(span: Measured) -> bool:
     """Whether the number of one goes unsaid: minutes per pound."""
-    one = span.quantity
-    unit = one.written.lower().removeprefix("the ")
-    named = unit in unit_words(one.unit.system) and not span.adjective  # "inch slices" are of 1 inch
-    return named and one.low == one.high == one.unit.size
+    quantity = span.quantity
+    unit = quantity.written.lower().removeprefix("the ")
+    named = unit in unit_words(quantity.unit.system) and not span.adjective  # "inch slices" are of 1 inch
+    return named and quantity.low == quantity.high == quantity.unit.size
 
 
 def _as_rate(written: Rewritten, span: Measured, house: House) -> Rewritten:
@@ -146,16 +150,16 @@ def _in_words(written: Rewritten, span: Measured, *, behind_figure: bool) -> Rew
 
     "4 half-pint jars", never 4½; "24 three-inch cookies", never 243.
     """
-    one = span.quantity
-    spelled = one.written[:1].isalpha() and one.unit.system is System.US
-    part = spelled and (one.low < one.unit.size or behind_figure)
-    single = len(span.sides) == 1 and not one.is_range  # several edges stand in figures, each of them
-    if not (part and single) or written.style is not Style.BEFORE_NOUN or one.dimension in DEGREES:
+    quantity = span.quantity
+    spelled = quantity.written[:1].isalpha() and quantity.unit.system is System.US
+    part = spelled and (quantity.low < quantity.unit.size or behind_figure)
+    single = len(span.sides) == 1 and not quantity.is_range  # several edges stand in figures, each of them
+    if not (part and single) or written.style is not Style.BEFORE_NOUN or quantity.dimension in DEGREES:
         return written
     return replace(
         written,
         amount=replace(
-            written.amount, us=replace(written.amount.us, words=one.written.removeprefix(written.lead))
+            written.amount, us=replace(written.amount.us, words=quantity.written.removeprefix(written.lead))
         ),
     )
 
@@ -226,7 +230,7 @@ def _lead(span: Measured) -> str:
 def _is_more(text: str) -> bool:
     """Whether an amount comes on top of another: "1 more cup", "2 extra spoons"; not "1 or more cups"."""
     words = text.lower().split()
-    return any(one in MORE and before not in {"or", ""} for before, one in pairwise(["", *words]))
+    return any(word in MORE and before not in {"or", ""} for before, word in pairwise(["", *words]))
 
 
 def _in_column(span: Measured, house: House, system: str) -> Printed:
@@ -246,9 +250,9 @@ def _in_column(span: Measured, house: House, system: str) -> Printed:
 def _own_sides(span: Measured, system: str) -> tuple[Quantity, ...]:
     """The measure as its author said it in this column's units, if that means the same, else as first."""
     for own in (span.sides, *span.said_again()):
-        alike = all(_is_same(one, first) for one, first in zip(own, span.sides, strict=True))
-        if alike and all(one.unit.system is COLUMNS[system] for one in own):
-            return tuple(replace(one, bound=span.quantity.bound) for one in own)
+        alike = all(_is_same(quantity, first) for quantity, first in zip(own, span.sides, strict=True))
+        if alike and all(quantity.unit.system is COLUMNS[system] for quantity in own):
+            return tuple(replace(quantity, bound=span.quantity.bound) for quantity in own)
     return span.sides
 
 
@@ -257,7 +261,7 @@ def _setting(span: Measured, system: str, house: House) -> Quantity:
 
     A limit of safety does so only to the nearest degree, and gives way to a stricter one of the edition.
     """
-    own = next((one for one in span.stated if one.unit.system is COLUMNS[system]), None)
+    own = next((quantity for quantity in span.stated if quantity.unit.system is COLUMNS[system]), None)
     if own is None:
         return span.quantity
     if span.purpose in MINIMA | KEEPING:
@@ -268,16 +272,16 @@ def _setting(span: Measured, system: str, house: House) -> Quantity:
     return replace(own, bound=span.quantity.bound) if apart <= most else span.quantity
 
 
-def _is_same(one: Quantity, first: Quantity) -> bool:
+def _is_same(quantity: Quantity, first: Quantity) -> bool:
     """Whether a size said again may be the first, rounded; a check asks about others.
 
     "Just over 2½ lb" is more than it says: 1.2 kg is as many pounds as it is.
     """
-    if one.bound not in {first.bound, Bound.EXACTLY, Bound.ABOUT}:
+    if quantity.bound not in {first.bound, Bound.EXACTLY, Bound.ABOUT}:
         return False
     thin = first.dimension is Dimension.LENGTH and first.middle <= THIN
-    near = abs(one.middle - first.middle) <= (THIN_APART if thin else APART) * first.middle
-    return one.dimension is not first.dimension or near
+    near = abs(quantity.middle - first.middle) <= (THIN_APART if thin else APART) * first.middle
+    return quantity.dimension is not first.dimension or near
 
 
 def as_measured(quantity: Quantity, house: House, system: str) -> Printed:

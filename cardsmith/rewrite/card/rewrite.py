@@ -101,7 +101,7 @@ def _units(card: Card) -> Iterator[Unit]:
 
 def _caution(text: str, recipe: Recipe, house: House) -> str:
     """The table's as it stands, which has both scales already."""
-    own = next((one for one in recipe.cautions if one.text == text), None)
+    own = next((caution for caution in recipe.cautions if caution.text == text), None)
     return both_systems(text, own.where, recipe, house) if own else text
 
 
@@ -164,7 +164,7 @@ def _size(line: Ingredient) -> tuple[str, str]:
     """The size class before the food and behind it: "large eggs", but "2 cloves garlic, large"."""
     size = line.size if line.size not in line.item else ""
     said = (*((line.amount,) if line.amount else ()), *line.stated)
-    count = next((one for one in said if one.dimension is Dimension.COUNT), None)
+    count = next((quantity for quantity in said if quantity.dimension is Dimension.COUNT), None)
     if not size or count is None or count.unit.name in BARE:
         return f"{size} " if size else "", ""
     return "", "" if count.is_vague else size  # "1 small bunch" prints in its author's words
@@ -178,7 +178,9 @@ def _as_written(line: Ingredient) -> Dual | None:
     amount = line.amount
     if amount is None:
         return None
-    low, high = (Term(number=one.unit.from_base(one.low), unit=one.unit) for one in amount.ends())
+    low, high = (
+        Term(number=quantity.unit.from_base(quantity.low), unit=quantity.unit) for quantity in amount.ends()
+    )
     spelled = any(len(word) > LONGEST_ABBREVIATION for word in words(amount.written))
     printed = Printed(low=(low,), high=(high,), words=amount.written if spelled else "")
     return dual_of(amount.written, (amount,), printed, printed)

@@ -39,17 +39,17 @@ def yield_texts(recipe: Recipe, house: House, say: FixedWords = ENGLISH) -> tupl
     if yields is None:
         return makes, serves, piece_in
     if yields.makes:
-        told = rewrite_spans(made_spans(recipe), {}, house)
+        spans = rewrite_spans(made_spans(recipe), {}, house)
         voice = say if _is_measured(recipe) else around_english(say.language)  # beside the author's noun
-        makes = "".join(one.in_words(voice) if isinstance(one, Rewritten) else one.text for one in told)
+        makes = "".join(span.in_words(voice) if isinstance(span, Rewritten) else span.text for span in spans)
     if yields.serves:
-        told = rewrite_spans(spans_of(recipe, yields.serves.text, yields.serves.where), {}, house)
-        serves = "".join(_counted(one, say) for one in told)
+        spans = rewrite_spans(spans_of(recipe, yields.serves.text, yields.serves.where), {}, house)
+        serves = "".join(_counted(span, say) for span in spans)
     if yields.size_of_one:
-        one = _size_of_one(yields.size_of_one, house, say)
-        each = say("{size} each", size=one)
+        each_size = _size_of_one(yields.size_of_one, house, say)
+        each = say("{size} each", size=each_size)
         if makes and not (_is_measured(recipe) or yields.serves_pieces):
-            makes, piece_in = f"{makes} ({one if (yields.makes_count or 1) <= 1 else each})", "makes"
+            makes, piece_in = f"{makes} ({each_size if (yields.makes_count or 1) <= 1 else each})", "makes"
         elif serves:
             serves, piece_in = f"{serves} ({each})", "serves"
     return makes, serves, piece_in
@@ -69,8 +69,8 @@ def outline(card: Card, house: House, say: FixedWords) -> dict[str, str]:
 
 def yield_sentences(card: Card, house: House, say: FixedWords) -> tuple[str, str]:
     """``Makes 60 crackers`` and ``Serves 10``; empty where none was given."""
-    told = outline(card, house, say)
-    makes, serves = told["makes"], told["serves"]
+    sentences = outline(card, house, say)
+    makes, serves = sentences["makes"], sentences["serves"]
     return (
         say("Makes {amount}", amount=makes) if makes else "",
         say("Serves {amount}", amount=serves) if serves else "",
@@ -103,9 +103,9 @@ def _is_measured(recipe: Recipe) -> bool:
 def _size_of_one(piece: Quantity, house: House, say: FixedWords) -> str:
     """``about ¼ oz / 7 g``: the size of one is never exact."""
     dual = piece_dual(piece, house)
-    one = (unbound(dual.of(system)) for system in house.order)
+    columns = (unbound(dual.of(system)) for system in house.order)
     said = long if piece.dimension is Dimension.LENGTH else short
-    sizes = dict.fromkeys(said(each, say=say) for each in one)
+    sizes = dict.fromkeys(said(each, say=say) for each in columns)
     return f"{say(BOUNDS[piece.bound] or BOUNDS[Bound.ABOUT])} {' / '.join(sizes)}"
 
 
@@ -139,11 +139,11 @@ def _clock(seconds: Fraction) -> list[tuple[int, str, str]]:
     """So many of each unit of time, the largest first; seconds where it is less than a minute."""
     left = int(seconds)
     said: list[tuple[int, str, str]] = []
-    for size_, one, many in CLOCK:
+    for size_, unit, many in CLOCK:
         number, left = divmod(left, size_)
-        said += [(number, one, many)] if number else []
+        said += [(number, unit, many)] if number else []
     return said or [(left, *LEAST)]
 
 
 def _spelled(clock: list[tuple[int, str, str]], say: FixedWords) -> str:
-    return " ".join(say(one if number == 1 else many, count=number) for number, one, many in clock)
+    return " ".join(say(unit if number == 1 else many, count=number) for number, unit, many in clock)

@@ -41,7 +41,7 @@ class Way:
     @property
     def option(self) -> Option:
         """What joint rounding needs to know of it."""
-        cost = sum((one.cost for one in self.draws), self.total.cost)
+        cost = sum((printable.cost for printable in self.draws), self.total.cost)
         return Option(error=self.total.error, cost=cost)
 
 
@@ -61,15 +61,15 @@ def round_amounts(recipe: Recipe, house: House) -> Rounded:
     drifts: dict[str, Fraction] = {}
     findings: list[Finding] = []
     for system in ("us", "metric"):
-        chosen[system], drifts[system], found = _choose_all(numbers, house, system, formulas(recipe))
-        findings += found if system in house.order else ()  # nobody asks of a column that isn't printed
+        chosen[system], drifts[system], unmet = _choose_all(numbers, house, system, formulas(recipe))
+        findings += unmet if system in house.order else ()  # nobody asks of a column that isn't printed
     amounts = dict(_range_duals(recipe, house))
     for place, variable in enumerate(numbers):
         us, metric = chosen["us"][place], chosen["metric"][place]
         total = dual(variable.subject, variable.written, us.total.printed, metric.total.printed)
         amounts.update(dict.fromkeys(variable.lines, total))
-        for drawn, one, other in zip(variable.draws, us.draws, metric.draws, strict=True):
-            amounts[drawn.where] = dual(drawn.subject, drawn.written, one.printed, other.printed)
+        for drawn, printable, other in zip(variable.draws, us.draws, metric.draws, strict=True):
+            amounts[drawn.where] = dual(drawn.subject, drawn.written, printable.printed, other.printed)
     findings += _no_tool(amounts, recipe) if "us" in house.order else ()
     return Rounded(amounts=amounts, drift=drifts, findings=tuple(findings))
 
@@ -79,8 +79,8 @@ def _range_duals(recipe: Recipe, house: House) -> Iterator[tuple[Where, Dual]]:
         amount = line.amount
         if amount is not None and amount.is_range and not amount.is_vague and amount.low > 0:
             yield line.where, single_dual(food_amount_of(amount, line), amount.written, house)
-    for one in loose_draws(recipe):
-        yield one.where, single_dual(one.subject, one.written, house)
+    for drawn in loose_draws(recipe):
+        yield drawn.where, single_dual(drawn.subject, drawn.written, house)
 
 
 # --- the ways to print it -----------------------------------------------------------------------------
@@ -98,7 +98,7 @@ def _ways_of(group: Sequence[Variable], house: House, system: str) -> list[list[
     for variable in group:
         way = None if variable.draws else as_said(variable.subject, house, system)
         if way is None:
-            return [_ways(one, house, system) for one in group]
+            return [_ways(other, house, system) for other in group]
         said.append([Way(total=way)])
     return said
 
@@ -108,7 +108,9 @@ def _ways(variable: Variable, house: House, system: str) -> list[Way]:
     totals = printables(variable.subject, house, spread, system)
     if not variable.draws:
         return [Way(total=total) for total in totals]
-    draws = [_nearest_few(one.subject, house, max(spread, DRAW_TOLERANCE), system) for one in variable.draws]
+    draws = [
+        _nearest_few(drawn.subject, house, max(spread, DRAW_TOLERANCE), system) for drawn in variable.draws
+    ]
     adding = list(_adding_up(totals, draws))
     if adding:
         return adding
@@ -120,7 +122,7 @@ def _ways(variable: Variable, house: House, system: str) -> list[Way]:
 
 def _nearest_few(subject: FoodAmount, house: House, spread: Fraction, system: str) -> list[Printable]:
     every = printables(subject, house, spread, system)
-    return sorted(every, key=lambda one: (abs(one.error), one.cost))[:MOST_OPTIONS_A_DRAW]
+    return sorted(every, key=lambda printable: (abs(printable.error), printable.cost))[:MOST_OPTIONS_A_DRAW]
 
 
 def _adding_up(totals: Sequence[Printable], draws: Sequence[Sequence[Printable]]) -> Iterator[Way]:
@@ -134,12 +136,12 @@ def _adding_up(totals: Sequence[Printable], draws: Sequence[Sequence[Printable]]
         sums: dict[Fraction, tuple[Fraction, tuple[Printable, ...]]] = {Fraction(0): (Fraction(0), ())}
         for few in draws:
             longer: dict[Fraction, tuple[Fraction, tuple[Printable, ...]]] = {}
-            for (value, (cost, picked)), one in product(sums.items(), few):
-                reached = value + one.printed.least
-                if one.printed.dimension is not dimension or reached > most:
+            for (value, (cost, picked)), printable in product(sums.items(), few):
+                reached = value + printable.printed.least
+                if printable.printed.dimension is not dimension or reached > most:
                     continue
-                if reached not in longer or cost + one.cost < longer[reached][0]:
-                    longer[reached] = (cost + one.cost, (*picked, one))
+                if reached not in longer or cost + printable.cost < longer[reached][0]:
+                    longer[reached] = (cost + printable.cost, (*picked, printable))
             sums = longer
         yield from (Way(total=wanted[value], draws=sums[value][1]) for value in wanted if value in sums)
 
@@ -164,7 +166,9 @@ def _choose_all(
         choice = choose(options, house.ratio_limit)
         if choice is None:
             choice = _least_bad(options)
-            tasted = choice.drift > TASTED * house.ratio_limit and any(one.parts & formula for one in mine)
+            tasted = choice.drift > TASTED * house.ratio_limit and any(
+                variable.parts & formula for variable in mine
+            )
             severity = Severity.WARNING if tasted else Severity.NOTE
             findings += _cannot_hold(mine, ways, choice, house, system, severity)
         for place, few, pick in zip(group, ways, choice.picks, strict=True):
@@ -176,10 +180,10 @@ def _choose_all(
 
 
 def _least_bad(options: list[list[Option]]) -> Choice:
-    found = choose(options, least_drift(options))
-    if found is None:
+    choice = choose(options, least_drift(options))
+    if choice is None:
         raise AssertionError("the least drift is the drift of a choice")
-    return found
+    return choice
 
 
 def _groups(variables: list[Variable]) -> list[list[int]]:
@@ -188,7 +192,7 @@ def _groups(variables: list[Variable]) -> list[list[int]]:
     for place, variable in enumerate(variables):
         joined = [group for group in groups if group[0] & variable.parts]
         parts = set(variable.parts).union(*(group[0] for group in joined))
-        places = sorted([place, *(one for group in joined for one in group[1])])
+        places = sorted([place, *(other for group in joined for other in group[1])])
         groups = [group for group in groups if not group[0] & variable.parts] + [(parts, places)]
     return [places for _, places in groups]
 
@@ -204,7 +208,7 @@ def _cannot_hold(
     """Name the amount whose rounding spoils the ratios, how far it is off, and what would help."""
     errors = [few[pick].total.error for few, pick in zip(ways, choice.picks, strict=True)]
     middle = sorted(errors)[len(errors) // 2]
-    place = max(range(len(errors)), key=lambda one: abs(errors[one] - middle))
+    place = max(range(len(errors)), key=lambda number: abs(errors[number] - middle))
     variable, printed = variables[place], short(ways[place][choice.picks[place]].total.printed)
     factor = _batch_that_fits(variables, house, system)
     batch = f", or make {_factor_text(factor)} the batch, which comes out round" if factor else ""
@@ -224,12 +228,16 @@ def _cannot_hold(
 
 def _batch_that_fits(variables: list[Variable], house: House, system: str) -> Fraction | None:
     """The batch factor nearest to 1 at which the whole part comes out inside the limit."""
-    for factor in sorted(FACTORS, key=lambda one: (max(one, 1 / one), one)):
+    for factor in sorted(FACTORS, key=lambda times: (max(times, 1 / times), times)):
         scaled = [variable.times(factor) for variable in variables]
-        pieces = [one.subject.exact for one in scaled if one.subject.dimension is Dimension.COUNT]
+        pieces = [
+            variable.subject.exact for variable in scaled if variable.subject.dimension is Dimension.COUNT
+        ]
         if factor == 1 or any(number.denominator != 1 for number in pieces):
             continue
-        if choose([[way.option for way in _ways(one, house, system)] for one in scaled], house.ratio_limit):
+        if choose(
+            [[way.option for way in _ways(variable, house, system)] for variable in scaled], house.ratio_limit
+        ):
             return factor
     return None
 
@@ -237,7 +245,7 @@ def _batch_that_fits(variables: list[Variable], house: House, system: str) -> Fr
 def _do_not_add_up(variables: list[Variable], picked: list[Way], system: str) -> Iterator[Finding]:
     for variable, way in zip(variables, picked, strict=True):
         if not way.adds_up:
-            parts = ", ".join(short(one.printed) for one in way.draws)
+            parts = ", ".join(short(printable.printed) for printable in way.draws)
             yield Finding(
                 name="draws-do-not-add-up",
                 severity=Severity.WARNING,

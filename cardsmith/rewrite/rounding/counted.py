@@ -112,10 +112,11 @@ def _beside(subject: FoodAmount, house: House, system: str) -> Printed | None:
         amount = _weighed(amount, subject, system)
     if count:
         amount = _in_own_units(amount, subject.said, system)
-    said = [one for one in subject.said if count and one.dimension is amount.dimension]
+    said = [quantity for quantity in subject.said if count and quantity.dimension is amount.dimension]
     if share is Share.EACH and count and count.high >= 1:  # ¾ of a loaf is weighed as it is used
         amount, *said = (
-            replace(one, low=one.low / count.low, high=one.high / count.high) for one in (amount, *said)
+            replace(quantity, low=quantity.low / count.low, high=quantity.high / count.high)
+            for quantity in (amount, *said)
         )
     alone = replace(subject.alone(amount), food=None, said=tuple(said))
     size = size_of(alone, house, system, house.tolerances[subject.role_class])
@@ -124,10 +125,12 @@ def _beside(subject: FoodAmount, house: House, system: str) -> Printed | None:
 
 def _in_own_units(amount: Quantity, said: tuple[Quantity, ...], system: str) -> Quantity:
     """What the author said in a column's own units: 3 carrots (300 g; 2 cups) are 2 cups in the US."""
-    same = any(one.dimension is amount.dimension for one in said if one.unit.system is COLUMNS[system])
+    same = any(
+        quantity.dimension is amount.dimension for quantity in said if quantity.unit.system is COLUMNS[system]
+    )
     if same or amount.unit.system is COLUMNS[system]:
         return amount
-    return next((one for one in said if one.unit.system is COLUMNS[system]), amount)
+    return next((quantity for quantity in said if quantity.unit.system is COLUMNS[system]), amount)
 
 
 def _larder_weight(subject: FoodAmount, system: str) -> Quantity | None:
@@ -148,14 +151,14 @@ def _larder_weight(subject: FoodAmount, system: str) -> Quantity | None:
 
 def _differ(food: Food, measure: str, size: str) -> bool:
     """Whether pieces of a food differ so much in weight that none can be told: shrimp, clams in the shell."""
-    found = weight_of_one(food, measure, size)
-    return found is not None and found.high > DIFFER * found.low
+    weighing = weight_of_one(food, measure, size)
+    return weighing is not None and weighing.high > DIFFER * weighing.low
 
 
 def _is_of_its_size(food: Food, size: str) -> bool:
     """Whether somebody weighed one of a food in that size."""
-    found = weight_of_one(food, "one", size)
-    return found is not None and found.exact_form
+    weighing = weight_of_one(food, "one", size)
+    return weighing is not None and weighing.exact_form
 
 
 def size_of(subject: FoodAmount, house: House, system: str, spread: Fraction) -> Printed:
@@ -177,14 +180,19 @@ def _is_egg(subject: FoodAmount) -> bool:
 
 def _as_eggs(subject: FoodAmount, spread: Fraction) -> list[Printable]:
     """Whole eggs, whites or yolks that weigh about as much: in the US 100 g of white is 3."""
-    one = subject.one
-    if one is None or not _is_egg(subject) or subject.in_us_units or subject.dimension is not Dimension.MASS:
+    egg_weight = subject.one
+    if (
+        egg_weight is None
+        or not _is_egg(subject)
+        or subject.in_us_units
+        or subject.dimension is not Dimension.MASS
+    ):
         return []
-    number = round(subject.exact / one.grams)
-    value = number * one.grams
+    number = round(subject.exact / egg_weight.grams)
+    value = number * egg_weight.grams
     if not number or abs(off(value, subject.exact)) > spread:
         return []
-    word = one.form if one.form not in {"one", subject.size} else ""
+    word = egg_weight.form if egg_weight.form not in {"one", subject.size} else ""
     printed = single(Term(number=Fraction(number), unit=ONE, word=word))
     return [Printable(printed=printed, value=value, error=off(value, subject.exact), cost=Fraction(1))]
 
@@ -216,7 +224,7 @@ def _pack(subject: FoodAmount, size: Quantity) -> Fraction:
 
 def _on_label(each: Quantity, said: tuple[Quantity, ...], system: str) -> Quantity:
     """The size that the author read on the label in a column's own units."""
-    return next((one for one in (each, *said) if one.unit.system is COLUMNS[system]), each)
+    return next((quantity for quantity in (each, *said) if quantity.unit.system is COLUMNS[system]), each)
 
 
 def _label(size: Quantity, subject: FoodAmount, system: str) -> Printed:
@@ -247,5 +255,5 @@ def _label_end(size: Quantity, end: Fraction, system: str, *, own: bool) -> Term
 def _rounded(end: Fraction, unit: Unit, steps: tuple[Fraction, ...]) -> Term:
     number = end / unit.size
     rungs = (round(number / step) * step for step in steps)
-    near = next((one for one in rungs if one and abs(off(one, number)) <= NEAR), None)
+    near = next((rung for rung in rungs if rung and abs(off(rung, number)) <= NEAR), None)
     return Term(number=near or significant(number, NEAR), unit=unit)

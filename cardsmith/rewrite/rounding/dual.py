@@ -60,7 +60,10 @@ def _bounded(subject: FoodAmount, printed: Printed, system: str) -> Printed:
     if subject.count or subject.container or printed.bound is not Bound.EXACTLY:
         return printed
     ends = (printed.least, printed.most)
-    said = next((one for one in in_units_of(subject, system) if (one.low, one.high) == ends), subject.amount)
+    said = next(
+        (quantity for quantity in in_units_of(subject, system) if (quantity.low, quantity.high) == ends),
+        subject.amount,
+    )
     return replace(printed, bound=said.bound) if said.bound is not printed.bound else printed
 
 
@@ -77,7 +80,7 @@ def in_column(subject: FoodAmount, house: House, system: str) -> Printed:
     if own:
         return own
     round_ends = [_ends(subject, house, min(width, spread), system) for width in ON_LADDER]
-    fitting = [pair for pair in round_ends if pair and all(one.on_ladder for one in pair)]
+    fitting = [pair for pair in round_ends if pair and all(printable.on_ladder for printable in pair)]
     best = min(fitting, key=_measures) if fitting else _ends(subject, house, min(CLOSE, spread), system)
     if best:
         lower, upper = best
@@ -102,7 +105,7 @@ def _ends(subject: FoodAmount, house: House, spread: Fraction, system: str) -> P
 
 def _measures(pair: Pair) -> int:
     """How many measures both ends ask for."""
-    return sum(len(one.printed.high) for one in pair)
+    return sum(len(printable.printed.high) for printable in pair)
 
 
 def _stay_apart(lower: Printable, upper: Printable) -> bool:

@@ -49,7 +49,7 @@ class FoodAmount:
             amount=self.amount.times(factor),
             count=self.count.times(factor) if self.count else None,
             container=None,
-            said=tuple(one.times(factor) for one in self.said),
+            said=tuple(quantity.times(factor) for quantity in self.said),
         )
 
     def alone(self, amount: Quantity) -> FoodAmount:
@@ -58,9 +58,9 @@ class FoodAmount:
 
     def ends(self) -> tuple[FoodAmount, FoodAmount]:
         """The low and the high end of a range, each with the ends of other ranges that were said."""
-        ranges = [one.ends() for one in self.said if one.is_range]
+        ranges = [quantity.ends() for quantity in self.said if quantity.is_range]
         low, high = (
-            replace(self, amount=end, said=tuple(one[at] for one in ranges))
+            replace(self, amount=end, said=tuple(range_[at] for range_ in ranges))
             for at, end in enumerate(self.amount.ends())
         )
         return low, high
@@ -110,20 +110,24 @@ class FoodAmount:
 
 @lru_cache(maxsize=4096)
 def _density(food: Food, form: str) -> Density | None:
-    found = density(food, form)
-    if found is None:
+    weighing = density(food, form)
+    if weighing is None:
         return None
-    return Density(per=Dimension.VOLUME, grams=found.grams, form=found.form, basis=found.basis)
+    return Density(per=Dimension.VOLUME, grams=weighing.grams, form=weighing.form, basis=weighing.basis)
 
 
 @lru_cache(maxsize=4096)
 def _one(food: Food, measure: str, size: str, ready: bool) -> Density | None:
-    found = weight_of_one(food, measure, size)
-    if found is None:
+    weighing = weight_of_one(food, measure, size)
+    if weighing is None:
         return None
-    basis = found.basis if ready or not found.bought_basis else joined("; ", found.basis, found.bought_basis)
-    grams = found.grams if ready else found.bought
-    return Density(per=Dimension.COUNT, grams=grams, form=found.form, basis=basis)
+    basis = (
+        weighing.basis
+        if ready or not weighing.bought_basis
+        else joined("; ", weighing.basis, weighing.bought_basis)
+    )
+    grams = weighing.grams if ready else weighing.bought
+    return Density(per=Dimension.COUNT, grams=grams, form=weighing.form, basis=basis)
 
 
 def food_amount_of(amount: Quantity, line: Ingredient) -> FoodAmount:
@@ -139,12 +143,18 @@ def food_amount_of(amount: Quantity, line: Ingredient) -> FoodAmount:
             sort_unknown=line.sort_unknown,
             taken=line.taken,
         )
-    counts = [one for one in line.stated if one.dimension is Dimension.COUNT and not _is_stick(one, amount)]
+    counts = [
+        quantity
+        for quantity in line.stated
+        if quantity.dimension is Dimension.COUNT and not _is_stick(quantity, amount)
+    ]
     box = line.container
     sized = box is not None and box.each is not None
     if box and not (sized and _is_held(box)) and not counts and amount.dimension is not Dimension.COUNT:
         counts = [box.count]
-    beside = tuple(one for one in line.stated if one.dimension in WEIGHED and not one.is_vague)
+    beside = tuple(
+        quantity for quantity in line.stated if quantity.dimension in WEIGHED and not quantity.is_vague
+    )
     return FoodAmount(
         amount=amount,
         food=line.food,
@@ -167,7 +177,7 @@ def _by_author(line: Ingredient, amount: Quantity, beside: tuple[Quantity, ...],
     Within a tenth two weighings of one food can't be told apart; what no way of filling a cup brings together
     is a slip, about which a check asks.
     """
-    volume = next((one for one in beside if one.dimension is Dimension.VOLUME), None)
+    volume = next((quantity for quantity in beside if quantity.dimension is Dimension.VOLUME), None)
     if amount.dimension is not Dimension.MASS or volume is None:
         return None
     larder = _density(line.food, form) if line.food else None

@@ -38,7 +38,7 @@ def measures(household: str, scoops: Scoops = ()) -> tuple[Candidate, ...]:
 
     ``scoops`` are the numbers in which an edition prints some of them, by the word that they go by.
     """
-    found: dict[Fraction, Candidate] = {}
+    by_key: dict[Fraction, Candidate] = {}
     own = dict(scoops)
     for row in table("household_measures"):
         if row["household"] != household:
@@ -46,10 +46,10 @@ def measures(household: str, scoops: Scoops = ()) -> tuple[Candidate, ...]:
         unit = units()[row["unit"]]
         usual = tuple(map(as_number, cell(row["numbers"])))
         for number in _said(spoken(unit).name, own) or usual:
-            one = scooped(Term(number=number, unit=unit))
-            known = found.setdefault(one.value, one)
-            found[one.value] = min(known, one, key=_cost)
-    return tuple(found[value] for value in sorted(found))
+            candidate = scooped(Term(number=number, unit=unit))
+            known = by_key.setdefault(candidate.value, candidate)
+            by_key[candidate.value] = min(known, candidate, key=_cost)
+    return tuple(by_key[value] for value in sorted(by_key))
 
 
 def _said(word: str, scoops: Mapping[str, tuple[Fraction, ...]]) -> tuple[Fraction, ...]:
@@ -58,7 +58,7 @@ def _said(word: str, scoops: Mapping[str, tuple[Fraction, ...]]) -> tuple[Fracti
     wholes = range(MOST_CUPS + 1) if word == "cup" and said else (0,)
     return (
         *(number + whole for whole in wholes for number in said),
-        *(Fraction(one) for one in wholes if one),
+        *(Fraction(whole) for whole in wholes if whole),
     )
 
 
@@ -80,7 +80,7 @@ def cooks_from_cups(household: str) -> bool:
 def sizes_told(printed: Iterable[Unit]) -> str:
     """What the cups and spoons among ``printed`` hold: ``1 cup is 250 ml, 1 tablespoon 20 ml``."""
     own = {unit.name: unit for unit in printed if spoken(unit) != unit}
-    told = sorted(own.values(), key=lambda unit: -unit.size)
+    by_size = sorted(own.values(), key=lambda unit: -unit.size)
     return joined(
         ", ",
         *(
@@ -89,7 +89,7 @@ def sizes_told(printed: Iterable[Unit]) -> str:
                 unit=Said(spoken(unit).name),
                 size=Figure(decimal_text(unit.size)),
             )
-            for place, unit in enumerate(told)
+            for place, unit in enumerate(by_size)
         ),
     )
 
@@ -104,14 +104,14 @@ def in_household(
         return ()
     dense = subject.density if subject.dimension is Dimension.MASS else None
     per_ml = dense.grams if dense else Fraction(1)
-    told = []
-    for one in near(measures(household, scoops), subject.exact / per_ml, spread):
-        printed = single(*one.terms)
-        if one.terms[0].unit.name in _with_weight(household):
+    ways = []
+    for candidate in near(measures(household, scoops), subject.exact / per_ml, spread):
+        printed = single(*candidate.terms)
+        if candidate.terms[0].unit.name in _with_weight(household):
             printed = replace(printed, beside=(weighed,))
-        value = one.value * per_ml
-        told.append((printed, value, one.cost + ERROR_COST / spread * abs(off(value, subject.exact))))
-    return tuple(told)
+        value = candidate.value * per_ml
+        ways.append((printed, value, candidate.cost + ERROR_COST / spread * abs(off(value, subject.exact))))
+    return tuple(ways)
 
 
 def _is_measured_so(subject: FoodAmount) -> bool:

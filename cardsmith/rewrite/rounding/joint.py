@@ -54,26 +54,30 @@ def choose(amounts: Amounts, limit: Fraction) -> Choice | None:
         highest = (whole + lowest) * (limit.numerator + limit.denominator)
         chosen = [
             next(
-                (one for one in few if lowest <= one[3] and (whole + one[3]) * limit.denominator <= highest),
+                (
+                    option
+                    for option in few
+                    if lowest <= option[3] and (whole + option[3]) * limit.denominator <= highest
+                ),
                 None,
             )
             for few in by_cost
         ]
         if None not in chosen:
-            picked = [one for one in chosen if one is not None]
-            found = (
-                sum(one[0] for one in picked),
-                sum(one[1] for one in picked),
-                tuple(one[2] for one in picked),
+            picked = [option for option in chosen if option is not None]
+            choice = (
+                sum(option[0] for option in picked),
+                sum(option[1] for option in picked),
+                tuple(option[2] for option in picked),
             )
-            best = found if best is None else min(best, found)
+            best = choice if best is None else min(best, choice)
     if best is None:
         return Choice(picks=(), cost=Fraction(0), drift=Fraction(0)) if not amounts else None
     options = [few[pick] for few, pick in zip(amounts, best[2], strict=True)]
     return Choice(
         picks=best[2],
-        cost=sum((one.cost for one in options), Fraction(0)),
-        drift=drift([one.error for one in options]),
+        cost=sum((option.cost for option in options), Fraction(0)),
+        drift=drift([option.error for option in options]),
     )
 
 
@@ -83,18 +87,18 @@ def _in_whole_numbers(amounts: Amounts) -> tuple[int, list[list[tuple[int, int, 
     Costs and errors are brought to common denominators, since whole numbers compare many times faster than
     fractions; the errors' denominator is the first of the result.
     """
-    whole = math.lcm(*(one.error.denominator for options in amounts for one in options))
-    price = math.lcm(*(one.cost.denominator for options in amounts for one in options))
+    whole = math.lcm(*(option.error.denominator for options in amounts for option in options))
+    price = math.lcm(*(option.cost.denominator for options in amounts for option in options))
     return whole, [
         sorted(
             (
-                one.cost.numerator * (price // one.cost.denominator),
+                option.cost.numerator * (price // option.cost.denominator),
                 abs(error),
                 place,
                 error,
             )
-            for place, one in enumerate(options)
-            for error in (one.error.numerator * (whole // one.error.denominator),)
+            for place, option in enumerate(options)
+            for error in (option.error.numerator * (whole // option.error.denominator),)
         )
         for options in amounts
     ]
@@ -106,7 +110,8 @@ def least_drift(amounts: Amounts) -> Fraction:
     best: Fraction | None = None
     for lowest in edges:
         above = [
-            min((one.error for one in options if one.error >= lowest), default=None) for options in amounts
+            min((option.error for option in options if option.error >= lowest), default=None)
+            for options in amounts
         ]
         errors = [error for error in above if error is not None]
         if len(errors) == len(amounts):

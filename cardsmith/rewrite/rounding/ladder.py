@@ -91,7 +91,7 @@ def scooped(*terms: Term) -> Candidate:
     Who has the spoon in hand fills it again: 500 ml are 2 cups and 2 tablespoons rather than 1.
     """
     first, *more = (_scoops(term.number) for term in terms)
-    cost = first + sum((PAIR if one == 2 else one for one in more), SECOND_MEASURE * len(more))
+    cost = first + sum((PAIR if amount == 2 else amount for amount in more), SECOND_MEASURE * len(more))
     return Candidate(value=sum((term.value for term in terms), Fraction(0)), terms=terms, cost=cost)
 
 
@@ -105,9 +105,9 @@ def _weight(*terms: Term) -> Candidate:
 def _cheapest(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
     """One candidate a value, the cheapest, in ascending order: ¼ cup rather than 4 tablespoons."""
     best: dict[Fraction, Candidate] = {}
-    for one in candidates:
-        if one.value not in best or one.cost < best[one.value].cost:
-            best[one.value] = one
+    for candidate in candidates:
+        if candidate.value not in best or candidate.cost < best[candidate.value].cost:
+            best[candidate.value] = candidate
     whole = lcm(*(value.denominator for value in best))  # ordered as whole numbers, which is quicker
     ordered = sorted(best, key=lambda value: value.numerator * (whole // value.denominator))
     return tuple(best[value] for value in ordered)
@@ -231,7 +231,9 @@ def _around(number: Fraction, spread: Fraction) -> list[int]:
     first = max(floor(low), 1)
     every = max((most + 1 - first) // MOST, 1)
     round_ones = {whole // by * by + more for by in ROUND for more in (0, by)}
-    return sorted(one for one in {*range(first, most + 1, every), *round_ones} if least <= one <= most)
+    return sorted(
+        numeral for numeral in {*range(first, most + 1, every), *round_ones} if least <= numeral <= most
+    )
 
 
 def metric(value: Fraction, rungs: tuple[Rung, ...], unit: str, spread: Fraction) -> list[Candidate]:

@@ -91,21 +91,21 @@ def said(subject: FoodAmount, house: House, system: str) -> Printable | None:
     Of several the US column has the volume, the metric one the weight. None where it doesn't mean the same as
     the amount: a check asks about that.
     """
-    for one in in_units_of(subject, system):
-        terms = _spelled(one, subject, house, system)
-        found = _meaning(subject, one, single(*terms, bound=one.bound)) if terms else None
-        if found:
-            return found
+    for quantity in in_units_of(subject, system):
+        terms = _spelled(quantity, subject, house, system)
+        printable = _meaning(subject, quantity, single(*terms, bound=quantity.bound)) if terms else None
+        if printable:
+            return printable
     return None
 
 
 def said_range(subject: FoodAmount, system: str) -> Printed | None:
     """A range as the author said it in this column's units, each end in its own."""
-    for one in in_units_of(subject, system):
-        low, high = one.ends()
+    for quantity in in_units_of(subject, system):
+        low, high = quantity.ends()
         ends = (own_term(low, low.low, COLUMNS[system]), own_term(high, high.low, COLUMNS[system]))
-        if one.is_range and ends[0] and ends[1] and all(_is_marked(end) for end in ends if end):
-            printed = Printed(low=(ends[0],), high=(ends[1],), bound=one.bound)
+        if quantity.is_range and ends[0] and ends[1] and all(_is_marked(end) for end in ends if end):
+            printed = Printed(low=(ends[0],), high=(ends[1],), bound=quantity.bound)
             if abs(error((subject.amount,), printed, None, subject.density) or Fraction(0)) <= SAME:
                 return printed
     return None
@@ -118,56 +118,56 @@ def in_units_of(subject: FoodAmount, system: str) -> Iterator[Quantity]:
         (Dimension.VOLUME, Dimension.MASS) if system == "us" else (Dimension.MASS, Dimension.VOLUME)
     )
     for dimension in (first, second):
-        for one in (subject.amount, *subject.said):
-            by_weight = system == "metric" and one.dimension is Dimension.VOLUME and not poured
-            if one.dimension is dimension and one.unit.system is COLUMNS[system] and not by_weight:
-                yield one
+        for quantity in (subject.amount, *subject.said):
+            by_weight = system == "metric" and quantity.dimension is Dimension.VOLUME and not poured
+            if quantity.dimension is dimension and quantity.unit.system is COLUMNS[system] and not by_weight:
+                yield quantity
 
 
-def _spelled(one: Quantity, subject: FoodAmount, house: House, system: str) -> tuple[Term, ...]:
+def _spelled(quantity: Quantity, subject: FoodAmount, house: House, system: str) -> tuple[Term, ...]:
     """The terms of one statement: 4 tablespoons are ¼ cup, and 169.5 g is on no kitchen scale."""
-    weighed = one.dimension is Dimension.MASS
+    weighed = quantity.dimension is Dimension.MASS
     if system == "metric":
-        rung = next((rung for rung in house.ladders.millilitre if one.low <= rung.to), None)
-        fine = one.low < SYRINGE[0] and not one.low % SYRINGE[1]
+        rung = next((rung for rung in house.ladders.millilitre if quantity.low <= rung.to), None)
+        fine = quantity.low < SYRINGE[0] and not quantity.low % SYRINGE[1]
         if weighed:
-            step = next((step for to, step in SCALE if one.low < to), KITCHEN_SCALE)
-            return () if one.low % step else metric_number(int(one.low / step), step, "gram").terms
-        shown = fine or (rung is not None and not one.low % rung.step)
-        return metric_number(1, one.low, "millilitre").terms if shown else ()
+            step = next((step for to, step in SCALE if quantity.low < to), KITCHEN_SCALE)
+            return () if quantity.low % step else metric_number(int(quantity.low / step), step, "gram").terms
+        shown = fine or (rung is not None and not quantity.low % rung.step)
+        return metric_number(1, quantity.low, "millilitre").terms if shown else ()
     ladders = _ladders(subject, house)
     exact = (
-        weights(house.ladders, one.low, Fraction(0))
+        weights(house.ladders, quantity.low, Fraction(0))
         if weighed
-        else next((few for ladder in ladders if (few := volumes(ladder, one.low, Fraction(0)))), ())
+        else next((few for ladder in ladders if (few := volumes(ladder, quantity.low, Fraction(0)))), ())
     )
     if exact:
         return exact[0].terms
-    own = own_term(one, one.low, System.US)
+    own = own_term(quantity, quantity.low, System.US)
     shown = own is not None and _is_marked(own) and (weighed or own.unit.name == "teaspoon")
-    return (own,) if own and shown else _added_up(one, subject, house)
+    return (own,) if own and shown else _added_up(quantity, subject, house)
 
 
-def _added_up(one: Quantity, subject: FoodAmount, house: House) -> tuple[Term, ...]:
+def _added_up(quantity: Quantity, subject: FoodAmount, house: House) -> tuple[Term, ...]:
     """The terms of a sum that no ladder holds: 2 cups minus 1 teaspoon."""
-    if sum((term.low for term in one.terms), Fraction(0)) != one.low:
+    if sum((term.low for term in quantity.terms), Fraction(0)) != quantity.low:
         return ()  # changed since, or no sum
-    found: list[Term] = []
-    for part in one.terms:
+    added: list[Term] = []
+    for part in quantity.terms:
         terms = _spelled(part.times(Fraction(1 if part.low > 0 else -1)), subject, house, "us")
         if len(terms) != 1:
             return ()
-        found.append(terms[0] if part.low > 0 else replace(terms[0], number=-terms[0].number))
-    return tuple(found)
+        added.append(terms[0] if part.low > 0 else replace(terms[0], number=-terms[0].number))
+    return tuple(added)
 
 
 def _is_marked(term: Term) -> bool:
     return term.unit.system is System.METRIC or term.number.denominator in MARKED
 
 
-def _meaning(subject: FoodAmount, one: Quantity, printed: Printed) -> Printable | None:
+def _meaning(subject: FoodAmount, quantity: Quantity, printed: Printed) -> Printable | None:
     """A statement as ``printed``, if it is near enough to the amount; without a density by its author."""
-    if one is subject.amount:
+    if quantity is subject.amount:
         return Printable(printed=printed, value=subject.exact, error=NONE, cost=NONE)
     gap = error((subject.amount,), printed, None, subject.density) or NONE
     if abs(gap) > SAME:
@@ -190,12 +190,14 @@ def own_term(amount: Quantity, end: Fraction, system: System, unit: Unit | None 
 def us_printables(subject: FoodAmount, house: House, spread: Fraction) -> tuple[Printable, ...]:
     """Every US expression within ``spread`` of the subject; where a kitchen has none, the one in decimals."""
     own = said(subject, house, "us")
-    found = _us_ways(subject, house, spread, own)
+    printables = _us_ways(subject, house, spread, own)
     if own:
-        return (own, *(one for one in found if one.value != own.value))
-    if subject.in_us_units and found:  # added up: 2 cups minus 2 teaspoons
-        return tuple(one for one in found if abs(one.error) <= OWN_SPREAD) or (nearest(found),)
-    return found or (in_decimals(subject, spread),)
+        return (own, *(printable for printable in printables if printable.value != own.value))
+    if subject.in_us_units and printables:  # added up: 2 cups minus 2 teaspoons
+        return tuple(printable for printable in printables if abs(printable.error) <= OWN_SPREAD) or (
+            nearest(printables),
+        )
+    return printables or (in_decimals(subject, spread),)
 
 
 def _us_ways(
@@ -207,13 +209,13 @@ def _us_ways(
         sold = subject.food.us_print if subject.food else ""
         spoons = own is not None and own.printed.dimension is Dimension.VOLUME
         by_volume = spoons or (sold == "volume" and not subject.in_us_units)
-    found = _us_volumes(subject, house, spread) if by_volume else ()
+    printables = _us_volumes(subject, house, spread) if by_volume else ()
     if not by_volume or subject.dimension is Dimension.MASS:
-        found = found or tuple(
-            _printable(subject, one, Fraction(1), US_ERROR_COST / spread)
-            for one in weights(house.ladders, subject.exact, spread)
+        printables = printables or tuple(
+            _printable(subject, candidate, Fraction(1), US_ERROR_COST / spread)
+            for candidate in weights(house.ladders, subject.exact, spread)
         )
-    return found
+    return printables
 
 
 def _ladders(subject: FoodAmount, house: House) -> tuple[tuple[Candidate, ...], tuple[Candidate, ...]]:
@@ -230,12 +232,12 @@ def _us_volumes(subject: FoodAmount, house: House, spread: Fraction) -> tuple[Pr
     dense = subject.density if subject.dimension is Dimension.MASS else None
     per_ml = dense.grams if dense else Fraction(1)
     value = subject.exact / per_ml
-    found = (
+    candidates = (
         (volumes if dense is None or subject.is_poured else near)(usual, value, spread)
         or near(fine, value, spread)
         or near(fine, value, spoon_spread(value, spread))
     )
-    return tuple(_printable(subject, one, per_ml, US_ERROR_COST / spread) for one in found)
+    return tuple(_printable(subject, candidate, per_ml, US_ERROR_COST / spread) for candidate in candidates)
 
 
 def spoon_spread(millilitres: Fraction, spread: Fraction) -> Fraction:
@@ -269,13 +271,17 @@ def metric_printables(subject: FoodAmount, house: House, spread: Fraction) -> tu
     preferred = {usual} if by_cup and own is None else set()
     if _is_rough(subject):
         preferred = {significant(usual, spread)}
-    numbers = {one.value: one for one in metric(value, rungs, unit, spread)}
-    numbers |= {one: metric_number(1, one, unit) for one in preferred if _is_rough(subject)}
-    found = tuple(
-        _printable(subject, one, per_base, METRIC_ERROR_COST / spread, preferred=one.value in preferred)
-        for one in numbers.values()
+    numbers = {candidate.value: candidate for candidate in metric(value, rungs, unit, spread)}
+    numbers |= {number: metric_number(1, number, unit) for number in preferred if _is_rough(subject)}
+    printables = tuple(
+        _printable(
+            subject, candidate, per_base, METRIC_ERROR_COST / spread, preferred=candidate.value in preferred
+        )
+        for candidate in numbers.values()
     )
-    ways = (own, *(one for one in found if one.value != own.value)) if own else found
+    ways = (
+        (own, *(printable for printable in printables if printable.value != own.value)) if own else printables
+    )
     return _with_household(subject, house, spread, ways, own) if house.household else ways
 
 
@@ -299,11 +305,16 @@ def _with_household(
     if subject.dimension is Dimension.VOLUME:  # nobody is told that 2 cups of 250 ml are 480 ml
         beside = cheapest(weighed).value
         filled = tuple(
-            one for one in filled if not one.printed.beside or abs(one.value / beside - 1) <= SAME_VOLUME
+            printable
+            for printable in filled
+            if not printable.printed.beside or abs(printable.value / beside - 1) <= SAME_VOLUME
         )
     if own and is_fine(subject):  # what its author weighed stands beside the spoon
-        filled = tuple(replace(one, printed=replace(one.printed, beside=(own.printed,))) for one in filled)
-    dearer = tuple(replace(one, cost=one.cost + WEIGHED_COST) for one in weighed)
+        filled = tuple(
+            replace(printable, printed=replace(printable.printed, beside=(own.printed,)))
+            for printable in filled
+        )
+    dearer = tuple(replace(printable, cost=printable.cost + WEIGHED_COST) for printable in weighed)
     return (*filled, *dearer) if filled else weighed
 
 
@@ -323,20 +334,25 @@ def _is_rough(subject: FoodAmount) -> bool:
 
 
 def _printable(
-    subject: FoodAmount, one: Candidate, per_base: Fraction, error_cost: Fraction, *, preferred: bool = False
+    subject: FoodAmount,
+    candidate: Candidate,
+    per_base: Fraction,
+    error_cost: Fraction,
+    *,
+    preferred: bool = False,
 ) -> Printable:
     """``per_base`` turns the candidate's base unit into the subject's: g per ml, ml per g, or 1."""
-    value = one.value if per_base == 1 else one.value * per_base
+    value = candidate.value if per_base == 1 else candidate.value * per_base
     gap = off(value, subject.exact)
-    cost = Fraction(0) if preferred else one.cost + error_cost * abs(gap)
-    return Printable(printed=single(*one.terms), value=value, error=gap, cost=cost)
+    cost = Fraction(0) if preferred else candidate.cost + error_cost * abs(gap)
+    return Printable(printed=single(*candidate.terms), value=value, error=gap, cost=cost)
 
 
 def cheapest(ways: tuple[Printable, ...]) -> Printable:
     """The way that asks the least of a cook, the nearer of two that ask the same."""
-    return min(ways, key=lambda one: (one.cost, abs(one.error)))
+    return min(ways, key=lambda printable: (printable.cost, abs(printable.error)))
 
 
 def nearest(ways: tuple[Printable, ...]) -> Printable:
     """The way that is least off."""
-    return min(ways, key=lambda one: abs(one.error))
+    return min(ways, key=lambda printable: abs(printable.error))

@@ -110,10 +110,10 @@ def _term(end: Fraction, unit: Unit, kind: Kind, system: str, tables: Tables) ->
 
 def _stepped(end: Fraction, unit: str, step: Fraction, whole: Callable[[Fraction], int] = round) -> Term:
     """The nearest multiple of ``step``, or the one that ``whole`` says; one at least where there is any."""
-    found = units()[unit]
+    to_unit = units()[unit]
     if not end:
-        return Term(number=Fraction(0), unit=found)
-    return Term(number=max(whole(end / found.size / step), 1) * step, unit=found)
+        return Term(number=Fraction(0), unit=to_unit)
+    return Term(number=max(whole(end / to_unit.size / step), 1) * step, unit=to_unit)
 
 
 def vessel(millilitres: Fraction, system: str) -> Term:
@@ -126,8 +126,8 @@ def _near(
     end: Fraction, unit: str, steps: tuple[Fraction, ...], whole: Callable[[Fraction], int] = round
 ) -> Term:
     """The multiple of the coarsest step that comes within a tenth: the nearest, or the one ``whole`` says."""
-    found = [_stepped(end, unit, step, whole) for step in steps]
-    return next((one for one in found if not end or abs(off(one.value, end)) <= NEAR), found[-1])
+    terms = [_stepped(end, unit, step, whole) for step in steps]
+    return next((term for term in terms if not end or abs(off(term.value, end)) <= NEAR), terms[-1])
 
 
 def pressure(kilopascals: Fraction, system: str) -> Term:
@@ -173,9 +173,9 @@ def centimetres(millimetres: Fraction, pans: Tables | None = None) -> Term:
     if millimetres < LONGEST_IN_MILLIMETRES and round(millimetres) != 10:
         steps = (Fraction(1), Fraction(1, 2), Fraction(1, 10))
         rungs = (round(millimetres / step) * step for step in steps)
-        near = next((one for one in rungs if one and abs(off(one, millimetres)) <= NEAR), None)
+        near = next((rung for rung in rungs if rung and abs(off(rung, millimetres)) <= NEAR), None)
         return Term(number=near or Fraction(1, 10), unit=units()["millimetre"])
-    found = _stepped(millimetres, "centimetre", Fraction(1, 2) if millimetres < 100 else Fraction(1))
-    if abs(off(found.value, millimetres)) > NEAR:
+    term = _stepped(millimetres, "centimetre", Fraction(1, 2) if millimetres < 100 else Fraction(1))
+    if abs(off(term.value, millimetres)) > NEAR:
         return _stepped(millimetres, "millimetre", Fraction(1))
-    return found
+    return term

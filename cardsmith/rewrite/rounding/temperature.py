@@ -85,13 +85,13 @@ def in_scale(
 def is_said_again(own: Quantity, first: Quantity) -> bool:
     """Whether a heat is ``first`` on its own scale, to the nearest degree: 160 °F is 71 °C."""
     ends = ((own.low, first.low), (own.high, first.high))
-    return all(own.unit.from_base(one) == nearest(own.unit.from_base(end)) for one, end in ends)
+    return all(own.unit.from_base(value) == nearest(own.unit.from_base(end)) for value, end in ends)
 
 
 def is_of_edition(limit: Quantity, edition: str) -> bool:
     """Whether an edition has a figure of its own for a limit of safety: 165 °F is 75 °C in Britain."""
     written, system = limit.unit.from_base(limit.low), limit.unit.system
-    own, usual = (published(one).get(system, {}).get(written) for one in (edition, ""))
+    own, usual = (published(key).get(system, {}).get(written) for key in (edition, ""))
     return own != usual
 
 
@@ -152,20 +152,20 @@ def _settings(
 ) -> tuple[Printed, ...]:
     """``fan 160 °C, gas 4``."""
     row = setting(temperature, temperature.low, tables)
-    found: list[Printed] = []
+    settings: list[Printed] = []
     if row and row.fan_celsius and "fan" in extras:
         fan = single(Term(number=Fraction(row.fan_celsius), unit=_scale("metric")))
-        found.append(replace(fan, fan=True, fan_word=_fan_word(edition)))
+        settings.append(replace(fan, fan=True, fan_word=_fan_word(edition)))
     if row and row.gas_mark and "gas" in extras:
-        found.append(single(Term(number=Fraction(row.gas_mark), unit=units()["gas mark"])))
-    return tuple(found)
+        settings.append(single(Term(number=Fraction(row.gas_mark), unit=units()["gas mark"])))
+    return tuple(settings)
 
 
 def _stepped(ends: list[Fraction], purpose: Purpose | None) -> list[Fraction]:
     """The ends of a difference in the coarsest steps that keep each near, and the two apart."""
     for step in STEPS if purpose is Purpose.OVEN else STEPS[1:]:
         stepped = [nearest(end / step) * step for end in ends]
-        near = all(abs(one - end) <= end * CHANGE_APART for one, end in zip(stepped, ends, strict=True))
+        near = all(abs(value - end) <= end * CHANGE_APART for value, end in zip(stepped, ends, strict=True))
         if near and (stepped[0] < stepped[1] or ends[0] == ends[1]):
             return stepped
     return stepped

@@ -53,7 +53,7 @@ class Variable:
 
     def times(self, factor: Fraction) -> Variable:
         """The same number in a batch ``factor`` times as large."""
-        draws = tuple(replace(one, subject=one.subject.times(factor)) for one in self.draws)
+        draws = tuple(replace(draw, subject=draw.subject.times(factor)) for draw in self.draws)
         return replace(self, subject=self.subject.times(factor), draws=draws)
 
 
@@ -68,7 +68,7 @@ def _is_measured(amount: Quantity | None) -> bool:
 def variables(recipe: Recipe) -> list[Variable]:
     """One variable a number: lines of the same food, form and amount share one, unless divided."""
     drawn_from = draws(recipe)
-    found: dict[object, Variable] = {}
+    by_name: dict[object, Variable] = {}
     for place, part in enumerate(recipe.parts):
         governing = governors(part)
         for line in part.ingredients:
@@ -78,12 +78,12 @@ def variables(recipe: Recipe) -> list[Variable]:
             subject = food_amount_of(amount, line)
             drawn = drawn_from.get(line.key, ()) if line.key else ()
             adding_up = () if _is_loose(drawn) else drawn
-            extras = tuple(one for one in adding_up if one.added)
-            drawn = tuple(one for one in adding_up if not one.added)
+            extras = tuple(draw for draw in adding_up if draw.added)
+            drawn = tuple(draw for draw in adding_up if not draw.added)
             food = line.food.key if line.food else line.item
             name = line.where if drawn else (food, _as_said(subject))
-            known = found.get(name)
-            found[name] = Variable(
+            known = by_name.get(name)
+            by_name[name] = Variable(
                 subject=subject,
                 written=amount.written,
                 lines=(*(known.lines if known else ()), line.where),
@@ -92,15 +92,15 @@ def variables(recipe: Recipe) -> list[Variable]:
                 draws=drawn,
                 item=line.item,
             )
-            for one in extras:
-                found[one.where] = Variable(
-                    subject=one.subject,
-                    written=one.written,
-                    lines=(one.where,),
+            for extra in extras:
+                by_name[extra.where] = Variable(
+                    subject=extra.subject,
+                    written=extra.written,
+                    lines=(extra.where,),
                     parts=frozenset(),
                     item=line.item,
                 )
-    return list(found.values())
+    return list(by_name.values())
 
 
 def _as_said(subject: FoodAmount) -> FoodAmount:
@@ -109,7 +109,7 @@ def _as_said(subject: FoodAmount) -> FoodAmount:
         subject,
         amount=replace(subject.amount, written=""),
         count=subject.count and replace(subject.count, written=""),
-        said=tuple(replace(one, written="") for one in subject.said),
+        said=tuple(replace(size, written="") for size in subject.said),
     )
 
 
@@ -161,7 +161,7 @@ def loose_draws(recipe: Recipe) -> Iterator[Drawn]:
 
 
 def _is_loose(drawn: tuple[Drawn, ...]) -> bool:
-    return any(one.alone or one.subject.amount.is_range for one in drawn)
+    return any(draw.alone or draw.subject.amount.is_range for draw in drawn)
 
 
 @remembered  # the columns and the reading back ask in turn
@@ -171,7 +171,7 @@ def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
     spans = [
         span for step in recipe.steps for span in step.spans if isinstance(span, Draw) and span.key in lines
     ]
-    found: dict[str, tuple[Drawn, ...]] = {}
+    by_key: dict[str, tuple[Drawn, ...]] = {}
     for key, line in lines.items():
         if line.amount is None:
             continue
@@ -195,8 +195,8 @@ def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
                         alone=span.alone,
                     )
                 )
-        found[key] = tuple(drawn)
-    return found
+        by_key[key] = tuple(drawn)
+    return by_key
 
 
 def _drawn_from(whole: FoodAmount, mine: list[Draw]) -> FoodAmount:
