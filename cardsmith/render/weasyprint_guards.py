@@ -26,6 +26,6 @@ def takes(function: Callable[..., Any], *names: str) -> bool:
 
 def replace_everywhere(function: Callable[..., Any], by: Callable[..., Any]) -> None:
     """In every module of WeasyPrint that imported it by its name."""
-    for module in [one for name, one in sys.modules.items() if name.startswith("weasyprint.")]:
+    for module in [loaded for name, loaded in sys.modules.items() if name.startswith("weasyprint.")]:
         if vars(module).get(function.__name__) is function:
             vars(module)[function.__name__] = by

@@ -125,8 +125,8 @@ def take_undeclared(css: Any) -> None:
             known = dict(self)
             self.update(of_children(self.parent_style))
             for name in self.cascaded:
-                for one in affected.get(name, ()):
-                    self.pop(one, None)
+                for dependent in affected.get(name, ()):
+                    self.pop(dependent, None)
             self.update(known)
             if key in self:
                 return self[key]
@@ -159,9 +159,9 @@ def _declared_by(css: Any) -> dict[str, set[str]]:
     declared = {}
     for key in css.INITIAL_VALUES.keys() - _DEPENDENT - (css.INITIAL_NOT_COMPUTED - _BORDERS - _HANDED_DOWN):
         declared[key] = {key}
-        for one in {key, key.replace("_width", "_style")} if key in _BORDERS else {key}:
-            declared[key].add(one)
-            if side := css.PHYSICAL_FUNCTIONS.get(one):
+        for name in {key, key.replace("_width", "_style")} if key in _BORDERS else {key}:
+            declared[key].add(name)
+            if side := css.PHYSICAL_FUNCTIONS.get(name):
                 declared[key] |= {side(block="ttb", inline=direction) for direction in ("ltr", "rtl")}
     return declared
 
@@ -321,11 +321,11 @@ def remember_lines(line_break: Any, *askers: Any) -> None:
             of_lines = vars(style)["_of_lines"] = repr([style[name] for name in _OF_LINES])
         of_room = max_width, justification_spacing, is_line_start, minimum
         key = (text, of_lines, *of_room)
-        if (found := known.get(key)) is None:
+        if (measured := known.get(key)) is None:
             if len(known) > _MOST_LINES:
                 known.clear()
-            found = known[key] = split(text, style, context, *of_room)
-        layout, *measures = found
+            measured = known[key] = split(text, style, context, *of_room)
+        layout, *measures = measured
         return (copy(layout), *measures)
 
     for module in askers:

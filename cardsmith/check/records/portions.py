@@ -138,7 +138,9 @@ def title_food_trace(subject: Subject) -> Iterator[Query]:
     for food in named_in_title(subject.recipe, parts):
         if all(is_of(share.line.food, PUNGENT) for share in food.shares):
             continue
-        if "oil" not in words(subject.recipe.title) and all(is_of(one.line.food, OIL) for one in food.shares):
+        if "oil" not in words(subject.recipe.title) and all(
+            is_of(share.line.food, OIL) for share in food.shares
+        ):
             continue  # the groundnut of a stew is its peanut butter, not the oil that it begins with
         if whole and food.grams < TRACE * whole:
             items = listed([share.line.item for share in food.shares], "and")

@@ -58,5 +58,5 @@ def _of_issue(publication: Publication, files: Mapping[str, Path], issue: str) -
     return of_issue
 
 
-def _alike(one: str, other: str) -> bool:
-    return one.casefold().split() == other.casefold().split()
+def _alike(text: str, other: str) -> bool:
+    return text.casefold().split() == other.casefold().split()

@@ -183,7 +183,8 @@ def measured(document: Any, setting: Setting, size: CardSize) -> CardBlocks:
             case _:
                 front = _as_without(front, share, depth)
     front, back = (
-        tuple(replace(one, height=one.height - _air(one, setting)) for one in of) for of in (front, back)
+        tuple(replace(block, height=block.height - _air(block, setting)) for block in face)
+        for face in (front, back)
     )
     return CardBlocks(text=float(setting.text), front=front, back=back)
 

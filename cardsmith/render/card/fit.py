@@ -192,14 +192,16 @@ def fit(
     def hoped(setting: Setting) -> tuple[float, Setting]:
         slack = _SURE if setting.text in known else _HOPE
         of = known.get(setting.text, blocks)
-        found = inf, setting
+        cheapest = inf, setting
         for levelled in of.levelled(setting, size, low[setting]):
             shares = of.shares(levelled, size, slack)
             if max(shares) <= slack and shares[-1] > 0:
-                found = min(found, (_seen(setting, shares, size, style, places), levelled), key=itemgetter(0))
+                cheapest = min(
+                    cheapest, (_seen(setting, shares, size, style, places), levelled), key=itemgetter(0)
+                )
             if not any(_holes(setting, shares, size)):
                 break
-        return found
+        return cheapest
 
     def most_hopeful() -> tuple[Setting, Setting] | None:
         best_now, hope = None, least

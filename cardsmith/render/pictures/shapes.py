@@ -111,7 +111,7 @@ def _traced(lines: list[list[Point]]) -> tuple[float, float, float]:
     points = [point for line in lines for point in line]
     if not points:
         return 0.0, 0.0, 0.0
-    long = sum(math.dist(one, other) for line in lines for one, other in pairwise(line))
+    long = sum(math.dist(begin, end) for line in lines for begin, end in pairwise(line))
     across, down = ([point[axis] for point in points] for axis in (0, 1))
     return long, max(across) - min(across), max(down) - min(down)
 
@@ -201,7 +201,7 @@ def _matrix(transformed: re.Match[str]) -> tuple[float, float, float, float]:
     raise Unfit(f"has a transform that is none ({transformed[0][:30]})", "export it once more")
 
 
-def _times(one: tuple[float, ...], other: tuple[float, ...]) -> tuple[float, float, float, float]:
-    a, b, c, d = one
-    e, f, g, h = other
+def _times(first: tuple[float, ...], second: tuple[float, ...]) -> tuple[float, float, float, float]:
+    a, b, c, d = first
+    e, f, g, h = second
     return a * e + c * f, b * e + d * f, a * g + c * h, b * g + d * h

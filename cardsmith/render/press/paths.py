@@ -68,10 +68,10 @@ def scale(matrix: Matrix) -> float:
     return sqrt(abs(a * d - b * c))
 
 
-def times(one: Matrix, other: Matrix) -> Matrix:
-    """First the one, then the other."""
-    a, b, c, d, e, f = one
-    g, h, i, j, k, m = other
+def times(first: Matrix, second: Matrix) -> Matrix:
+    """Both transforms, one after the other."""
+    a, b, c, d, e, f = first
+    g, h, i, j, k, m = second
     return (
         a * g + b * i,
         a * h + b * j,
@@ -92,7 +92,7 @@ def fill_thickness(path: Path, ends: str) -> float:
     if len(parts) == 2 and ends.endswith("*"):
         outer, inner = parts if _diagonal(parts[0]) >= _diagonal(parts[1]) else parts[::-1]
         if _inside(inner, outer):
-            return max(abs(one - other) for one, other in zip(outer, inner, strict=True))
+            return max(abs(out - within) for out, within in zip(outer, inner, strict=True))
     whole = _around(parts)
     return min(whole[2] - whole[0], whole[3] - whole[1])
 

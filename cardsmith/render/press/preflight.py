@@ -257,7 +257,7 @@ def _box_faults(page: pikepdf.Page, size: CardSize, made_for: Printer) -> Iterat
 
 
 def _same(actual: tuple[float, ...], wanted: tuple[Fraction, ...]) -> bool:
-    return all(abs(one - float(other)) <= _SLACK for one, other in zip(actual, wanted, strict=True))
+    return all(abs(edge - float(asked)) <= _SLACK for edge, asked in zip(actual, wanted, strict=True))
 
 
 def _font_faults(pdf: pikepdf.Pdf) -> Iterator[str]:

@@ -76,9 +76,9 @@ def rewrite_spans(
         if isinstance(before, Words) and isinstance(piece, Rewritten) and not piece.lead:
             text = with_article(before.text, piece.amount.of(piece.order[0]))
             written[place] = replace(before, text=text) if text != before.text else before
-        if isinstance(before, Rewritten) and isinstance(one, Words) and before.style is Style.BEFORE_NOUN:
-            apart = one.text[:1] in DASHES and one.text[1:2].isalpha()  # 1-inch (2.5 cm) thick
-            written[place + 1] = replace(one, text=f" {one.text[1:]}") if apart else one
+        if isinstance(before, Rewritten) and isinstance(piece, Words) and before.style is Style.BEFORE_NOUN:
+            apart = piece.text[:1] in DASHES and piece.text[1:2].isalpha()  # 1-inch (2.5 cm) thick
+            written[place + 1] = replace(piece, text=f" {piece.text[1:]}") if apart else piece
     return tuple(written)
 
 
