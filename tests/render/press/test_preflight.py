@@ -124,6 +124,11 @@ def print_with_a_strange_ink(pdf: Pdf) -> None:
     pdf.pages[1].contents_add(b"q /Spoilt cs 1 scn 10 10 20 20 re f Q")
 
 
+def rule_in_a_tint_of_a_plate(pdf: Pdf) -> None:
+    plate(pdf, Name.Gold)
+    pdf.pages[1].contents_add(b"q /Spoilt cs 0.4 scn 10 10 200 0.4 re f Q")
+
+
 def stand_in_for_an_ink_in_rgb(pdf: Pdf) -> None:
     function = Dictionary(FunctionType=2, Domain=[0, 1], C0=[1, 1, 1], C1=[0, 0, 1], N=1)
     hold(pdf, Name.ColorSpace, Array([Name.Separation, Name.Harbour, Name.DeviceRGB, function]))
@@ -326,6 +331,7 @@ def draw_from_another_file(pdf: Pdf) -> None:
         (add_rule_of_four_plates, "page 1: a rule of 2.5 pt in C 90% M 45% Y 45% K 35%, on more plates"),
         (add_hairline_seen_through, "page 2: shape that is 50% opaque, a tint"),
         (print_with_a_strange_ink, "page 2: shape on a plate of its own, Gold"),
+        (rule_in_a_tint_of_a_plate, "page 2: shape in 40% of Gold, a tint"),
         (stand_in_for_an_ink_in_rgb, "a plate whose stand-in is in DeviceRGB (page 2)"),
         (set_type_on_every_plate, "page 2: text on every plate"),
         (add_too_much_ink, "page 1: shape with 400% of ink"),
