@@ -142,8 +142,6 @@ def _boxed_in_brackets(
         or bracket.statements[0].quantity.dimension is Dimension.COUNT
     ):
         return None
-    if bracket.statements[0].said and bracket.statements[0].share is Share.ALL:
-        return None
     holder = noun_at(tokens, inside[1] + 1, measures) or (first.quantity.unit, inside[1] + 1)
     part = first.quantity.high < 1 and holder[0].system is not System.CONTAINER  # ½ (60 g) onion
     last = tokens[inside[1] + 1].text in {"", ","}  # "3 (300 g)", the food on another line
