@@ -19,6 +19,9 @@ HERE = Path(__file__).parent
 CAUTIONS = frozenset({"hazard-caution"})  # a warning that the card prints: it asks nothing of the author
 
 
+HOUSE = frozenset({"review-needed"})  # asked of every canned jar and every cure, by the house
+
+
 def findings_of(path: Path) -> tuple[Finding, ...]:
     """What is said of a recipe, and the cautions of its card as findings are not."""
     return prepare(path.stem, path.read_bytes(), str(path), load_larder(), house_of_one_edition()).findings
@@ -65,7 +68,7 @@ def main(which: str) -> None:
             others = [f"{one.severity.value} {one.name}" for one in new]
             _say(f"MISS {stem} ({row['severity']}): {row['fault']}")
             _say(f"       said: {'; '.join(others) or 'nothing'}")
-        errors = [one for one in sound if one.severity is Severity.ERROR]
+        errors = [one for one in sound if one.severity is Severity.ERROR and one.name not in HOUSE]
         warnings = [one for one in sound if one.severity is Severity.WARNING and one.name not in CAUTIONS]
         quiet += not errors and not warnings
         for one in errors:
@@ -77,7 +80,7 @@ def main(which: str) -> None:
     alone = sorted(folder.glob("sound-*.yaml"))
     for path in alone:
         for one in findings_of(path):
-            if one.severity is Severity.ERROR:
+            if one.severity is Severity.ERROR and one.name not in HOUSE:
                 false_errors[one.name] += 1
                 _say(f"FALSE ERROR {path.stem}: {one.name}: {one.what[:150]}")
             elif one.severity is Severity.WARNING and one.name not in CAUTIONS:
