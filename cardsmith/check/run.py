@@ -45,7 +45,17 @@ from cardsmith.check.method import (
 )
 from cardsmith.check.records import completeness, lineage, portion_masses, portions, published
 from cardsmith.check.registry import Check
-from cardsmith.check.safety import chilling, contact, hazards, keeping, metals, preserving, processes, unsafe
+from cardsmith.check.safety import (
+    chilling,
+    contact,
+    hazards,
+    keeping,
+    metals,
+    pickles,
+    preserving,
+    processes,
+    unsafe,
+)
 from cardsmith.check.subject import Subject
 from cardsmith.check.words import ambiguous, claims, references, style, titles
 from cardsmith.finding import Finding, Severity, in_order
@@ -81,6 +91,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     baths,
     custards,
     keeping,
+    pickles,
     preserving,
     processes,
     unsafe,

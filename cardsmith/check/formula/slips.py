@@ -40,6 +40,8 @@ SALTED = regex(  # salt that is not eaten, or that keeps: a brine, a cure, a cru
     re.IGNORECASE,
 )
 INEDIBLE = ("salt",)  # so much of it nobody can eat, whatever was meant
+# What is weighed, times this, is more than the whole where a few leaves have no weight.
+UNWEIGHED, FEW = Fraction(3, 2), 3  # common practice, no source
 GRAVE, NO_DOUBT = (
     Fraction(3, 2),
     Fraction(5, 2),
@@ -91,12 +93,14 @@ def share_of(food: Food | None) -> UsualShare | None:
 def magnitude_slip(subject: Subject) -> Iterator[Query]:
     """So much of a seasoning, a leavener or butter that one slip is likelier than a new idea."""
     formula = subject.formula(subject.recipe.parts)
-    whole = formula.roles["total"]
-    if not whole or "total" in formula.unweighed:
+    whole = formula.roles["total"] * (UNWEIGHED if "total" in formula.unweighed else 1)
+    unweighed = [line.food for line, mass in formula.lines if mass is None and not line.to_taste]
+    if not whole or len(unweighed) * FEW > len(formula.lines) or not all(map(_is_slight, unweighed)):
         return
     weighed = [(line, mass.grams, usual_share) for line, mass in formula.lines
                if mass is not None and not _is_fresh(line.food)
                and (usual_share := share_of(line.food)) is not None]  # fmt: skip
+    most = "at most " if "total" in formula.unweighed else ""
     seasoning = sum((weight for line, weight, _ in weighed if is_of(line.food, ("role:spice", "role:herb"))))
     yield from _of_dough(subject)
     yield from _sleepy(subject)
@@ -120,12 +124,17 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
         amount = written if written == grams(weight) else f"{written} ({grams(weight)})"
         yield query(
             line,
-            f"{amount} of {line.item} is {percent(share)} of the whole ({grams(whole)}); "
+            f"{amount} of {line.item} is {percent(share)} of the whole ({most}{grams(whole)}); "
             f"{usual.told} is usually about {percent(usual.typical)}",
             f"was {meant.told} meant? {meant.slip} would explain it" if meant
             else f"{number(right, 2)} g would be usual; check the amount and its unit",
             _gravity(usual, share, is_explained=meant is not None),
         )  # fmt: skip
+
+
+def _is_slight(food: Food | None) -> bool:
+    """Whether what a line without a weight counts weighs little: leaves, not a turkey or who knows what."""
+    return food is not None and food.state in {"leaf", "powder"}
 
 
 def _of_dough(subject: Subject) -> Iterator[Query]:

@@ -27,7 +27,7 @@ COLD = 6  # °C: FDA Food Code 3-501.14, 41 °F, with what rounding adds
 NIGHT = Fraction(8 * 3600)
 CLAUSE = regex(
     r"[.;:]\s+|,? (?:and )?then\b|,? (?:or|and) (?=(?:for |up to )?\w+ \w+,? (?:\w+,? )?(?:in|at|on)\b)"
-    r"|,? or (?=freeze\b)"
+    r"|,? (?:or|and) (?:up to )?(?=(?:freeze|frozen)\b)"
     r"|,? and (?=(?:leave|refrigerate|chill|freeze|keep|eat|use|drain|boil|cook|simmer|bake|roast)\b)"
 )
 GOES_ON = regex(r"(?:leave|keep) (?:it|them)\b")  # "set it in the refrigerator and leave it"

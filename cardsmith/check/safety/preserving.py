@@ -11,8 +11,9 @@ from cardsmith.check.line_facts import sizes
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.safety.holding_times import clauses, seconds, stays
 from cardsmith.check.safety.jars import JARS, ROUNDED, acidified, canned, pints, under_pressure
-from cardsmith.check.safety.keeping import is_pickle, is_vinegar, kept_warm
+from cardsmith.check.safety.keeping import kept_warm
 from cardsmith.check.safety.matching import texts
+from cardsmith.check.safety.pickles import is_pickle, is_vinegar
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
 from cardsmith.facts.dangers.spoilage import DRY, heated, shares

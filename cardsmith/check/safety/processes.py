@@ -10,7 +10,7 @@ from itertools import product
 from cardsmith.check.fields import Field
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.safety.jars import JARS, PINT, canned, jar_size, under_pressure
-from cardsmith.check.safety.keeping import is_pickle
+from cardsmith.check.safety.pickles import is_pickle
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.method.dish import dish

@@ -55,6 +55,7 @@ _COOLING = _COOLED | {"chill", "chilled"}  # "cool the syrup to 40 °C"
 _HELD_HOT = Fraction(54)  # °C; the coldest that food is ever kept hot (temperature_bounds.csv, least)
 _TO_OR_AT = frozenset({"cook", "braise", "stew", "reheat", "reheated", "warm"})
 _HOLDERS = frozenset({Purpose.PAN, Purpose.GRILL})
+_STONES = frozenset({"stone", "steel", "pizza"})  # in ovens that are built for it
 _JOINTS = frozenset({"at", "to", "@", "of", "is", "reads", "reach", "reaches"})
 _PARTS = frozenset(",;:(")
 _AND_NOW = frozenset({"and", "then", "or", ",", ";"})
@@ -86,6 +87,9 @@ def purpose_of(
     cool = celsius is not None and celsius < _COOLEST_OVEN
     if purpose is Purpose.OVEN and cool and _is_inside(tokens, first):
         return Purpose.CORE
+    by_a_pan = purpose in _HOLDERS and celsius is not None and _STONES.isdisjoint(tokens.low)
+    if by_a_pan and _outright(tokens, first, end) is Purpose.OVEN:
+        return Purpose.OVEN  # "heat the oven to 400 °C and line a pan": no oven is so hot, and nor is the pan
     if purpose is not Purpose.OTHER or celsius is None:
         return purpose
     said = _outright(tokens, first, end)

@@ -27,6 +27,8 @@ FIRING = [
      "was 85 g meant? another unit"),
     (of(*CRACKER, "3 tbsp baking powder", kind="cracker"), "was 3 tsp meant? another spoon"),
     (of(*CREAM, "150 g vanilla extract", kind="custard"), "4 g would be usual"),
+    (of("200 g red lentils", "200 g bulgur", "600 g water", "12 leaves romaine lettuce", "75 g fine salt"),
+     "was 7.5 g meant? a decimal point"),
 ]  # fmt: skip
 
 SILENT = [
@@ -51,6 +53,8 @@ SILENT = [
     of("250 g unsalted butter", "10 g lemon juice", kind="sauce"),
     of("400 g all-purpose flour", "340 g whole milk", "15 g baking powder", kind="scone"),
     of(*CREAM, "a handful of dried thyme", kind="custard"),
+    of("200 g red lentils", "200 g bulgur", "600 g water", "12 leaves romaine lettuce", "10 g fine salt"),
+    of("1 lettuce", "1 piece of bread", "2 pieces of cheese", "20 g fine salt"),  # nobody knows the whole
 ]
 
 
@@ -59,7 +63,12 @@ SILENT = [
 def test_slip_is_asked_about_and_explained(one: Recipe, meant: str) -> None:
     (told,) = found("magnitude-slip", one)
     assert told.instead.startswith(meant)
-    inedible = one.ingredients[-1].text in ("38 g fine salt", "60 g agar powder", "3 tbsp baking powder")
+    inedible = one.ingredients[-1].text in (
+        "38 g fine salt",
+        "75 g fine salt",
+        "60 g agar powder",
+        "3 tbsp baking powder",
+    )
     inedible |= one.ingredients[-1].text in ("2 cups vanilla extract", "150 g vanilla extract")
     assert told.severity is (Severity.ERROR if inedible else Severity.WARNING)
 

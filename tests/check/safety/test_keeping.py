@@ -83,3 +83,46 @@ def test_no_field_may_keep_rice_on_the_counter(name: str) -> None:
     spoiled = replace(rice, **{name: several if name in {"notes", "cautions"} else told})  # type: ignore[arg-type]
     assert len(found("perishable-kept-warm", spoiled)) == 1
     assert found("perishable-kept-warm", rice) == ()
+
+
+@pytest.mark.parametrize(
+    ("storage", "time"),
+    [
+        ("Refrigerate within 20 hours and use within 3 days.", "20 hours"),
+        ("Chill leftovers within 12 hours. Keeps 3 days.", "12 hours"),
+        ("Put the rest in the fridge within half a day.", "half a day"),
+        ("Refrigerate within 2 hours and eat within 3 days.", ""),
+        ("Refrigerate and eat within 24 hours.", ""),
+        ("Refrigerate; use within 24 hours.", ""),
+        ("Cool to 21 °C within 2 hours and refrigerate to 5 °C within 4 hours more.", ""),
+    ],
+)
+def test_food_that_spoils_is_chilled_within_two_hours(storage: str, time: str) -> None:
+    told = found("left-out-too-long", dish("1 kg ground beef", "Simmer for 1 hour.", storage=storage))
+    assert [one.what.split("”")[0] for one in told] == ([f"“{time}"] if time else [])
+
+
+@pytest.mark.parametrize(
+    ("storage", "time"),
+    [
+        ("Keeps in the refrigerator for 30 to 40 days, or frozen for 3 months.", "30 to 40 days"),
+        ("Keeps in the fridge 3 weeks and 3 months frozen.", "3 weeks"),
+        ("Keeps in the refrigerator for 3 to 4 days, or frozen for 3 months.", ""),
+        ("Refrigerate up to 4 days or freeze up to 2 months.", ""),
+    ],
+)
+def test_the_days_in_the_cold_are_no_months_in_the_freezer(storage: str, time: str) -> None:
+    told = found("kept-cold-too-long", dish("1 kg ground beef", "Simmer for 1 hour.", storage=storage))
+    assert [one.what.split("”")[0] for one in told] == ([f"“{time}"] if time else [])
+
+
+@pytest.mark.parametrize(
+    ("step", "held"),
+    [
+        ("Check with a thermometer that it stays at 110 °F for up to 3 hours while you serve it.", True),
+        ("Check with a thermometer that it stays at 145 °F for up to 3 hours while you serve it.", False),
+        ("Roast until a thermometer in the middle reads 130 °F, about 3 hours.", False),
+    ],
+)
+def test_a_thermometer_that_food_stays_at_tells_how_it_is_held(step: str, held: bool) -> None:
+    assert bool(found("held-in-danger", dish("1 kg ground beef", f"Simmer for 1 hour. {step}"))) is held
