@@ -1,4 +1,4 @@
-"""Lines and sentences of other hands print what their labels allow, and are asked about where they must be."""
+"""Lines and sentences of other hands print what their labels allow, or are asked about where they must be."""
 
 from __future__ import annotations
 
