@@ -22,7 +22,7 @@ from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, Unit
+from cardsmith.measure.units import WEIGHED, Dimension, System, Unit
 
 CROSSES = frozenset({"x", "×", "by"})
 _MOST_SIDES = 3  # width, length, depth
@@ -30,6 +30,7 @@ _MOST_SIDES = 3  # width, length, depth
 _EVEN_SIDED = words_of("piece of even sides")
 _OF_ANY_SHAPE = words_of("piece of any shape")
 _LONGEST = 2  # times its breadth, a piece cut from a slab; common practice, no source
+_MOST_WITH_PART = 4  # cups or pounds of one thing; "12 1/2-cup servings" may be twelve (common practice)
 _MOST_TINS = 8  # counted before a cross; more is a side of one
 
 
@@ -189,6 +190,8 @@ def two_ways_in_text(tokens: Tokens, size: Amount) -> Fault | None:
     noun = phrase_at(tokens, size.end).words
     agrees = bool(noun) and any(map(is_plural, noun[:3])) is (count != "1")
     glyph = tokens[size.first + 1].kind is TokenKind.SIGN  # "2 1/2-inch" is how half is typed
-    if not (agrees and glyph) or before in ARTICLES:
+    one = size.quantity
+    several = one is not None and one.dimension in WEIGHED and one.unit.from_base(one.low) > _MOST_WITH_PART
+    if not (agrees and (glyph or several)) or before in ARTICLES:
         return None
     return two_ways(tokens, size)

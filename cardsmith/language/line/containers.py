@@ -17,6 +17,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
 from dataclasses import replace
 
 from cardsmith.language.faults import fault_at
@@ -48,6 +49,7 @@ SIZED = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH})
 # Pieces that come in a size of their own, as containers do: a 2 kg piece of gammon.
 FORMED = frozenset({"piece", "wheel", "log", "loaf", "roll", "ball", "crown", "length", "slab"})
 PORTIONS = frozenset("fillet steak chop cutlet breast thigh shank escalope".split())
+_WHOLE = frozenset({"chicken", "duck", "hen", "rabbit", "lobster"})
 TIMES = frozenset({"x", "×", "@"})
 _NO_RANGE = 4  # times its lower end: no can holds 1 to 15 ounces
 _NUMBERED = frozenset({"no", "nr", "#"})
@@ -113,9 +115,9 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
     return replace(head, end=holder[1] if holder else end, faults=faults)
 
 
-def is_portion(tokens: Tokens, at: int) -> bool:
+def is_portion(tokens: Tokens, at: int, nouns: Set[str] = PORTIONS) -> bool:
     """Whether a food cut in portions begins at ``at``: "3 6oz salmon fillets", but not "2 3 oz almonds"."""
-    return not PORTIONS.isdisjoint(larder_words(phrase_at(tokens, at).head)[-1:])
+    return not nouns.isdisjoint(larder_words(phrase_at(tokens, at).head)[-1:])
 
 
 def numbered_at(tokens: Tokens, at: int, measures: System) -> tuple[tuple[Unit, int], int] | None:
@@ -169,7 +171,10 @@ def dashed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
     far = number.end == first.first + 1 and first.quantity.high >= _NO_RANGE * first.quantity.low
     sized = as_adjective(tokens, size)
     boxed = far and (sized or (holder is not None and holder[0].system is System.CONTAINER))
-    named = holder is not None or sized or is_portion(tokens, size.end)
+    pounds = (
+        size.quantity.unit.name == "pound"
+    )  # "2 - 3 lb. chickens", but "2 - 3 lb. chicken breasts" are weighed
+    named = holder is not None or sized or is_portion(tokens, size.end, _WHOLE if pounds else PORTIONS)
     several = named and any(map(is_plural, phrase_at(tokens, size.end).words[:3]))
     if not (boxed or (several and parted_count(tokens, number.first))):
         return None
