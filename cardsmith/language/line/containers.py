@@ -2,6 +2,7 @@
 
     box  = number (bracket | ["x"] sizes | edges) [size] [noun]   the size is that of each
          | number ("No." | "#") number container
+         | number " - " size [noun]             several things of a size, a dash between blanks
     also = ("/" | "=" | "|" | ["," ] "or") amount                 in another system or dimension
 
 >>> from cardsmith.language.line.heads import told
@@ -11,6 +12,8 @@
 (['3 one', '6 ounce each'], ['4 ounce', '110 gram', '1 stick'])
 >>> told("One 12- to 14-pound turkey"), told("1 3-by-4-inch piece kombu")
 (['1 one', '12-14 pound each'], ['1 piece'])
+>>> told("2 - 6-ounce salmon fillets"), told("2 - 3 lb. chickens"), told("2 - 3 lb potatoes")
+(['2 one', '6 ounce each'], ['2 one', '3 pound each'], ['2-3 pound'])
 >>> told("½ (60 g) onion"), told("3 (60 g) onions")
 (['1/2 one', '60 gram'], ['3 one', '60 gram each'])
 """

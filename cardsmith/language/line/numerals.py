@@ -96,6 +96,8 @@ def is_name(tokens: Tokens, at: int) -> bool:
     end = number.end if number else at + 1
     if tokens[end].text == "%" or tokens[end].low in {"percent", "pct"} or tokens.words(end, "per", "cent"):
         return True
+    if tokens[end].glued and tokens[end].text == "X" and not tokens[end + 1].is_number:
+        return True  # 10X sugar
     ranged = tokens[end].text in DASHES or tokens[end].low in {"to", "or"}
     high = number_at(tokens, end + 1) if ranged else None
     if high is not None and tokens[high.end].text == "%":
