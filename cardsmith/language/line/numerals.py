@@ -96,13 +96,12 @@ def is_name(tokens: Tokens, at: int) -> bool:
     end = number.end if number else at + 1
     if tokens[end].text == "%" or tokens[end].low in {"percent", "pct"} or tokens.words(end, "per", "cent"):
         return True
-    if tokens[end].glued and tokens[end].text == "X" and not tokens[end + 1].is_number:
-        return True  # 10X sugar
     ranged = tokens[end].text in DASHES or tokens[end].low in {"to", "or"}
     high = number_at(tokens, end + 1) if ranged else None
     if high is not None and tokens[high.end].text == "%":
         return True
-    if _is_of_ratio(tokens, at, end):
+    sifted = tokens[end].glued and tokens[end].text == "X" and not tokens[end + 1].is_number  # 10X sugar
+    if sifted or _is_of_ratio(tokens, at, end):
         return True
     if tokens[end].text in SLASHES and tokens[end].glued and tokens[end + 1].is_number:
         return amount_at(tokens, end + 1) is not None and not _has_unit(tokens, end + 1)
