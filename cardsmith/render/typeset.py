@@ -60,11 +60,11 @@ _RARE = str.maketrans(
 )
 _SEEN = re.compile(r"<[^>]*>|&[^;\s]+;|.", re.DOTALL)  # of markup: a tag, or a character
 _FIGURES = "\\d½⅓⅔¼¾⅛⅜⅝⅞"
-# 8 to 10; 9-inch, 2-by-3¼-inch, skin-on: what is lost when a line ends at the hyphen.
+# 8 to 10; 9-inch, 2-by-3¼-inch, skin-on, gluten-free, medium-high: what ends in a hyphen there is lost.
 _JOINED = re.compile(
     rf"(?<![\w{FRACTION_SLASH}-])"
     rf"(?:[{_FIGURES}]+ to [{_FIGURES}]+|[{_FIGURES}]+(?:-[\w{_FIGURES}]{{1,9}})+"
-    rf"|\w{{1,12}}-\w{{1,3}}|\w{{1,4}}-\w{{1,12}})(?![\w-])"
+    rf"|(?:\w{{1,12}}-){{1,2}}(?:free|based|high)|\w{{1,12}}-\w{{1,3}}|\w{{1,4}}-\w{{1,12}})(?![\w-])"
 )
 # The last word of a paragraph, if print.css would divide it and any line holds it.
 _LAST_WORD = re.compile(r"(?<![^\W\d_])[^\W\d_]{11,18}(?=[^\w<>]*(?:</\w+>)*$)")

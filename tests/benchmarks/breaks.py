@@ -1,30 +1,38 @@
 """Lines that end where no typesetter would end them, looked for on cards of made-up recipes in every size.
 
-Run ``python tests/benchmarks/breaks.py [RECIPES]``; of 200 it takes four minutes. It prints each wrong
-break and each recipe that made no card, and for each size how many cards were set and how many of their
-breaks are wrong. ``tests/render/card/test_breaks.py`` asks the same, by night of all 200.
+Run ``python tests/benchmarks/breaks.py [--recipes 0:200] [HOUSE …]``, in the houses ``demo``, ``newspaper``,
+``cookbook`` and ``plain``; 200 in one of them take four minutes. It prints each wrong break and each recipe
+that made no card, and for each house and size how many cards were set and how many of their breaks are wrong:
+within a measure, at the hyphen of a claim, or in the midst of a word. ``tests/render/card/test_breaks.py``
+asks the same, by night of all 200.
 """
 
 from __future__ import annotations
 
+import argparse
 import random
 import re
 import sys
 import tempfile
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+from markupsafe import Markup
+
 from cardsmith.flow import prepare
 from cardsmith.house.paper import card_size
-from cardsmith.house.style import House, load_house
+from cardsmith.house.publication import Publication
+from cardsmith.house.start import start
+from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
 from cardsmith.reference import table
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import lay_out_card
-from cardsmith.render.card.view import card_view
+from cardsmith.render.card.view import CardView, FactView, card_view
 from cardsmith.render.typesetter import LayoutError, Typesetter
 
 ROOT = Path(__file__).parents[2]
@@ -93,6 +101,15 @@ PANS = (
     "9-inch round cake pan 2 inches deep",
     "23 × 33 cm baking pan",
     "12-inch skillet",
+)
+CLAIMS = (
+    "vegetarian",
+    "gluten-free",
+    "plant-based",
+    "dairy-free",
+    "tree-nut-free",
+    "shellfish-free",
+    "egg-free",
 )
 SIGNS = (
     "soft and golden",
@@ -167,6 +184,8 @@ def _filled(chance: random.Random, sentence: str, foods: str) -> str:
 # --- what a proofreader circles ------------------------------------------------------------------------
 
 END = "¶"  # of a line
+HYPHEN = "\u2010"  # that the typesetter divides a word with
+_MARKS = "“”‘’(),.;:"
 _FIGURE = r"[\d½⅓⅔¼¾⅛⅜⅝⅞⁄]"
 _UNIT = (
     r"(?:kg|g|mg|ml|L|cm|mm|°C|°F|oz|lb|cups?|tbsp|tsp|inch(?:es)?|minutes?|hours?|seconds?|days?|quarts?"
@@ -175,6 +194,7 @@ _UNIT = (
 WRONG = re.compile(
     rf"{_FIGURE}{END}(?:{_UNIT}\b|[½⅓⅔¼¾⅛⅜⅝⅞%])"  # 150 / g, 1 / ½
     rf"|{_FIGURE}-{END}"  # 9- / inch
+    rf"|-{END}(?:free|based|high|{_UNIT}|ounce|inch|quart|pound)\b"  # gluten- / free, half- / inch
     rf"|{_FIGURE}{END}(?:to|×|by)\s{_FIGURE}"  # 10 / to 14 minutes
     rf"|(?:{_FIGURE}|{_UNIT})\s(?:to|×|by|plus|\+){END}{_FIGURE}"  # 10 to / 14 minutes
     rf"|\([^()]*in{END}all\)|\(\d+-ounce{END}|\(about{END}|about{END}{_FIGURE}"
@@ -190,13 +210,45 @@ class Broken:
     text: str
 
 
-def breaks(layout: Layout) -> tuple[Broken, ...]:
+def breaks(layout: Layout, view: CardView) -> Iterator[Broken]:
     """The lines of a layout that end where none should."""
-    return tuple(
-        Broken(page=page, text=text[max(one.start() - 20, 0) : one.end() + 12])
-        for page, text in _paragraphs(layout.document)
-        for one in WRONG.finditer(text)
+    texts = [[word.strip(_MARKS) for word in text.striptags().split()] for text in view.texts()]
+    whole, pairs = (
+        {word for words in texts for word in words},
+        {two for words in texts for two in pairwise(words)},
     )
+    measures = {word for text in _measures(view) for word in text.striptags().split()}
+    for page, text in _paragraphs(layout.document):
+        for one in WRONG.finditer(text):
+            yield Broken(page=page, text=text[max(one.start() - 20, 0) : one.end() + 12])
+        for before, after in divided(text, whole, pairs, measures):
+            yield Broken(page=page, text=f"{before}{END}{after}")
+
+
+def divided(
+    text: str, whole: Set[str], pairs: Set[tuple[str, str]], measures: Set[str]
+) -> Iterator[tuple[str, str]]:
+    """The halves of each word that a line divides without a hyphen, or of a measure or a claim with one.
+
+    ``whole`` are the words of the card, ``pairs`` those that follow each other there.
+    """
+    for line, following in pairwise(text.split(END)):
+        before, after = (
+            (line.split() or [""])[-1].lstrip(_MARKS),
+            (following.split() or [""])[0].rstrip(_MARKS),
+        )
+        if before.endswith(HYPHEN):
+            if before.rstrip(HYPHEN) + after in measures:
+                yield before, after
+        elif before[-1:].isalpha() and before + after in whole and (before, after) not in pairs:
+            yield before, after
+
+
+def _measures(view: CardView) -> Iterator[Markup]:
+    """What a reader measures by, and the claims."""
+    for part in view.parts:
+        yield from (amount.unit for row in part.rows for amount in row.amounts)
+    yield from (note.text for note in view.notes if note.kind == "claims")
 
 
 def _paragraphs(document: Any) -> Iterator[tuple[int, str]]:
@@ -236,7 +288,7 @@ class Tried:
 
 
 def search(house: House, typesetter: Typesetter, seeds: range) -> Iterator[Tried]:
-    """Each recipe in a size of its own, all sizes in turn."""
+    """Each recipe in a size of its own, all sizes in turn; with claims, as if they held for it."""
     larder = load_larder()
     for seed in seeds:
         size = SIZES[seed % len(SIZES)]
@@ -249,12 +301,19 @@ def search(house: House, typesetter: Typesetter, seeds: range) -> Iterator[Tried
             continue
         style = replace(house.card, size=card_size(size), cards=CARDS)
         try:
-            view = card_view(prepared.card, house)
+            view = claimed(card_view(prepared.card, house), seed)
             layout = lay_out_card(view, typesetter, style, {})
         except LayoutError as error:
             yield Tried(seed=seed, size=size, refused=str(error))
             continue
-        yield Tried(seed=seed, size=size, refused="", broken=breaks(layout))
+        yield Tried(seed=seed, size=size, refused="", broken=tuple(breaks(layout, view)))
+
+
+def claimed(view: CardView, seed: int) -> CardView:
+    """A card with claims in some order."""
+    claims = random.Random(seed).sample(CLAIMS, random.Random(seed).randint(2, 5))
+    note = FactView(kind="claims", label="Suits", text=Markup(", ".join(claims)))
+    return replace(view, notes=(*view.notes, note))
 
 
 def tell(line: str) -> None:
@@ -264,18 +323,28 @@ def tell(line: str) -> None:
 
 def main() -> None:
     """Print what was found."""
-    count = int(sys.argv[1]) if len(sys.argv) > 1 else RECIPES
-    house = replace(load_house(ROOT), editions=())
-    sizes: dict[str, list[Tried]] = defaultdict(list)
-    with tempfile.TemporaryDirectory() as scratch:
-        for tried in search(house, Typesetter(ROOT / "templates", Path(scratch)), range(count)):
-            sizes[tried.size].append(tried)
-            if tried.refused:
-                tell(f"{tried.seed} {tried.size}: no card: {tried.refused}")
-            for broken in tried.broken:
-                tell(f"{tried.seed} {tried.size} page {broken.page}: {broken.text!r}")
-    for size, found in sizes.items():
-        tell(f"{size}: {len(found)} recipes, {sum(len(one.broken) for one in found)} wrong breaks")
+    parser = argparse.ArgumentParser()
+    parser.add_argument("houses", nargs="*", default=["demo"])
+    parser.add_argument("--recipes", default=f"0:{RECIPES}", help="from:to")
+    given = parser.parse_args()
+    seeds = range(*map(int, given.recipes.split(":")))
+    for name in given.houses:
+        sizes: dict[str, list[Tried]] = defaultdict(list)
+        with tempfile.TemporaryDirectory() as scratch:
+            publication = Publication(root=ROOT)
+            if name != "demo":
+                publication = Publication(root=Path(scratch) / name)
+                start(publication, "first-card", name)
+            house = replace(publication.house(), editions=())
+            for tried in search(house, Typesetter(publication.templates, Path(scratch)), seeds):
+                sizes[tried.size].append(tried)
+                if tried.refused:
+                    tell(f"{tried.seed} {tried.size}: no card: {tried.refused}")
+                for broken in tried.broken:
+                    tell(f"{tried.seed} {tried.size} page {broken.page}: {broken.text!r}")
+        for size, found in sizes.items():
+            wrong = sum(len(one.broken) for one in found)
+            tell(f"{name} {size}: {len(found)} recipes, {wrong} wrong breaks")
 
 
 if __name__ == "__main__":

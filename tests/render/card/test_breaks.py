@@ -9,7 +9,7 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.typesetter import Typesetter
-from tests.benchmarks.breaks import END, RECIPES, SIZES, WRONG, search
+from tests.benchmarks.breaks import END, RECIPES, SIZES, WRONG, divided, search
 from tests.demo import house_of_one_edition
 
 
@@ -28,6 +28,8 @@ from tests.demo import house_of_one_edition
         "3 (150 g in¶all)",
         "3 (150 g¶in all)",
         "4 (150 g¶each)",
+        "vegan, gluten-¶free",
+        "a half-¶inch border",
     ],
 )
 def test_a_break_within_a_measure_is_found(wrong: str) -> None:
@@ -42,10 +44,27 @@ def test_a_break_within_a_measure_is_found(wrong: str) -> None:
         "½ cup¶+ 1 tbsp",
         "3 stalks¶(150 g in all)",
         "2 (14-ounce)¶cans",
+        "all-¶purpose flour",
     ],
 )
 def test_a_break_between_terms_systems_and_words_is_none(right: str) -> None:
     assert not WRONG.search(right.replace("¶", END))
+
+
+@pytest.mark.parametrize(
+    ("text", "halves"),
+    [
+        ("rice vin¶egar and salt", [("vin", "egar")]),
+        ("½ table‐¶spoon", [("table‐", "spoon")]),
+        ("rice¶vinegar", []),
+        ("so that vine‐¶gar runs", []),  # a hyphen may divide running text
+    ],
+)
+def test_a_word_divided_without_a_hyphen_is_found_and_a_measure_with_one(
+    text: str, halves: list[tuple[str, str]]
+) -> None:
+    words = {"rice", "vinegar", "ricevinegar", "tablespoon"}
+    assert list(divided(text.replace("¶", END), words, {("rice", "vinegar")}, {"tablespoon"})) == halves
 
 
 @pytest.mark.parametrize("start", [0, pytest.param(10, marks=pytest.mark.nightly)])
