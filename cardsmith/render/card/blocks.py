@@ -21,7 +21,7 @@ PIXEL = 0.75  # points
 _GROWTH = 1.6  # height of running text by its size: between lines as many (1) and lines as wide (2)
 _BETWEEN = 3  # quarters of a line before the method where it follows the list
 _TOGETHER = (3, 2)  # rows of a list at least on either side of a break, on a page of one column and of two
-_HELD = frozenset({"h2", "h3"})  # to what follows
+_HELD = frozenset({"opening", "h2", "h3"})  # to what follows
 _LEVELS = tuple(level / 50 for level in range(33, 50))  # shares of a page's height
 _MOST_FAILED = 1  # layouts with pages that were too low
 _SEVERAL = 3  # pages of text, from which on all end alike
@@ -156,7 +156,11 @@ def _chunks(
                 if block.kind not in _HELD and not last:  # the last step stays with the notes
                     yield held
                     held = ()
-        elif len(of) <= 2 * together or (whole and sum(block.height for block in of) <= highest):
+        elif (
+            len(of) <= 2 * together
+            or (whole and columns == 1)  # one that is higher than its page does not fit
+            or (whole and sum(block.height for block in of) <= highest)
+        ):
             yield of
         else:
             yield of[: together + 1]

@@ -31,14 +31,14 @@ _FAULTY = 2  # layouts with words lost or overlapping before it gives up
 _LETTER = 0.49  # em, mean of running text
 # What is held against a setting, in points of an art director's displeasure; common practice, no source.
 _EMPTY = 1 / 3  # of a page, that may be empty, from its last line on
-_OF_LINE = 0.03  # of a page, about what is below a last line in its block
+_OF_LINE = 0.02  # of a page, about what is below a last line in its block
 _OF_AIR = 0.03  # of a page, about what air fills of a side of its own
 _OF_STEPS = 0.16  # and of a back or a last side of one column, between its steps and before its notes
 _OF_EMPTY = 40.0  # for a page that is empty beyond that, and more for one that is nearly bare
 _OF_WHITE = 6.0  # for what is empty at all, in pages: a larger picture has it rather
 _OF_HOLE = (24.0, 30.0)  # for a card laid out that has such a front, such a back
 _OF_CARD = 30.0  # for a second card, twice that for a third
-_OF_BLANK = 36.0  # for the back of its last card that stays blank
+_OF_BLANK = 54.0  # for the back of its last card that stays blank
 _OF_SIZE = 4.0  # for the smaller type
 _OF_NO_PHOTO = 200.0  # for a picture left off: anything rather than that
 _OF_SMALL_PHOTO = 12.0  # for one beside the notes
