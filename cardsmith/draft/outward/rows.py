@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Yield
-from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, Rewritten, Spans
-from cardsmith.rewrite.wording import in_a_line
+from cardsmith.rewrite.card.model import Card, CardPart, Rewritten, Spans
+from cardsmith.rewrite.wording import ENGLISH
 
 
 @enum.unique
@@ -148,25 +148,12 @@ def _steps(part: Part) -> list[str]:
 
 
 def _printed(part: CardPart, systems: tuple[str, ...]) -> Listed:
-    lines = [_card_line(line, systems) for line in part.ingredients]
+    lines = [line.in_words(systems) for line in part.ingredients]
     return part.name, lines, [_said(step.spans, systems) for step in part.steps]
-
-
-def _card_line(line: CardIngredient, systems: tuple[str, ...]) -> str:
-    if line.amount is None:
-        return line.words
-    columns = [line.amount.of(system) for system in systems]
-    text = in_a_line(line.item, *columns, sized=bool(line.line.size))
-    return ", ".join(filter(None, (text, line.prep)))
 
 
 def _said(spans: Spans, systems: tuple[str, ...]) -> str:
     """Running text with its measures in the systems asked for."""
-    return "".join(_measure(span, systems) if isinstance(span, Rewritten) else span.text for span in spans)
-
-
-def _measure(rewritten: Rewritten, systems: tuple[str, ...]) -> str:
-    first, *others = dict.fromkeys(rewritten.said(system) for system in systems)
-    between, after = rewritten.marks
-    beside = "".join(f"{between}{other}{after}" for other in others)
-    return f"{rewritten.lead}{rewritten.bound}{first}{beside}{rewritten.tail}"
+    return "".join(
+        span.in_words(ENGLISH, systems) if isinstance(span, Rewritten) else span.text for span in spans
+    )

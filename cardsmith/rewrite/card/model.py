@@ -11,7 +11,16 @@ from cardsmith.language.spans import Protected, Purpose, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.rewrite.printed import Dual
-from cardsmith.rewrite.wording import ENGLISH, Style, bound_text, long, settings_text, short, unbound
+from cardsmith.rewrite.wording import (
+    ENGLISH,
+    Style,
+    bound_text,
+    in_a_line,
+    long,
+    settings_text,
+    short,
+    unbound,
+)
 from cardsmith.words import FixedWords, Said
 
 TO_TASTE, OPTIONAL, DIVIDED = Said("to taste"), Said("optional"), Said("divided")
@@ -32,7 +41,13 @@ class CardIngredient:
     @property
     def words(self) -> str:
         """All that stands behind the amount: ``large egg whites, lightly beaten``."""
-        return ", ".join(filter(None, (self.item, self.prep)))
+        return self.in_words(())
+
+    def in_words(self, systems: Iterable[str], say: FixedWords = ENGLISH) -> str:
+        """The line in running text, its amount in each of ``systems``: ``1⅔ cups (200 g) flour, sifted``."""
+        columns = [self.amount.of(system) for system in systems] if self.amount else []
+        item = in_a_line(self.item, *columns, sized=bool(self.line.size), say=say) if columns else self.item
+        return ", ".join(filter(None, (item, self.preparation(say))))
 
     @property
     def prep(self) -> str:
@@ -90,9 +105,9 @@ class Rewritten:
         """`in_words` of English, which the author writes."""
         return self.in_words(ENGLISH)
 
-    def in_words(self, say: FixedWords) -> str:
-        """The systems of the card, joined the house way; one alone where it prints in a single column."""
-        first, *others = dict.fromkeys(self.said(system, say) for system in self.order)
+    def in_words(self, say: FixedWords, systems: tuple[str, ...] = ()) -> str:
+        """The systems of the card, or those asked for, joined the house way; one stands alone."""
+        first, *others = dict.fromkeys(self.said(system, say) for system in systems or self.order)
         between, after = self.marks
         both = "".join((first, *(f"{between}{other}{after}" for other in others)))
         return f"{self.lead}{self.bound}{both}{self.tail}"

@@ -21,7 +21,7 @@ from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.rewrite.card.model import Card, CardPart, CardStep, Spans
 from cardsmith.rewrite.card.model import plain as joined
 from cardsmith.rewrite.card.summary import outline
-from cardsmith.rewrite.wording import ENGLISH, fraction_text, in_a_line
+from cardsmith.rewrite.wording import ENGLISH, fraction_text
 from cardsmith.site.entry import OTHER, course_of
 from cardsmith.words import FixedWords, around_english, fixed_words
 
@@ -84,11 +84,7 @@ def recipe_data(
 def ingredient_lines(card: Card, house: House, say: FixedWords) -> Iterable[str]:
     """``1⅔ cups (200 g) flour, sifted`` and ``3 large eggs (150 g)``, as a reader would say them."""
     for line in (line for part in card.parts for line in part.ingredients):
-        columns = [line.amount.of(system) for system in house.order] if line.amount else []
-        line_text = (
-            in_a_line(line.item, *columns, sized=bool(line.line.size), say=say) if columns else line.item
-        )
-        yield spaced(marks(", ".join(filter(None, (line_text, line.preparation(say)))))).strip()
+        yield spaced(marks(line.in_words(house.order, say))).strip()
 
 
 def yields(card: Card, house: House, say: FixedWords) -> tuple[str, ...]:
