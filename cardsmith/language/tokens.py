@@ -55,6 +55,7 @@ SLASHES = frozenset("/⁄∕")
 ABBREVIATIONS = frozenset({"approx", "ca", "no", "max", "vol", "fig", "pp"})  # before a number
 _AFTER_ABBREVIATION = frozenset({"C", "F", ",", "("})
 _INSIDE = frozenset(".,\u2044")  # a numeral, between its figures
+_CLOSERS = frozenset(")]”’")
 ENDS = frozenset(".;!?")  # of a clause, where a blank or nothing follows
 
 
@@ -124,17 +125,20 @@ class Tokens(dict[int, Token]):
         """Whether the token at ``at`` ends a sentence or a clause: a stop, then a blank.
 
         A point before a small letter, a scale or a mark ends an abbreviation ("12 min. at", "84 deg. F"), and
-        so does one in "approx. 15".
+        so does one in "approx. 15". `stops` answers the same for texts in small letters, which are searched
+        for words: there a point before a small letter is an end. A test holds the two together.
         """
         token, after = self[at], self[at + 1]
         if token is END or after is END:
             return token is END or token.text in ENDS
-        if token.text not in ENDS or (after.glued and after.text not in ")]"):
+        if token.text not in ENDS or (after.glued and after.text not in _CLOSERS):
             return False
         if token.text != ".":
             return True
         abbreviated = after.is_number and self[at - 1].low in ABBREVIATIONS
-        return not (abbreviated or after.text[:1].islower() or after.text in _AFTER_ABBREVIATION)
+        remark = after.text == "(" and self[at + 2].text[:1].isupper()  # "up to 2 days. (No tasting.)"
+        shortened = after.text in _AFTER_ABBREVIATION and not remark
+        return not (abbreviated or after.text[:1].islower() or shortened)
 
 
 @lru_cache(maxsize=1 << 12)

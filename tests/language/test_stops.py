@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 
 from cardsmith.language.stops import sentences, stops
-from cardsmith.language.tokens import ABBREVIATIONS
+from cardsmith.language.tokens import ABBREVIATIONS, ENDS, tokenize
 
 CASES = (  # | after each stop and what it closes
     ("Stir. Serve.", "Stir.| Serve.|"),
@@ -18,6 +18,11 @@ CASES = (  # | after each stop and what it closes
     ("Add ca. 10 g. Stir.", "Add ca. 10 g.| Stir.|"),
     ("Use a No. 10 tip, at most approx. 3 cm.", "Use a No. 10 tip, at most approx. 3 cm.|"),
     ("Cool on the piano. Cut.", "Cool on the piano.| Cut.|"),
+    ("It may carry E. coli. Bake to 350 F. Cool.", "It may carry E. coli.| Bake to 350 F.| Cool.|"),
+    (
+        "Keep up to 2 days. (No tasting.) Add 2 lb. (900 g) more.",
+        "Keep up to 2 days.| (No tasting.)| Add 2 lb. (900 g) more.|",
+    ),
     ("", ""),
 )
 
@@ -53,3 +58,10 @@ def test_a_semicolon_parts_no_whole_sentence() -> None:
         "Walk to the wood; pick them.",
         " Fry.",
     ]
+
+
+@pytest.mark.parametrize("text", [text for text, _ in CASES])
+def test_tokens_end_where_sentences_do(text: str) -> None:
+    tokens = tokenize(text)
+    ends = [tokens[at].start for at in range(len(tokens)) if tokens[at].text in ENDS and tokens.is_stop(at)]
+    assert ends == [start for start, _ in stops(text)]
