@@ -93,9 +93,12 @@ def share_of(food: Food | None) -> UsualShare | None:
 def magnitude_slip(subject: Subject) -> Iterator[Query]:
     """So much of a seasoning, a leavener or butter that one slip is likelier than a new idea."""
     formula = subject.formula(subject.recipe.parts)
-    whole = formula.roles["total"] * (UNWEIGHED if "total" in formula.unweighed else 1)
-    unweighed = [line.food for line, mass in formula.lines if mass is None and not line.to_taste]
-    if not whole or len(unweighed) * FEW > len(formula.lines) or not all(map(_is_slight, unweighed)):
+    whole = formula.roles["total"]
+    if "total" in formula.unweighed:
+        lacking = [line.food for line, mass in formula.lines if mass is None and not line.to_taste]
+        slight = len(lacking) * FEW <= len(formula.lines) and all(map(_is_slight, lacking))
+        whole *= UNWEIGHED if slight else 0
+    if not whole:
         return
     weighed = [(line, mass.grams, usual_share) for line, mass in formula.lines
                if mass is not None and not _is_fresh(line.food)

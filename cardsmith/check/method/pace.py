@@ -8,7 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache, lru_cache
 
-from cardsmith.check.formula.likely import presumed_kind
+from cardsmith.check.formula.likely import likely_kinds, presumed_kind
 from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times, spoken
 from cardsmith.check.method.signs import signs
 from cardsmith.check.registry import PRACTICE, Query, check, query
@@ -120,15 +120,28 @@ def time_unlikely(subject: Subject) -> Iterator[Query]:
     lines = " ".join(line.text for line in subject.recipe.ingredients)
     everything = f"{dish} {lines} {steps}"
     yield from _of_sentences(subject, spent)
-    kind = presumed_kind(subject)
-    for rule in techniques():
-        if (
-            rule.scope == "kind"
-            and kind in rule.kinds
-            and not (rule.unless and rule.unless.search(everything))
-        ):
-            yield from _sum(rule, [time for time in spent if doing(time) in rule.verbs])
+    for rule in _of_kind(subject, everything):
+        yield from _sum(rule, [time for time in spent if doing(time) in rule.verbs])
     yield from _of_foods(subject, spent, steps)
+
+
+def _of_kind(subject: Subject, everything: str) -> tuple[Technique, ...]:
+    """What its kind takes; where nobody says the kind, what any that its list may be takes."""
+    kind = presumed_kind(subject)
+    names = {kind} if kind else {likeness.kind for likeness in likely_kinds(subject)}
+    rules = [rule for rule in techniques() if rule.scope == "kind" and rule.kinds & names]
+    other = [rule for rule in rules if rule.unless and rule.unless.search(everything)]
+    if kind:
+        return tuple(rule for rule in rules if rule not in other)
+    if other or not rules or not names <= frozenset().union(*(rule.kinds for rule in rules)):
+        return ()
+    least, most = min(rule.least for rule in rules), max(rule.most or FOREVER for rule in rules)
+    told = f"such a list bakes for {spoken(least)} at least, and for {spoken(most)} at most"
+    verbs = frozenset().union(*(rule.verbs for rule in rules))
+    return (replace(rules[0], told=told, least=least, most=most, verbs=verbs),)
+
+
+FOREVER = 7 * 24 * 60 * MINUTE
 
 
 def _of_sentences(subject: Subject, spent: list[TimeInStep]) -> Iterator[Query]:

@@ -121,3 +121,16 @@ def test_hours_for_minutes_are_an_error(minutes: str, severity: Severity) -> Non
     one = recipe(["220 g all-purpose flour"], [f"Bake for {minutes}, until golden."], kind="cookie")
     (told,) = found("time-unlikely", one)
     assert told.severity is severity
+
+
+LOAF = ["180 g all-purpose flour", "5 g baking powder", "110 g light brown sugar", "113 g unsalted butter",
+        "100 g eggs", "120 g buttermilk"]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("minutes", "unlikely"),
+    [("5 minutes", True), ("12 to 14 minutes", False), ("50 minutes", False), ("5 hours", True)],
+)
+def test_without_a_kind_what_any_such_list_takes_is_the_limit(minutes: str, unlikely: bool) -> None:
+    one = recipe(LOAF, ["Beat everything.", f"Bake at 180 °C for {minutes}, until a skewer comes out clean."])
+    assert bool(found("time-unlikely", one)) is unlikely
