@@ -369,6 +369,24 @@ def test_what_stands_in_brackets_is_compared_too() -> None:
     assert _apart(_with_line(5, _beside(_times(Fraction(11, 10))))) >= 10
 
 
+def test_what_is_optional_or_for_the_pan_or_to_taste_moves_no_ratio() -> None:
+    """Butter prints a tenth over its weight: a ratio is moved, unless the formula does without it."""
+    card = _with_line(9, _times(Fraction(11, 10)))
+    part = card.parts[0]
+    butter = part.ingredients[9]
+
+    def stated(**aside: object) -> str:
+        line = replace(butter, line=replace(butter.line, **aside))
+        return agreement(
+            replace(card, parts=(replace(part, ingredients=(*part.ingredients[:9], line)),)), LARDER
+        )
+
+    moved = float(stated().partition("moves by more than ")[2].partition(" %")[0])
+    assert moved >= 9
+    for aside in ({"optional": True}, {"for_use": "for the pan"}, {"to_taste": True}):
+        assert float(stated(**aside).partition("moves by more than ")[2].partition(" %")[0]) < moved / 2
+
+
 def test_an_error_of_reading_back_stops_the_card(monkeypatch: pytest.MonkeyPatch) -> None:
     def doubled(*_: object, **__: object) -> tuple[Card, tuple[Finding, ...]]:
         return SPOILED["twice the flour"], ()
