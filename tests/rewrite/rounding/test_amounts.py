@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 
@@ -11,6 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from cardsmith.facts.foods.roles import role_class
+from cardsmith.finding import Severity
 from cardsmith.house.style import House
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
@@ -361,6 +363,21 @@ def test_what_cannot_be_held_is_said_with_what_would_help(recipe_of: MakeRecipe,
     assert finding.instead == (
         "ask the reader to weigh it, or make 1.125 times the batch, which comes out round"
     )
+
+
+@pytest.mark.parametrize(
+    ("lines", "limit", "severity"),
+    [
+        ("10 g bread flour; 7 g water", Fraction(3, 100), Severity.NOTE),  # 5.9 %, less than twice the limit
+        ("10 g bread flour; 7 g water", Fraction(2, 100), Severity.WARNING),
+        ("10 g bread flour; 7 g water; 500 g ground beef", Fraction(2, 100), Severity.NOTE),  # within a dish
+    ],
+)
+def test_a_drift_is_a_warning_only_where_it_is_tasted(
+    lines: str, limit: Fraction, severity: Severity, recipe_of: MakeRecipe, house: House
+) -> None:
+    rounded = round_amounts(recipe_of(lines), replace(house, ratio_limit=limit))
+    assert {one.severity for one in rounded.findings if one.name == "ratio-drift"} == {severity}
 
 
 @pytest.mark.parametrize("line", ["salt, to taste", "a pinch of fine salt", "1 to 2 tablespoons lemon juice"])
