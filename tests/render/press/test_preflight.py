@@ -383,6 +383,16 @@ def test_a_sound_press_file_passes(files: tuple[bytes, bytes]) -> None:
     assert examined(press, SIZE, OFFSET).faults == ()
 
 
+def test_text_left_white_in_a_dark_ground_passes(files: tuple[bytes, bytes]) -> None:
+    press, _ = files
+    out = io.BytesIO()
+    with pikepdf.open(io.BytesIO(press)) as pdf:
+        font = next(iter(pdf.pages[0].Resources.Font.keys()))
+        pdf.pages[0].contents_add(f"q BT {font} 9 Tf 0 0 0 0 k /OverprintOff gs <0001> Tj ET Q".encode())
+        pdf.save(out)
+    assert examined(out.getvalue(), SIZE, OFFSET).faults == ()
+
+
 @pytest.mark.parametrize("user", ["", "secret"], ids=["opens", "locked"])
 def test_an_encrypted_file_is_refused(user: str, files: tuple[bytes, bytes]) -> None:
     """With a password for its owner alone, or for whoever opens it."""
