@@ -31,6 +31,7 @@ _EVEN_SIDED = words_of("piece of even sides")
 _OF_ANY_SHAPE = words_of("piece of any shape")
 _LONGEST = 2  # times its breadth, a piece cut from a slab; common practice, no source
 _MOST_WITH_PART = 4  # cups or pounds of one thing; "12 1/2-cup servings" may be twelve (common practice)
+_NO_RANGE = 3  # times its lower end: the upper end of no range in one word (common practice, no source)
 _MOST_TINS = 8  # counted before a cross; more is a side of one
 
 
@@ -146,6 +147,24 @@ def parted_count(tokens: Tokens, at: int) -> Number | None:
         return None
     dash, size = tokens[number.end], tokens[number.end + 1]
     return number if dash.text in DASHES and not (dash.glued or size.glued) else None
+
+
+def counted_apart(tokens: Tokens, at: int, measures: System) -> Number | None:
+    """The count of ``2 - 9-inch layers``; two numbers near each other are a range: "1 - 2-inch pieces"."""
+    number = parted_count(tokens, at)
+    if number is None or number.value is None:
+        return None
+    sides = sides_at(tokens, number.end + 1, measures) or ()
+    last = sides[-1] if sides else amount_at(tokens, number.end + 1, measures)
+    size = last.quantity if last is not None and last.has_unit else None
+    if last is None or size is None or size.dimension not in WEIGHED | {Dimension.LENGTH}:
+        return None
+    noun = phrase_at(tokens, past_again(tokens, last.end))
+    vessel = vessel_at(tokens, noun.first) is not None
+    named = vessel or (as_adjective(tokens, last) and any(map(is_plural, noun.words[:3])))
+    least = 2 if vessel else _NO_RANGE
+    ranged = not sides and 1 < size.unit.from_base(size.high) / number.value < least
+    return number if named and not ranged else None
 
 
 def as_adjective(tokens: Tokens, size: Amount) -> bool:

@@ -26,20 +26,18 @@ from fractions import Fraction
 from cardsmith.language.figures.amounts import Amount, amount_at, ends_at, nothing
 from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.numbers import NUMBER_WORDS, number_at
+from cardsmith.language.figures.pressures import is_pressure
 from cardsmith.language.figures.rates import is_definition
 from cardsmith.language.figures.sizes import (
     are_several,
     are_steps,
-    as_adjective,
+    counted_apart,
     lengths,
     may_be_several,
-    parted_count,
-    past_again,
     sides_at,
     two_ways_in_text,
 )
-from cardsmith.language.figures.unit_words import unit_at
-from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at, vessel_before
+from cardsmith.language.noun_phrases import noun_at, phrase_at, vessel_at, vessel_before
 from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind
@@ -63,7 +61,6 @@ _SETTING = frozenset({"set", "arrange", "lay", "place", "space", "line", "them",
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
 _NEAR = 8  # tokens between a verb and its time
 _FAR_APART = Fraction(120_000)  # mm; "for every 300 m above 900 m"
-_NO_RANGE = 3  # times its lower end: the upper end of no range in one word (common practice, no source)
 _LASTING = frozenset({"every", "for", "another", "after"})
 _MOST_IN_A_ROW = 12
 _EDGES = frozenset({"thick", "deep", "wide", "long", "apart", "high", "of"})
@@ -100,27 +97,12 @@ def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> To
 
 
 def count_of_sized_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
-    """The count of ``2 - 9-inch layers``, which a dash between blanks parts from their size.
-
-    Two numbers near each other are a range: "1 - 2-inch pieces".
-    """
-    number = parted_count(tokens, at)
+    """The count of ``2 - 9-inch layers``."""
+    number = counted_apart(tokens, at, measures)
     if number is None or number.value is None:
         return None
-    sides = sides_at(tokens, number.end + 1, measures) or ()
-    last = sides[-1] if sides else amount_at(tokens, number.end + 1, measures)
-    size = last.quantity if last is not None and last.has_unit else None
-    if last is None or size is None or size.dimension not in WEIGHED | {Dimension.LENGTH}:
-        return None
-    noun = phrase_at(tokens, past_again(tokens, last.end))
-    vessel = vessel_at(tokens, noun.first) is not None
-    named = vessel or (as_adjective(tokens, last) and any(map(is_plural, noun.words[:3])))
-    least = 2 if vessel else _NO_RANGE
-    ranged = not sides and 1 < size.unit.from_base(size.high) / number.value < least
-    if ranged or not named:
-        return None
     value = number.value
-    return TokenReading(at, number.end, Kind.COUNT, low=value, high=value, noun=" ".join(noun.words))
+    return TokenReading(at, number.end, Kind.COUNT, low=value, high=value)
 
 
 def ranged_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
@@ -252,7 +234,7 @@ def _kind(tokens: Tokens, amount: Amount, quantity: Quantity, end: int) -> tuple
     dimension = quantity.dimension
     if dimension in _PLAIN:
         return _PLAIN[dimension], quantity, ""
-    if dimension is Dimension.MASS and _is_pressure(tokens, end):
+    if dimension is Dimension.MASS and is_pressure(tokens, end):
         unit = units()["pound per square inch"]
         scale = unit.size / quantity.unit.size
         return (
@@ -268,30 +250,6 @@ def _kind(tokens: Tokens, amount: Amount, quantity: Quantity, end: int) -> tuple
     if vessel:
         return Kind.VESSEL, _capacity(quantity, vessel), vessel
     return (Kind.LENGTH if dimension is Dimension.LENGTH else Kind.AMOUNT), quantity, noun_at(tokens, end)
-
-
-_CANNER = frozenset({"pressure", "canner", "psi", "gauge", "dial-gauge", "weighted-gauge", "vent", "exhaust"})
-_CANNING = frozenset({"process", "can", "vent", "exhaust"})
-
-
-def _is_pressure(tokens: Tokens, end: int) -> bool:
-    """Whether pounds are those of pressure, by what is said of them or where food is canned.
-
-    "10 pounds pressure", "process at 11 pounds in the canner", "at 10 lb pressure, or 15 lb above 900 m".
-    """
-    place = end + (tokens[end].low == "of")
-    if tokens[place].low == "pressure":
-        return True
-    if phrase_at(tokens, place).words:
-        return False  # can 5 pounds of tomatoes in a pressure canner
-    canning = any(tokens[at].low in _CANNER for at in range(max(0, end - 10), end + 8))
-    if canning and any(tokens[at].low in _CANNING for at in range(max(0, end - 10), end)):
-        return True
-    begins = max(end - 2 * _FARTHEST, 1)
-    stop = (at for at in range(end - 2, begins, -1) if tokens.is_stop(at) and tokens[at].text != ";")
-    said = range(end - 2, next(stop, begins), -1)
-    pressed = (at for at in said if tokens[at].low == "pressure" and unit_at(tokens, at - 1) is not None)
-    return any(tokens[at].low == "psi" for at in said) or any(pressed)
 
 
 def _contained(tokens: Tokens, end: int) -> str:

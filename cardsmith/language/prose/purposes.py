@@ -29,22 +29,15 @@ from functools import cache
 
 from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.unit_words import scale_at, unit_at
+from cardsmith.language.prose.heat_words import CHILLERS, may_be, of_noun, of_verb, of_word, sentence_around
 from cardsmith.language.spans import Purpose
-from cardsmith.language.tokens import DASHES, Tokens
+from cardsmith.language.tokens import Tokens
 from cardsmith.language.word_classes import purposes_of, words_of
 from cardsmith.measure.units import Dimension
-from cardsmith.reference import table
 
 _IN = frozenset({"in", "inside", "of", "on", "into"})
-_STORES = frozenset({"store", "stored", "keep", "kept", "keeps", "stays"})
-_FARTHEST = 60  # tokens; so that time grows with the length of a text
 _COOLEST_OVEN = Fraction(90)  # °C; of an oven that is not named (temperature_bounds.csv, usual)
 _BOILING_WATER = Fraction(100)  # °C
-_COLDEST_ROOM = Fraction(9)  # °C; warmer than any refrigerator (common practice, no source)
-_RISING = frozenset({"rise", "rises", "rising"})
-_DETERMINERS = frozenset({"the", "a", "your", "this", "each", "pot", "of", "rib", "beef", "pork", "lamb"})
-_BOILING = frozenset({"simmering", "boiling", "hot"})
-_CHILLERS = frozenset({"refrigerator", "fridge", "chiller"})
 _SPOKEN_OF = frozenset({Purpose.CHOCOLATE, Purpose.MILK, Purpose.CUSTARD, Purpose.SYRUP, Purpose.FAT,
                         Purpose.DOUGH, Purpose.WATER})  # fmt: skip
 _AROUND = frozenset({Purpose.OVEN, Purpose.SMOKER, Purpose.FAT, Purpose.GRILL, Purpose.BATH})  # cook food
@@ -72,8 +65,8 @@ def purpose_of(
     the sentence, or the one before, speaks of. `Purpose.OTHER` where nothing tells.
     """
     if change:
-        begins, ends = _sentence(tokens, first, end)
-        earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
+        begins, ends = sentence_around(tokens, first, end)
+        earlier = sentence_around(tokens, max(begins - 2, 0), begins)[0]
         return (
             _nearest(tokens, range(first - 1, begins - 1, -1), None, change=True)
             or _nearest(tokens, range(end, ends), None, change=True)
@@ -101,7 +94,7 @@ def _is_inside(tokens: Tokens, first: int) -> bool:
 
     "Reheat in the oven to 74 °C", "pull the joint from the oven at 145 °F".
     """
-    said = tokens.low[_sentence(tokens, first, first)[0] : first]
+    said = tokens.low[sentence_around(tokens, first, first)[0] : first]
     word = tokens[bound_behind(tokens, first, limit=True)[1] - 1].low
     out = next((at for at, verb in enumerate(said) if verb in _TAKES_OUT), len(said))
     taken = word == "at" and not {"from", "of"}.isdisjoint(said[out:])
@@ -129,16 +122,16 @@ def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
 
     That is a finding. A word farther off speaks of something else: "it should be 12 °C; bake it later".
     """
-    begins, ends = _sentence(tokens, first, end)
+    begins, ends = sentence_around(tokens, first, end)
     turn = _turn(tokens, begins, first)
     is_said = _described(tokens, end, ends) is not None
     if turn is not None:
         is_said = is_said or any(tokens[at].low in purposes_of("heat place") for at in range(turn, first))
-        is_said = is_said or any(_of_noun(tokens, at) in _SPOKEN_OF for at in range(begins, turn))
+        is_said = is_said or any(of_noun(tokens, at) in _SPOKEN_OF for at in range(begins, turn))
     elif not is_said and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
         clause = next((at for at in range(first - 1, begins, -1) if tokens[at].text in _PARTS), begins)
         is_said = any(tokens[at].low in _of_heat() for at in range(clause, first))
-        nouns = {_of_noun(tokens, at) for at in range(clause, first)} - {None}
+        nouns = {of_noun(tokens, at) for at in range(clause, first)} - {None}
         cooling = words_of("change verb") | (_COOLING if nouns else frozenset())
         if nouns <= _SPOKEN_OF and any(tokens[at].low in cooling for at in range(clause, first)):
             is_said = False
@@ -153,7 +146,7 @@ def _of_heat() -> frozenset[str]:
 
 def _purpose(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Purpose:
     """What the words of the sentence say it is for: those at it, before it, behind it, the nearest first."""
-    begins, ends = _sentence(tokens, first, end)
+    begins, ends = sentence_around(tokens, first, end)
     turn = _turn(tokens, begins, first)
     described = _described(tokens, end, ends)
     if described is not None and may_be(described, celsius):
@@ -179,7 +172,7 @@ def _purpose(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> 
 
 def _earlier(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> Purpose | None:
     """What the sentence before speaks of; food that is to cool is no longer as hot as its pan."""
-    earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
+    earlier = sentence_around(tokens, max(begins - 2, 0), begins)[0]
     purpose = _nearest(tokens, range(begins - 1, earlier - 1, -1), celsius)
     cooled = any(tokens[at].low in _COOLING for at in range(begins, first))
     return None if purpose in _HOLDERS and cooled else purpose
@@ -214,17 +207,7 @@ def _timed_before(tokens: Tokens, first: int) -> str | None:
 def _is_cooled_to(tokens: Tokens, begins: int, first: int, ends: int) -> bool:
     """Whether a food gets so cold, whatever cools it: "chill to below 5 °C"."""
     place = bound_behind(tokens, first, limit=True)[1] - 1
-    return tokens[place].low == "to" and not any(tokens[at].low in _CHILLERS for at in range(begins, ends))
-
-
-def _sentence(tokens: Tokens, first: int, end: int) -> tuple[int, int]:
-    """Where the sentence around a stretch of tokens begins and ends; no word far away tells of a heat."""
-    begins, ends = first, end
-    while begins > max(0, first - _FARTHEST) and not tokens.is_stop(begins - 1):
-        begins -= 1
-    while ends < min(len(tokens), end + _FARTHEST) and not tokens.is_stop(ends):
-        ends += 1
-    return begins, ends
+    return tokens[place].low == "to" and not any(tokens[at].low in CHILLERS for at in range(begins, ends))
 
 
 def _clause(tokens: Tokens, begins: int, first: int) -> int:
@@ -268,7 +251,7 @@ def _described(tokens: Tokens, end: int, ends: int) -> Purpose | None:
     purpose: Purpose | None = None
     for at in range(place, min(place + 3, ends)):
         word = tokens[at].low
-        purpose = _joined(tokens, at, "heat place") or purpose  # "water bath": the noun itself stands last
+        purpose = of_word(tokens, at, "heat place") or purpose  # "water bath": the noun itself stands last
         if word in words_of("stop") or not word.isalpha():
             break
     return purpose
@@ -276,7 +259,7 @@ def _described(tokens: Tokens, end: int, ends: int) -> Purpose | None:
 
 def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction | None) -> Purpose:
     """The purpose in an until-clause from ``turn`` on: its own words, else what the main clause heats."""
-    inside = (_of_noun(tokens, at) for at in range(first - 1, turn, -1))
+    inside = (of_noun(tokens, at) for at in range(first - 1, turn, -1))
     for purpose in inside:
         if purpose is not None and may_be(purpose, celsius):
             return purpose
@@ -284,7 +267,7 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
     cooked = any(tokens[at].low in words_of("cooking verb") for at in main)
     if cooked and may_be(Purpose.CORE, celsius):
         return Purpose.CORE
-    purposes = [known for at in main if (known := _of_noun(tokens, at)) is not None]
+    purposes = [known for at in main if (known := of_noun(tokens, at)) is not None]
     heated = [known for known in purposes if may_be(known, celsius) and not (cooked and known in _HOLDERS)]
     cool = celsius is not None and celsius < _BOILING_WATER
     # the pan last, which is as hot as what it holds; sugar that does not boil is stirred into something
@@ -303,9 +286,9 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
 
 def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose | None:
     """What the sentence before heats, where this one says "it": "Melt the chocolate; stir until it reads"."""
-    earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
+    earlier = sentence_around(tokens, max(begins - 2, 0), begins)[0]
     for at in range(begins - 1, earlier - 1, -1):
-        purpose = _of_noun(tokens, at)
+        purpose = of_noun(tokens, at)
         if purpose in {*_SPOKEN_OF, Purpose.CORE} and may_be(purpose, celsius):
             return purpose
     return None
@@ -347,7 +330,7 @@ def _nearest(
     """
     purposes: list[Purpose] = []
     for at in places:
-        for purpose in (_of_noun(tokens, at), _of_verb(tokens, at, celsius, change=change)):
+        for purpose in (of_noun(tokens, at), of_verb(tokens, at, celsius, change=change)):
             if purpose is not None and may_be(purpose, celsius):
                 purposes.append(purpose)
     if purposes and purposes[0] is Purpose.CORE and at_heat:
@@ -358,76 +341,3 @@ def _nearest(
         return held
     keeping = next((purpose for purpose in purposes if purpose in _WEAK), None)
     return keeping if keeping is not None and purposes[0] in _KEPT else purposes[0] if purposes else None
-
-
-def _of_noun(tokens: Tokens, at: int) -> Purpose | None:
-    """What a thing tells; "roast" is one only behind a determiner, and else a verb."""
-    word = tokens[at].low
-    if word == "roast" and tokens[at - 1].low not in _DETERMINERS:
-        return None
-    if word in _CHILLERS | {"freezer"} and tokens.words(at - 2, "from", "the"):
-        return None  # "on a plate from the freezer"
-    if word == "water" and tokens[at - 1].low in _BOILING:
-        near = {tokens[place].low for place in range(at - 5, at - 1)}
-        if "over" in near:
-            return None  # "whisk over a pan of simmering water to 71 °C"
-    return _joined(tokens, at, "heat place")
-
-
-def _joined(tokens: Tokens, at: int, sort: str) -> Purpose | None:
-    """What a word tells, or with the one before it where the two are one: an air fryer, an ice bath."""
-    known, word = purposes_of(sort), tokens[at].low
-    if word in _second_words(sort):
-        place = at - 1 - (tokens[at - 1].text in DASHES)
-        purpose = known.get(f"{tokens[place].low} {word}")
-        return purpose if purpose is not None else known.get(word)
-    return known.get(word)
-
-
-@cache
-def _second_words(sort: str) -> frozenset[str]:
-    """The last words of those that are two: fryer, bath."""
-    return frozenset(word.split()[1] for word in purposes_of(sort) if " " in word)
-
-
-def _of_verb(tokens: Tokens, at: int, celsius: Fraction | None, *, change: bool) -> Purpose | None:
-    """What a verb tells: a frying pan fries nothing, a change of heat rises in no proofer.
-
-    What is kept stands in a freezer, a refrigerator, a room or hot, by its heat.
-    """
-    word = tokens[at].low
-    if (word == "frying" and tokens[at + 1].low in {"pan", "pans"}) or (change and word in _RISING):
-        return None
-    purpose = _joined(tokens, at, "heat verb")
-    if purpose is Purpose.REFRIGERATOR and _stands_in_one(tokens, at):
-        return purpose
-    if purpose is not Purpose.REFRIGERATOR or celsius is None or may_be(purpose, celsius):
-        warm = celsius is not None and celsius > _COLDEST_ROOM and word in _STORES
-        return Purpose.ROOM if warm and purpose is Purpose.REFRIGERATOR else purpose
-    for kept in (Purpose.HOLDING, Purpose.FREEZER, Purpose.ROOM):
-        if may_be(kept, celsius) and (kept is not Purpose.HOLDING or celsius > _COLDEST_ROOM):
-            return kept if kept is not Purpose.ROOM or word in _STORES else None
-    return None
-
-
-def _stands_in_one(tokens: Tokens, at: int) -> bool:
-    """Whether the sentence around a verb names the refrigerator itself, however cold it says that is."""
-    begins, ends = _sentence(tokens, at, at)
-    return any(tokens[place].low in _CHILLERS for place in range(begins, ends))
-
-
-@cache
-def _reach() -> dict[Purpose, list[tuple[Fraction, Fraction]]]:
-    """The coldest and hottest a purpose may ever be, in °C; two stretches for what is kept cold or hot."""
-    by_purpose: dict[Purpose, list[tuple[Fraction, Fraction]]] = {}
-    for row in table("temperature_bounds"):
-        reach = Fraction(row["least_celsius"]), Fraction(row["most_celsius"])
-        by_purpose.setdefault(Purpose(row["purpose"]), []).append(reach)
-    return by_purpose
-
-
-def may_be(purpose: Purpose, celsius: Fraction | None) -> bool:
-    """Whether a thing can be so hot at all; an unknown heat can be any."""
-    if celsius is None or purpose not in _reach():
-        return True
-    return any(least <= celsius <= most for least, most in _reach()[purpose])

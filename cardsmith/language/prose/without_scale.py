@@ -28,7 +28,8 @@ from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.heat import Temperature, fan_after, heat_at, signed_at
 from cardsmith.language.figures.numbers import ARTICLES, Form, Number, number_at
 from cardsmith.language.noun_phrases import phrase_at
-from cardsmith.language.prose.purposes import may_be, purpose_of
+from cardsmith.language.prose.heat_words import may_be
+from cardsmith.language.prose.purposes import purpose_of
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.prose.temperatures import said_again
 from cardsmith.language.spans import COLD, Kind, Purpose
