@@ -22,6 +22,16 @@ def test_no_two_modules_give_one_name_to_two_classes() -> None:
     assert {name: sorted(places) for name, places in modules.items() if len(places) > 1} == {}
 
 
+def test_no_room_gives_one_name_to_two_classes_of_its_own() -> None:
+    modules: dict[tuple[str, str], list[str]] = defaultdict(list)
+    for path in PACKAGE.rglob("*.py"):
+        room = path.relative_to(PACKAGE).parts[0]
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef):
+                modules[room, node.name.lstrip("_")].append(path.relative_to(PACKAGE).as_posix())
+    assert {key: sorted(places) for key, places in modules.items() if len(places) > 1} == {}
+
+
 def variables(tree: ast.Module) -> Iterator[tuple[str, int]]:
     """Every parameter, loop variable and local of a module, with its line; fields of classes are none."""
     fields = {

@@ -43,7 +43,7 @@ def merged(own: str, drafted: str, file: str) -> str:
     return break_.join((*rows, *(row for row in dict.fromkeys(comments) if row not in known), ""))
 
 
-def _beside(key: str, mine: dict[str, _Block]) -> tuple[str, ...]:
+def _beside(key: str, mine: dict[str, _KeyRows]) -> tuple[str, ...]:
     """The keys of a file that say what a key of a draft says: lists may stand in parts in one of them."""
     lists = tuple(name for name in mine if name in _LISTS)
     parted = key in _LISTS and ("parts" in lists or (key == "parts" and bool(lists)))
@@ -51,7 +51,7 @@ def _beside(key: str, mine: dict[str, _Block]) -> tuple[str, ...]:
 
 
 @frozen(kw_only=False)
-class _Block:
+class _KeyRows:
     """The rows of a key, what it holds, and the row it begins in."""
 
     rows: list[str]
@@ -59,7 +59,7 @@ class _Block:
     start: int
 
 
-def _keys(text: str, file: str) -> dict[str, _Block]:
+def _keys(text: str, file: str) -> dict[str, _KeyRows]:
     """Each key of a file with its own rows, without the comments above the next."""
     root = read_source(text.encode(), file).root
     if not isinstance(root, Mapping):
@@ -68,17 +68,17 @@ def _keys(text: str, file: str) -> dict[str, _Block]:
         )
     rows = text.replace("\r\n", "\n").rstrip("\n").split("\n")
     starts = [key.where.line - 1 for key, _ in root.entries]
-    blocks: dict[str, _Block] = {}
+    blocks: dict[str, _KeyRows] = {}
     for (key, node), start, end in zip(root.entries, starts, [*starts[1:], len(rows)], strict=True):
         last = end
         while last > start + 1 and (not rows[last - 1].strip() or rows[last - 1].startswith("#")):
             last -= 1
         if key.text in _ORDER:
-            blocks.setdefault(key.text, _Block(rows[start:last], node, start))
+            blocks.setdefault(key.text, _KeyRows(rows[start:last], node, start))
     return blocks
 
 
-def _place(key: str, mine: dict[str, _Block], rows: list[str]) -> int:
+def _place(key: str, mine: dict[str, _KeyRows], rows: list[str]) -> int:
     """The row before which a key belongs: the file's first that follows it, with its comments."""
     later = [mine[name].start for name in mine if _ORDER.index(name) > _ORDER.index(key)]
     at = min(later, default=len(rows))

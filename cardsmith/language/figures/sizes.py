@@ -209,8 +209,12 @@ def two_ways_in_text(tokens: Tokens, size: Amount) -> Fault | None:
     noun = phrase_at(tokens, size.end).words
     agrees = bool(noun) and any(map(is_plural, noun[:3])) is (count != "1")
     glyph = tokens[size.first + 1].kind is TokenKind.SIGN  # "2 1/2-inch" is how half is typed
-    one = size.quantity
-    several = one is not None and one.dimension in WEIGHED and one.unit.from_base(one.low) > _MOST_WITH_PART
+    quantity = size.quantity
+    several = (
+        quantity is not None
+        and quantity.dimension in WEIGHED
+        and quantity.unit.from_base(quantity.low) > _MOST_WITH_PART
+    )
     if not (agrees and (glyph or several)) or before in ARTICLES:
         return None
     return two_ways(tokens, size)
