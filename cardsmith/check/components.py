@@ -26,10 +26,10 @@ _AGAIN = regex(r"\b(?:extra|remaining|other|rest of the) (?:[a-z-]+ )?$", re.IGN
 
 @remembered
 def components(recipe: Recipe, larder: Larder) -> tuple[Part, ...]:
-    """The parts of ``recipe``; a single list with flour in it told apart where its steps do so.
+    """The parts of ``recipe``; a single list with flour in it is divided where its steps divide it.
 
     What all steps use after the last one that bakes, or what a line says is for a sauce, is a part of its
-    own that is named as a topping. Where the steps tell nothing apart, the one part is given back.
+    own that is named as a topping. Where the steps divide nothing, the one part is given back.
     """
     if len(recipe.parts) != 1:
         return recipe.parts

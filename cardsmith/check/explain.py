@@ -103,7 +103,7 @@ def _tables() -> tuple[str, ...]:
 
 
 def _table(name: str) -> str:
-    """A table that a house may have rows of: what a row is, its columns, and what tells rows apart."""
+    """A table that a house may have rows of: what a row is, its columns, and which of them identify a row."""
     shape = shape_of(name)
     assert shape is not None  # of each in `_tables`
     about = PRINTING[name] if name in PRINTING else FACTS[name].about

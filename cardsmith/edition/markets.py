@@ -32,7 +32,7 @@ class Can:
 
     @property
     def said(self) -> str:
-        """As an author is told of it."""
+        """Its name in messages to an author."""
         left = f", some {float(self.drained):g} g drained" if self.drained else ""
         return f"{float(self.grams):g} g{left}"
 

@@ -27,7 +27,7 @@ from cardsmith.reference import table
 CANS = frozenset({"can", "tin"})
 NEAR = Fraction(3, 100)  # as a can's label is rounder than what is in it
 NEAR_PACK = Fraction(5, 100)  # an envelope of ¼ oz, 7.1 g, is one of 7 g
-# Smaller and larger ones (tomato paste, a caterer's) are sold in too many sizes to tell (common practice).
+# Smaller and larger ones (tomato paste, a caterer's) are sold in too many sizes to choose (common practice).
 ORDINARY = (Fraction(300), Fraction(900))
 EGGS = ("key:egg", "key:egg-white", "key:egg-yolk")
 NEAR_PAN = Fraction(6, 100)  # of its area: a centimetre on a round of 23 cm is 9 (common practice, no source)

@@ -40,7 +40,7 @@ def _markdown() -> MarkdownIt:
 
     rules = ["emphasis", "backticks", "link", "entity", "escape"]
     markdown = MarkdownIt("zero").enable(rules).disable("text_join")
-    markdown.validateLink = lambda url: True  # type: ignore[method-assign]  # javascript: too is told
+    markdown.validateLink = lambda url: True  # type: ignore[method-assign]  # javascript: links are reported too
     return markdown
 
 

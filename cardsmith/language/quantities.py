@@ -33,7 +33,7 @@ def read_quantity(
 
 
 def read_number(text: str) -> Fraction | None:
-    """All of ``text`` as one number in figures, such as 5.4 or 12; None where it is none."""
+    """All of ``text`` as one number in figures, such as 5.4 or 12; None where it is not a number."""
     tokens = tokenize(text)
     number = number_at(tokens, 0)
     if number is None or number.form is not Form.FIGURES or number.end != len(tokens):
@@ -42,7 +42,7 @@ def read_number(text: str) -> Fraction | None:
 
 
 def read_percent(text: str) -> tuple[Fraction, Fraction] | None:
-    """All of ``text`` as a share in per cent, low and high: 4.2 %, 3 to 5 %; None where it is none."""
+    """All of ``text`` as a share in per cent, low and high: 4.2 %, 3 to 5 %; None where it is not a share."""
     read = readings(text.strip())
     whole = len(read) == 1 and read[0].text == text.strip() and read[0].kind is Kind.PERCENT
     return (read[0].low, read[0].high) if whole else None
@@ -82,7 +82,7 @@ def _bare_share(text: str) -> tuple[Fraction, Fraction, Bound] | None:
 
 
 def read_count(text: str) -> tuple[Fraction, str] | None:
-    """All of ``text`` as a count of pieces and their size class: 12, or 6 large; None where it is none.
+    """All of ``text`` as a count of pieces and their size class: 12, or 6 large; None where it is no count.
 
     >>> read_count("6 large"), read_count("6 kg")
     ((Fraction(6, 1), 'large'), None)

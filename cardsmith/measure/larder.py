@@ -92,11 +92,11 @@ class Larder:
     tables: Tables = OURS  # what else the kitchen knows: its kinds, words, pans
 
     def __eq__(self, other: object) -> bool:
-        """Itself alone: what is remembered by a larder would else compare two thousand foods each time."""
+        """Itself alone: remembering by a larder's value would compare two thousand foods each time."""
         return self is other
 
     def __hash__(self) -> int:
-        """As it is told from others."""
+        """By identity, as it compares."""
         return id(self)
 
     def find(self, text: str) -> Match | None:
@@ -377,7 +377,7 @@ def _by_words(foods: Iterable[Food]) -> Names:
 
 
 def _aisles(tables: Tables) -> Iterator[tuple[str, Mapping[str, str]]]:
-    """Every food with its aisle: the house tells it in a cell, we by a table for each."""
+    """Every food with its aisle: from a cell of the house's table, or from a table of ours for each."""
     own = tables.own.get("larder", ())
     taken = {row["key"] for row in own}
     yield from ((row["aisle"], row) for row in own)

@@ -27,7 +27,7 @@ class Plainer:
 
     text: str
     without: tuple[str, ...]  # the modifiers, in their order
-    is_same: bool  # whether none of them tells a sort: "hot stock" is any stock, "Danish butter" some butter
+    is_same: bool  # whether none of them names a sort: "hot stock" is any stock, "Danish butter" some butter
 
 
 def plainer_names(text: str, is_food: Callable[[str], bool]) -> Iterator[Plainer]:

@@ -32,7 +32,7 @@ class Dimension(enum.StrEnum):
 
 
 WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})  # what a scale or a cup measures of a food
-# What an exact value is told in: the base unit of each dimension.
+# The base unit of each dimension, in which an exact value is shown.
 BASES = {
     Dimension.MASS: "g",
     Dimension.VOLUME: "ml",

@@ -20,8 +20,8 @@ from cardsmith.words import Figure, Said, joined
 
 VOLUMES = ("cup", "tablespoon", "teaspoon", "millilitre", "fluid ounce", "pint", "quart")
 # Of 80 weighings of one food in one form, published beside USDA SR 28 (USDA Home Economics Research Report
-# No. 41, Food Buying Guide, extension services), seven of ten lie within a tenth of it: nearer than that, two
-# forms cannot be told from two weighings of one.
+# No. 41, Food Buying Guide, extension services), seven of ten lie within a tenth of it: two forms that are
+# nearer than that may be two weighings of one.
 SPREAD = Fraction(1, 10)
 POURED = frozenset({"liquid", "paste", "powder", "granule"})  # states that fill a cup alike, however cut
 PIECES = ("one", "small", "medium", "large", "extra-large", "jumbo", "head", "bunch", "ear", "stalk", "clove")

@@ -167,7 +167,7 @@ def _wrong(
             continue  # "1 head (about 12 cloves)": it stands in words behind the food
         exact = line.amount is not None and line.amount.bound is Bound.EXACTLY
         if given is not line.amount and exact and given.bound in NEARLY:
-            continue  # "100 ml (about 7 tablespoons)": what was measured tells how near it prints
+            continue  # "100 ml (about 7 tablespoons)": the tolerance is that of what was measured
         alike = [
             statement.quantity
             for statement in read.statements

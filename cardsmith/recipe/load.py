@@ -128,7 +128,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
 
 
 def _unread(root: Mapping, measures: System, tables: Tables) -> Iterator[Finding]:
-    """Numbers that measure nothing that can be told, in every field beside the lists and the steps.
+    """Numbers whose meaning is unclear, in every field beside the lists and the steps.
 
     What readers cook by must be read; a remark of a headnote or a note is asked about.
     """
@@ -190,7 +190,7 @@ def read_parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[P
 
 
 def _missing(recipe: Recipe, misshapen: Findings) -> Iterator[Finding]:
-    """What no part has any of; silent where the list was written, and told as misshapen."""
+    """Lists that no part has; silent where one was written and reported as misshapen."""
     reported = {
         re.split(r"[.[]", finding.where.field)[0] for finding in misshapen if finding.name == "wrong-type"
     }
@@ -231,7 +231,7 @@ def _ingredients(item: Node, larder: Larder, measures: System) -> tuple[tuple[In
             if isinstance(value, Scalar)
         }
         line, findings = read_ingredient_fields(fields, item.where, larder, measures)
-        lacking = "item" not in fields  # told already, as a missing key
+        lacking = "item" not in fields  # reported already, as a missing key
         return (line,), tuple(
             finding for finding in findings if not (lacking and finding.name == "food-missing")
         )

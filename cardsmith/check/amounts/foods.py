@@ -32,7 +32,7 @@ SEASONING = ("salt", "spice", "herb", "flavouring", "condiment")
 
 
 def named_vaguely(subject: Subject, line: Ingredient) -> bool:
-    """Whether neither the name, nor the preparation, the can or the sprig tells the kind."""
+    """Whether the kind is clear neither from the name nor from the preparation, the can or the sprig."""
     box = ("canned",) if line.container is not None and line.container.word in ("can", "tin", "jar") else ()
     sprig = (
         ("fresh",) if line.amount is not None and line.amount.unit.name in ("sprig", "bunch", "leaf") else ()
@@ -262,7 +262,7 @@ def egg_size_missing(subject: Subject) -> Iterator[Query]:
 
 
 def _is_weighed_whole(subject: Subject, line: Ingredient) -> bool:
-    """Whether the preparation tells what each weighs in its shell: 6 egg whites, from 59 g eggs."""
+    """Whether the preparation says what each weighs in its shell: 6 egg whites, from 59 g eggs."""
     preparation = read(subject.recipe, "ingredients", line.prep, line.where)
     return any(
         span.quantity.dimension is Dimension.MASS

@@ -330,7 +330,7 @@ def _never_reserved(subject: Subject) -> Iterator[Query]:
 
 
 def _comes_out(rest: RestTaken) -> bool:
-    """Whether a step tells how much is left, and as much is, however little: 20 g of 470 g."""
+    """Whether a step says how much is left and is right, however little it is: 20 g of 470 g."""
     quantity = rest.taken.amount if rest.figure else None
     pair = in_line(rest.line, quantity) if quantity else None
     if pair is None or rest.drawn is None:

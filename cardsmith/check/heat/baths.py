@@ -57,7 +57,7 @@ def bath_time_unsure(subject: Subject) -> Iterator[Query]:
             yield query(where, f"{what}, not {_minutes(event.seconds)}", severity=severity)
         elif not _is_long(known.foods[place].food, event) and not any(
             (heat_event.celsius or 0) >= wanted.least for heat_event in known.history(place).events
-        ):  # a thermometer in the middle tells what no time need tell
+        ):  # a thermometer in the middle makes a time needless
             yield query(where, f"how long until the middle of the {line.item} is as hot as the bath?")
         return
 

@@ -105,7 +105,7 @@ def _is_low(span: Measured, wanted: Minimum, sentence: str) -> bool:
     return bool(inside) and WARM < span.quantity.low < (wanted.least or 0) - ROUNDED and wanted.food != "fish"
 
 
-WARM = 40  # °C; what is cooler tells of keeping, not of cooking
+WARM = 40  # °C; a lower temperature is about keeping, not cooking
 TAKEN = regex(r"\b(?:take|pull|remove|lift|off|out|like|prefer|done|ready|serve)\b", re.IGNORECASE)
 NOT_SO = regex(
     r"\b(?:does not|doesn't|alone|above|hotter|warmer|holds?|kept|keeps?"

@@ -1,4 +1,4 @@
-"""Meat, fish and custard cooked with no word of how hot the inside gets, nor a sign that tells as much."""
+"""Meat, fish and custard cooked with no temperature for the inside, nor a sign of doneness as good."""
 
 from __future__ import annotations
 

@@ -208,7 +208,7 @@ def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator
 
 
 SLOWLY_DONE = regex(r"\b(?:brais|stew|simmer)\w*", re.IGNORECASE)
-SLOWLY = frozenset({"braise", "stew", "simmer"})  # what tells a cut's pace where nobody says the kind
+SLOWLY = frozenset({"braise", "stew", "simmer"})  # verbs that give a cut's pace where no kind is given
 
 
 def _rule(food: Food | None, kind: str) -> Technique | None:

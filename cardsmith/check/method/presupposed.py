@@ -194,7 +194,9 @@ class Presupposition:
 
     says: Phrases
     needs: Phrases
-    foods: tuple[str, ...]  # one of which the list has, told within one step too; empty, whatever it has
+    foods: tuple[
+        str, ...
+    ]  # the list has one of them, and the order within a step counts too; empty: any list
     told_first: str
     told_later: str
 

@@ -151,7 +151,9 @@ def _stays(text: Field) -> Iterator[Stay]:
         stored = is_store and _told("keep").search(plain, first, last) is not None
         uncooled = NO_COLD.match(plain, match.start()) is not None
         listed = uncooled or (_warm().match(match.group()) or ROOM.match(plain, match.start())) is not None
-        by_word = text.name == "storage" or (stored and text.name != "headnote")  # which tells tales, too
+        by_word = text.name == "storage" or (
+            stored and text.name != "headnote"
+        )  # a headnote tells stories, too
         by_word = by_word or uncooled
         is_long = lasting > TWO_HOURS or (not lasting and listed and by_word)
         yield Stay(

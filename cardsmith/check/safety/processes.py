@@ -79,7 +79,7 @@ def canning_time_short(subject: Subject) -> Iterator[Query]:
 
 
 def processed(subject: Subject) -> tuple[Field, int, Measured] | None:
-    """The time for which jars are processed, with its step and place; None where none is told."""
+    """The time for which jars are processed, with its step and place; None where no time is given."""
     if not canned(subject):
         return None
     for said, step in product((PROCESSED, PROCESSES), subject.steps):  # first what calls it so

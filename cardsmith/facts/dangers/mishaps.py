@@ -193,7 +193,7 @@ _SAFE = regex(
 
 
 def tasted_raw(dish: Dish, place: int) -> bool:
-    """Whether the cook is told to taste what it is mixed into before any heat reaches it."""
+    """Whether a step has the cook taste what it is mixed into before any heat reaches it."""
     clauses = dish.histories.clauses
     heated = {(event.step, event.start) for event in dish.history(place).events}
     first = next((at for at, clause in enumerate(clauses) if clause.speaks_of(place)), len(clauses))

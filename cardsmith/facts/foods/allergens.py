@@ -263,7 +263,7 @@ def _with_kinds(held: Held) -> Said:
 
 
 def _same_food(held: Held, *, sure: bool) -> tuple[str, bool]:
-    """What tells the foods of a class from all others, under either law."""
+    """What two classes share that mean the same foods under either law."""
     is_wheat = held.allergen.printed == "gluten" and all(source.kind == "wheat" for source in held.sources)
     return "wheat" if is_wheat else _word(held), sure
 

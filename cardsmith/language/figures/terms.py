@@ -176,7 +176,7 @@ class _Around:
     handling: str = ""
     note: str = ""
     bound: Bound = Bound.EXACTLY
-    filling: str = ""  # the word that tells the bound: "heaping"
+    filling: str = ""  # the word that gives the bound: "heaping"
 
 
 def _described(around: _Around, unit: Unit) -> _Around:

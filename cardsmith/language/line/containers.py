@@ -287,7 +287,7 @@ def _run_on(tokens: Tokens, second: Amount) -> bool:
 
 
 def _two_numbers(tokens: Tokens, first: Amount, second: Amount) -> Head:
-    """The fault of two numbers that no unit tells apart."""
+    """The fault of two numbers without a unit, of which neither need be the size."""
     what, instead = (
         "“{}” holds two numbers in a row",
         "one amount, or a count and a size such as 2 (400 g) cans",

@@ -246,7 +246,7 @@ _FLESH = frozenset({"meat", "poultry"})
 
 
 def listed_in(texts: Sequence[str], larder: Larder) -> tuple[str, ...]:
-    """The foods of a list behind one amount: "salt, pepper and cumin"; empty where it is none."""
+    """The foods of a list behind one amount: "salt, pepper and cumin"; empty where there is no list."""
     if len(texts) < 2 or not _AND.search(texts[1]) or _SHARE.match(texts[1]):
         return ()
     names = [part.strip() for text in texts[:2] for part in _AND.split(text)]

@@ -50,7 +50,7 @@ class Use:
 
 
 def use_in(words: str, measures: System = System.US) -> Use | None:
-    """The use that all of ``words``, a remark behind a food, tells of; None where it is another remark."""
+    """The use that a remark behind a food, all of ``words``, describes; None for any other remark."""
     tokens = tokenize(words)
     joined, which = tokens[0].low in _ADDING, tokens.words(0, "of", "which")
     added = joined and not (tokens[0].low == "with" and KEPT.search(words))

@@ -44,7 +44,7 @@ _CUTS = {
 _QUOTES = frozenset("\"“”'‘’")
 # What of a food an amount weighs or fills: what is left of it, or what there was before.
 _STATES = words_of("state of a food")
-# A clause of its own about an amount, which is none of the line's.
+# A separate clause about an amount that is not the line's.
 _USERS = frozenset("use used add added need want take like prefer".split())
 _DOINGS = frozenset("is are was will should gives makes fills serves feeds does".split())
 _PARTED = words_of("parted")

@@ -202,7 +202,7 @@ class _Further:
 
     @property
     def is_size_of_uncounted(self) -> bool:
-        """Whether it tells how large each piece is of a food that is weighed, not counted: a description."""
+        """Whether it is a description: how large each piece is of a food that is weighed, not counted."""
         main = self.head.main
         weighed = main is not None and main.quantity.dimension in WEIGHED
         return weighed and self.share is Share.EACH and self.said
@@ -278,7 +278,7 @@ def _meant(more: _Further, *, instead: bool) -> Second | None:
 
 
 def _size_begins(more: _Further) -> int | None:
-    """The first token of a size within a piece; None where it is none."""
+    """The first token of a size within a piece; None where there is no size."""
     if more.weighed and not more.rest:
         if more.joint in ALSO | {"@"}:
             return more.begin - 1  # 600 g raw prawns / 21 oz

@@ -79,7 +79,7 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
             return head, ()
         if usual is not None and _is_near(each, usual):
             return head, ()
-        if main.quantity.high < 1:  # "half a tin (200 g)" tells what goes in
+        if main.quantity.high < 1:  # "half a tin (200 g)" says what goes in
             return head, (_ask(given),)
         of_one = _of_one(head, size)
         sure = usual is not None and _is_near(size.middle, usual)

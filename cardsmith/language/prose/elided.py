@@ -181,7 +181,7 @@ def _bare(tokens: Tokens, first: int, end: int) -> _Bare:
 
 
 def _kind(tokens: Tokens, bare: _Bare, said: _Before, value: Fraction) -> Kind | None:
-    """What a bare number is beside a measure that was said; None where it is none of its unit."""
+    """What a bare number measures after a measure that has a unit; None where it does not share the unit."""
     timed = said.unit.dimension is Dimension.DURATION
     kind = _of_time(tokens, bare, said) if timed else _of_measure(tokens, bare, said)
     least = 0 if timed and (bare.is_further(tokens) or bare.before == "every") else said.value / _MOST_TIMES

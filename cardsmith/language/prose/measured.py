@@ -262,7 +262,7 @@ def _contained(tokens: Tokens, end: int) -> str:
 
 
 def _vessel(tokens: Tokens, first: int, end: int) -> str:
-    """The vessel that a size at these tokens belongs to; empty where it is none's."""
+    """The vessel that a size at these tokens belongs to; empty where it belongs to no vessel."""
     closed = tokens[first - 1].text == "(" and tokens[end].text == ")"  # 2 (9 x 5-inch) loaf pans
     phrase = vessel_at(tokens, end + closed)
     if phrase is not None:

@@ -127,7 +127,7 @@ def _reference(tokens: Tokens, number: Number, end: int, *, series: bool) -> Fou
 
 
 def _date(tokens: Tokens, number: Number, end: int) -> int | None:
-    """Where a date's number ends: "4 May", "May 4, 2026", "2026-02-16"; None where it is none."""
+    """Where a date's number ends: "4 May", "May 4, 2026", "2026-02-16"; None where there is no date."""
     first = number.first
     last = first - 1 - (tokens[first - 1].text == "." and tokens[first - 2].text in _MONTHS)  # Dec. 24
     behind = [tokens[place] for place in range(last, last - 3, -1)]

@@ -60,7 +60,7 @@ _HOT = 30  # a bare number below is no heat, but for what is cool (common practi
 
 
 def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> TokenReading | None:
-    """A number, or a range up to ``high``, as a heat whose scale is not written; None where it is none."""
+    """A number, or a range up to ``high``, as a heat without a scale; None where it is no heat."""
     last = high or number
     if number.value is None or last.value is None:
         return None

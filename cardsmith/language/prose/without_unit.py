@@ -40,7 +40,7 @@ _DEFINITE = frozenset({"the", "your", "it", "them", "each", "this", "that"})
 
 
 def telling_at(tokens: Tokens, number: Number, high: Number | None, *, series: bool) -> TokenReading | None:
-    """What a bare number (or a range up to ``high``) tells; None where it is no such thing.
+    """What a bare number (or a range up to ``high``) means without a unit; None where it needs one.
 
     ``series`` says that the number before it in the same list was a reference: "steps 2 and 3".
     """

@@ -119,9 +119,9 @@ class _Shape:
         return Mapping(entries=tuple(entries), where=node.where)
 
     def record(self, node: Mapping, kind: Record, name: str) -> Mapping:
-        """The known entries; a key in other words is told, and read as the one that was meant."""
+        """The known entries; a key in other words is reported, and read as the one that was meant."""
         entries: dict[str, tuple[Scalar, Node]] = {}
-        given: set[str] = set()  # also where nothing can be made of the value, which is told
+        given: set[str] = set()  # also where the value is unreadable, which is reported
         self.many(node, len(node.entries), f"{name or f'the {self.noun}'} has", "keys")
         for key, inner in node.entries[:MAX_ITEMS]:
             field = kind.get(key.text)

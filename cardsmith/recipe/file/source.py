@@ -14,7 +14,7 @@ MAX_BYTES = 128_000  # a long recipe has 10,000, its trials some 50,000
 MAX_LINES = 5_000  # a long recipe has 200
 MAX_MENDS = 50
 READ_AGAIN = 200_000  # characters read in all while mending, so that a hostile file ends in seconds
-_TOLD = 20  # faults of characters told one by one
+_TOLD = 20  # faults of characters reported one by one
 LONGEST_RUN = 200  # of one character, or of figures, blanks or marks; a ruler in a comment has 80
 _RUN = regex(
     rf"(?P<one>.)(?P=one){{{LONGEST_RUN},}}|[0-9]{{{LONGEST_RUN},}}|\s{{{LONGEST_RUN},}}|[^\w\s]{{{LONGEST_RUN},}}"
@@ -60,7 +60,7 @@ def _refused(name: str, file: str, what: str, instead: str) -> Source:
 
 
 def _decoded(data: bytes, file: str) -> tuple[str, list[Finding]]:
-    """Strict UTF-8 with any line ends; a line that isn't is told, and read as Windows-1252."""
+    """Strict UTF-8 with any line ends; a line that isn't is reported, and read as Windows-1252."""
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         what = "the file is in UTF-16"
         instead = "the same text saved as UTF-8; editors offer it under Save with encoding"

@@ -300,7 +300,7 @@ class _Reader:
                 yield name
 
     def _is_of_a_mixture(self, passage: StepWords, at: int, end: int) -> bool:
-        """Whether a name only tells which mixture is meant: the flour mixture, the oat topping."""
+        """Whether a name only says which mixture is meant: the flour mixture, the oat topping."""
         head, said = passage.word(end), {token.word for token in passage.told[at:end]}
         return head == "mixture" or any(
             head == group.head and said <= group.words and passage.told[end].joined for group in self.groups

@@ -127,7 +127,7 @@ class StepWords:
         return tuple((start, *ends) for start, ends in exceptions if ends is not None)
 
     def is_left_out(self, start: int) -> bool:
-        """Whether the word that begins at a character is told only as left out."""
+        """Whether the word that begins at a character is mentioned only as left out."""
         return any(first <= start < end for _, first, end in self.left_out)
 
     def _exception(self, at: int) -> tuple[int, int] | None:
@@ -146,7 +146,7 @@ class StepWords:
         return self.told[first].start, self.told[place - 1].end
 
     def is_no_food(self, at: int, end: int) -> bool:
-        """Whether a word that may be a food is none here: its juices, it leaves a trail, a heavy skillet."""
+        """Whether a word for a food is not one here: its juices, it leaves a trail, a heavy skillet."""
         word = self.word(at)
         pan = word == "juice" and self.is_plural(at)
         trail = word == "leaf" and self.word(end) in ("a", "an", "the", "no", "behind", "some")
@@ -154,7 +154,7 @@ class StepWords:
         return end - at == 1 and (pan or trail or adjective)
 
     def is_no_class(self, at: int) -> bool:
-        """Whether a word for a class is none here: vanilla seeds, seed the melon, check the seasoning."""
+        """Whether a word for a class is not one here: vanilla seeds, seed the melon, check the seasoning."""
         word, plural = self.word(at), self.is_plural(at)
         verb = not plural and self.word(at + 1) in _OBJECTS
         organ = word in ORGANS and self.told[at].joined and at - 1 in self.foods

@@ -180,7 +180,7 @@ class Card:
     sure_allergens: tuple[str, ...] = ()  # of both laws, a word each, for what readers filter by
     possible_allergens: tuple[str, ...] = ()
     unknown_foods: tuple[str, ...] = ()  # items of which nobody can say what allergens they hold
-    piece_in: str = ""  # makes or serves: which of them tells the size of one
+    piece_in: str = ""  # makes or serves: which of them gives the size of one
     tested: str = ""  # "made 3 times with the same result …"; empty until the house's rule is met
 
     @property

@@ -66,7 +66,7 @@ class CardNumber:
 
 
 def filed(card: Card, house: House) -> tuple[CardNumber, ...]:
-    """The amounts of the lists and the measures of the steps: those of which a page tells the derivation."""
+    """The amounts of the lists and the measures of the steps: those whose derivation a page shows."""
     return tuple(number for number in (*_of_lists(card, house), *_of_steps(card)) if number.key)
 
 
@@ -203,7 +203,7 @@ def _of_time(
 
 
 def _bare(spot: tuple[str, int], place: str, text: str, basis: str = AS_WRITTEN) -> Iterator[CardNumber]:
-    """The figures that measure nothing (3 additions) print as written, each told by the words around it."""
+    """The figures that measure nothing (3 additions) print as written, each with the words around it."""
     words = text.split()
     for start, end in numerals(text):
         at = len(text[:end].split()) - 1

@@ -31,7 +31,7 @@ from cardsmith.rewrite.wording import BARE, short
 EU = "eu-"  # size classes of the other market
 EGGS = ("egg", "egg-white", "egg-yolk")  # bought and used by number: no US cook weighs them
 LEAST_WEIGHED = Fraction(5)  # g; nobody weighs four sprigs of dill
-DIFFER = 2  # so many times the lightest piece, the heaviest tells no weight; common practice, no source
+DIFFER = 2  # times the lightest piece: beyond, a count gives no weight; common practice, no source
 NEAR = Fraction(3, 100)  # a can's label is rounder than what is in it, by so much at most
 LARGE_CAN = Fraction(32)  # ounces; from here on a label says pounds
 # The steps of sizes on labels, the roundest first, in the unit of the label.
@@ -150,7 +150,7 @@ def _larder_weight(subject: FoodAmount, system: str) -> Quantity | None:
 
 
 def _differ(food: Food, measure: str, size: str) -> bool:
-    """Whether pieces of a food differ so much in weight that none can be told: shrimp, clams in the shell."""
+    """Whether pieces of a food differ too much for a count to give a weight: shrimp, clams in the shell."""
     weighing = weight_of_one(food, measure, size)
     return weighing is not None and weighing.high > DIFFER * weighing.low
 
