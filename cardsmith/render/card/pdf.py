@@ -34,6 +34,8 @@ RULED = {"us": "in", "metric": "cm"}
 _WARNING = Fraction(9)  # points: what a reader must know before eating; common practice, no source
 _PAIR = 95  # points: total carbohydrate less than 1 g, in small print
 _LETTER = 0.47  # em, mean of the headnote's text
+_WIDE = 0.55  # em, mean of the letters of a label
+_CELL = 14  # points on both sides of a fact that stands in a cell
 _WIDER = tuple(map(Fraction, range(12, 72, 12)))  # points of the first column that the list takes
 _LEAST_BESIDE = 115  # points that are left of it
 _ROOMY = 9.5  # em for the names of a list, which then take few lines
@@ -201,7 +203,12 @@ def print_html(
     columns = list_columns(view, size, setting.text, text_font(typesetter.templates))
     place = setting.photo
     words = [f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running"]
-    words += ["aside"] * (size.widened > 0) + ["whole"] * setting.whole + ["narrow"] * (columns.divided > 0)
+    words += (
+        ["aside"] * (size.widened > 0)
+        + ["whole"] * setting.whole
+        + ["narrow"] * (columns.divided > 0)
+        + ["crowded"] * _crowded(view, size, setting.text)
+    )
     return (
         environment(typesetter.templates)
         .get_template("print.html.j2")
@@ -222,6 +229,12 @@ def print_html(
             apart=f"{APART:g}pt",
         )
     )
+
+
+def _crowded(view: CardView, size: CardSize, text: Fraction) -> bool:
+    """Whether a line has no room for a cell of each fact: its label, and the longest piece of its text."""
+    pieces = ((fact.label, *fact.text.striptags().split(" ")) for fact in view.facts)
+    return sum(_CELL + max(map(len, of)) * _WIDE * float(text) for of in pieces) > size.column_width
 
 
 def _shown_at(place: Place, view: CardView, size: CardSize, text: Fraction) -> Iterator[str]:

@@ -329,6 +329,18 @@ def test_two_columns_are_even(house: str, size: str, looks: Looks) -> None:
         assert 0.25 < feet[1] / feet[0] < 1.6, (page, feet)
 
 
+@pytest.mark.parametrize("size", ["4x6", "5x7"])
+def test_facts_that_no_line_has_room_for_in_cells_have_a_line_each(size: str, looks: Looks) -> None:
+    """Six facts in the plain look, which ran off the card."""
+    soup = "carrot-lentil-soup"
+    layout = looks.of("plain", soup, size)
+    lines = {
+        round(one.baseline, 1) for one in texts(layout.document) if one.page == 1 and "facts" in one.within
+    }
+    assert layout.fits
+    assert len(lines) == len(view_of(soup, looks.houses["plain"].house()).facts) == 6
+
+
 def test_a_card_tells_and_links_its_address(looks: Looks) -> None:
     layout = looks.of("demo", DRESSING, "5x7")
     told = "".join(one.text for one in texts(layout.document) if "foot" in one.within)
