@@ -136,9 +136,9 @@ def _of_kind(subject: Subject, everything: str) -> tuple[Technique, ...]:
     if other or not rules or not names <= frozenset().union(*(rule.kinds for rule in rules)):
         return ()
     least, most = min(rule.least for rule in rules), max(rule.most or FOREVER for rule in rules)
-    told = f"such a list bakes for {spoken(least)} at least, and for {spoken(most)} at most"
+    limits = f"such a list bakes for {spoken(least)} at least, and for {spoken(most)} at most"
     verbs = frozenset().union(*(rule.verbs for rule in rules))
-    return (replace(rules[0], told=told, least=least, most=most, verbs=verbs),)
+    return (replace(rules[0], told=limits, least=least, most=most, verbs=verbs),)
 
 
 FOREVER = 7 * 24 * 60 * MINUTE
