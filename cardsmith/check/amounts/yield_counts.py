@@ -68,7 +68,7 @@ def by_equipment(subject: Subject, yields: Yield) -> Iterator[Query]:
 
 
 def by_piece(subject: Subject, yields: Yield) -> Iterator[Query]:
-    """Pieces whose weight only a step gives: "drop in mounds (about 1 oz each)" 150 times."""
+    """Pieces whose weight only a step gives: "drop in mounds (about 1 oz each)", "roll in balls of 38 g"."""
     if (
         yields.piece is not None
         or yields.makes_count is None
@@ -79,16 +79,18 @@ def by_piece(subject: Subject, yields: Yield) -> Iterator[Query]:
     for step in subject.steps:
         for at, size in step.measures(Kind.AMOUNT):
             behind = step.text[at + len(size.text) :].lstrip()
-            if (
-                size.quantity.dimension is Dimension.MASS
-                and EACH.match(behind)
-                and SHAPED.search(step.before(at))
+            if size.quantity.dimension is Dimension.MASS and (
+                (EACH.match(behind) and SHAPED.search(step.before(at))) or OF_PIECES.search(step.before(at))
             ):
                 yield from impossible(subject, yields.makes, yields.makes_count * size.quantity.low, None)
                 return
 
 
 EACH = regex(r"each\b", re.IGNORECASE)
+OF_PIECES = regex(
+    r"\b(?:drop|scoop|shape|roll|form|portion)\b[^.;]*\b(?:mounds|balls) of (?:about |roughly )?$",
+    re.IGNORECASE,
+)
 SHAPED = regex(
     r"\b(?:drop|scoop|shape|roll|form|divide|portion)\b[^.;]*\b(?:mounds?|balls?|pieces?|portions?|buns?|rolls?"
     r"|cookies|biscuits|rounds?|patties|heaps?|scoops)\b[^.;]*$",

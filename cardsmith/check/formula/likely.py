@@ -100,11 +100,19 @@ def possible_kinds(subject: Subject) -> tuple[Likeness, ...]:
         for likeness in _marked(subject.formula(parts), word_set, subject.tables)
     )
     named = named_kind(subject)
-    if named in closed_kinds(subject.tables) | UNMISTAKABLE and all(
-        likeness.kind != named for likeness in marked
-    ):
+    known = named in closed_kinds(subject.tables) | UNMISTAKABLE and not _is_served_with(subject)
+    if known and all(likeness.kind != named for likeness in marked):
         return (*_at_all(named, subject.formula(core), word_set, signs(subject.tables)[named]), *marked)
     return marked
+
+
+def _is_served_with(subject: Subject) -> bool:
+    """Whether what the title names beside the dish is most of the list: a mayonnaise with potatoes."""
+    _, *beside = WITH.split(subject.recipe.title, maxsplit=1)
+    named = {word for text in beside for word in words(text)}
+    formula = subject.formula(subject.recipe.parts)
+    masses = (mass.grams for line, mass in formula.lines if mass and named & set(words(line.item)[-1:]))
+    return 2 * sum(masses, Fraction(0)) > formula.roles["total"]
 
 
 def _at_all(kind: str, formula: Formula, all_words: frozenset[str], marks: KindSigns) -> Iterator[Likeness]:

@@ -25,7 +25,7 @@ _BESIDE = regex(r"\b(?:while|as) [^,.;]*[,.;]", re.IGNORECASE)  # "While the syr
 # Jars that stand till their seals are looked at are done: published processes count no such night.
 SEALING = regex(
     r"\b(?:stand|cool|leave|left)\b[^.;]*\b(?:undisturbed|(?:check|test)\w* the (?:seals|lids))\b"
-    r"|\bjars?\b[^.;]*\b(?:stand|cool)\b",
+    r"|\bjars?\b[^.;]*\b(?:stand|cool|leave them)\b",
     re.IGNORECASE,
 )
 _BATCHES = frozenset({"batch", "batches"})

@@ -70,6 +70,7 @@ def _listed_boiling(subject: Subject, known: Dish, alive: set[int]) -> Iterator[
     """Water that the list has too hot, and that goes in uncooled where the yeast lies by then."""
     taken = False
     part = -1
+    used: set[int] = set()  # the oats' boiling water is lukewarm when the flour comes
     for clause in known.histories.clauses:
         taken = taken and clause.part == part
         part = clause.part
@@ -77,7 +78,8 @@ def _listed_boiling(subject: Subject, known: Dish, alive: set[int]) -> Iterator[
             taken = False
         lines = {mention.line for mention in clause.mentions}
         taken = taken or bool(lines & alive)
-        hot = next((line for line in sorted(lines) if _is_listed_hot(known, line)), None)
+        hot = next((line for line in sorted(lines - used) if _is_listed_hot(known, line)), None)
+        used |= lines
         if taken and hot is not None:
             yield query(subject.steps[clause.step], f"the {known.line(hot).item} goes to the yeast as it is")
             return

@@ -186,3 +186,13 @@ def test_line_of_use_does_not_count() -> None:
     assert ingredient("1 kg sunflower oil, for frying").for_use
     one = of(*SCONE, "1 kg sunflower oil, for frying", kind="scone", yields=told("8 scones", 8, 66))
     assert found("yield-disagrees", one) == ()
+
+
+@pytest.mark.parametrize(("makes", "impossible"), [("120 cookies", True), ("26 cookies", False)])
+def test_balls_of_a_weight_are_counted_against_the_list(makes: str, impossible: bool) -> None:
+    one = recipe(
+        ["400 g all-purpose flour", "225 g unsalted butter", "260 g granulated sugar", "100 g eggs"],
+        ["Beat everything together.", "Roll the dough into balls of 38 g. Bake at 180 °C for 12 minutes."],
+        yields=told(makes),
+    )
+    assert bool(found("yield-disagrees", one)) is impossible

@@ -126,3 +126,11 @@ def test_the_days_in_the_cold_are_no_months_in_the_freezer(storage: str, time: s
 )
 def test_a_thermometer_that_food_stays_at_tells_how_it_is_held(step: str, held: bool) -> None:
     assert bool(found("held-in-danger", dish("1 kg ground beef", f"Simmer for 1 hour. {step}"))) is held
+
+
+def test_boiling_water_that_oats_took_is_no_hot_water_for_the_yeast() -> None:
+    lines = "60 g rolled oats; 180 g boiling water; 400 g bread flour; 2 g instant yeast; 220 g cool water"
+    scald = "Pour the boiling water over the oats and leave until lukewarm, about 45 minutes."
+    sound = dish(lines, f"{scald} Add the flour, yeast and cool water and stir.")
+    faulty = dish(lines, "Stir the flour, yeast and oats. Add the boiling water and stir.")
+    assert (bool(found("culture-killed", sound)), bool(found("culture-killed", faulty))) == (False, True)
