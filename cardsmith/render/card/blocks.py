@@ -90,7 +90,7 @@ class CardBlocks:
 
     def _scaled(self, blocks: Iterable[CardBlock], setting: Setting) -> tuple[CardBlock, ...]:
         growth = float((float(setting.text) / self.text) ** _GROWTH)
-        return tuple(replace(block, height=block.height * growth + _air(block, setting)) for block in blocks)
+        return _with_air(blocks, setting, growth)
 
 
 def _rooms(setting: Setting, size: CardSize) -> Iterator[tuple[float, ...]]:
@@ -186,17 +186,23 @@ def measured(document: Any, setting: Setting, size: CardSize) -> CardBlocks:
                 back = _as_without(back[::-1], share, depth)[::-1]
             case _:
                 front = _as_without(front, share, depth)
-    front, back = (
-        tuple(replace(block, height=block.height - _air(block, setting)) for block in face)
-        for face in (front, back)
-    )
+    front, back = (_with_air(face, setting, times=-1) for face in (front, back))
     return CardBlocks(text=float(setting.text), front=front, back=back)
 
 
-def _air(block: CardBlock, setting: Setting) -> float:
-    """Points that a setting's air adds to a block; those above and below a list count with its head."""
+def _with_air(
+    blocks: Iterable[CardBlock], setting: Setting, growth: float = 1.0, times: int = 1
+) -> tuple[CardBlock, ...]:
+    """Blocks by so much higher, and with a setting's air so many times.
+
+    What stands above and below a list counts with its head.
+    """
     more = {"li": setting.air, "tr": setting.row_air, "thead": setting.row_air}
-    return more.get(block.kind, 0) * float(quarter(setting.text))
+    air = {kind: times * quarters * float(quarter(setting.text)) for kind, quarters in more.items()}
+    return tuple(
+        CardBlock(kind=block.kind, height=block.height * growth + air.get(block.kind, 0.0), part=block.part)
+        for block in blocks
+    )
 
 
 def _as_without(blocks: Sequence[CardBlock], taken: float, depth: float) -> tuple[CardBlock, ...]:
