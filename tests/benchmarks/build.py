@@ -8,6 +8,7 @@ installed command does. Times by the clock mean something on an idle machine alo
 
 from __future__ import annotations
 
+import gc
 import os
 import pickle
 import pstats
@@ -22,6 +23,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from cardsmith.__main__ import NEW_OBJECTS
 from cardsmith.engine.build import Building
 from cardsmith.engine.machine.output import held
 from cardsmith.engine.machine.pool import InProcess
@@ -207,6 +209,7 @@ def edit(publication: Publication, mark: str) -> None:
 
 def main(count: int, *, profiled: bool) -> None:
     """Print the tables."""
+    gc.set_threshold(NEW_OBJECTS)  # as the command has it: the typesetter alone looks for cycles as seldom
     with tempfile.TemporaryDirectory() as folder:
         root = Path(folder) / "kitchen"
         publication = copied(root, count)
