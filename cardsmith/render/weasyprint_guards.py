@@ -16,7 +16,7 @@ def left_out(why: str) -> None:
     warnings.warn(f"WeasyPrint is used as it is: {why}", RuntimeWarning, stacklevel=3)
 
 
-def takes(function: Callable[..., Any], *names: str) -> bool:
+def takes(function: Any, *names: str) -> bool:
     """Whether a function has these parameters, in this order, and no others."""
     try:
         return tuple(inspect.signature(function).parameters) == names

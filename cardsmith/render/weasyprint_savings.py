@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from copy import copy
-from functools import cache
-from math import inf
+from functools import cache, lru_cache
 from typing import Any
 
 from cardsmith.render.weasyprint_guards import SPLITS, left_out, replace_everywhere, takes
+from cardsmith.render.weasyprint_styles import remember_solved, style_marks_late, take_undeclared
 
 _ARRAY = re.compile(r"(\w+)\[\d+\]")
 
@@ -23,6 +22,7 @@ def apply_savings() -> None:
     from tinyhtml5 import inputstream  # noqa: PLC0415 - as WeasyPrint, which only PDF needs
     from weasyprint import css  # noqa: PLC0415
     from weasyprint.css.tokens import Pending  # noqa: PLC0415
+    from weasyprint.formatting_structure import boxes  # noqa: PLC0415
     from weasyprint.html import UA_STYLESHEET  # noqa: PLC0415
     from weasyprint.layout import inline, percent, preferred  # noqa: PLC0415
     from weasyprint.text import ffi, line_break  # noqa: PLC0415
@@ -31,7 +31,9 @@ def apply_savings() -> None:
     remember_solved(Pending)
     take_undeclared(css)
     style_marks_late(css, UA_STYLESHEET)
+    tell_flow_at_once(boxes.Box)
     take_lengths(percent)
+    leave_corners_square(percent)
     measure_once(line_break)
     remember_lines(line_break, inline, preferred)
     share_array_types(ffi)
@@ -62,163 +64,6 @@ class _Patterns(dict[tuple[Any, bool], re.Pattern[str]]):
         return pattern
 
 
-# --- when a style is worked out -----------------------------------------------------------------------
-
-
-def remember_solved(pending: Any) -> None:
-    """Have a declaration with custom properties read once for each of the values that they have.
-
-    Behaviour: WeasyPrint reads such a declaration anew for each element and each property that it sets, a
-    shorthand such as ``border`` twelve times an element: a tenth of a layout.
-    Relies on: ``Pending.solve``, whose answer follows from the declaration, the tokens put in, the property
-    asked for and the address of its sheet; answers are shared, as those of other declarations are.
-    """
-    solve = pending.solve
-    if not takes(solve, "self", "tokens", "wanted_key", "base_url"):
-        left_out("it reads declarations in another way")
-        return
-
-    def remembered(self: Any, tokens: Any, wanted_key: str, base_url: str) -> Any:
-        solved = vars(self).setdefault("_solved", {})
-        key = (wanted_key, base_url, *(token.serialize() for token in tokens))
-        if key not in solved:
-            solved[key] = solve(self, tokens, wanted_key, base_url)
-        return solved[key]
-
-    pending.solve = remembered
-
-
-def take_undeclared(css: Any) -> None:
-    """Have all properties that no sheet declares for an element taken at once: its parent's, or the initial.
-
-    Behaviour: WeasyPrint works out each property of each element by itself, some forty each, and asks of
-    each whether it is a side's (``margin-left``), pending, or arithmetic, also where nothing is declared: a
-    quarter of a layout.
-    Relies on: ``__missing__`` of the two kinds of style, which answers for a property not asked for before;
-    that an inherited property is its parent's as computed; that an initial value not in
-    ``INITIAL_NOT_COMPUTED`` is as computed; and that ``PHYSICAL_FUNCTIONS`` name what else declares a side.
-    """
-    computed, anonymous = css.ComputedStyle.__missing__, css.AnonymousStyle.__missing__
-    if not (takes(computed, "self", "key") and takes(anonymous, "self", "key")):
-        left_out("it works out styles in another way")
-        return
-    declares = _declared_by(css)
-    inherited = declares.keys() & css.INHERITED | _HANDED_DOWN
-    initial = {key: 0 if key in _BORDERS else css.INITIAL_VALUES[key] for key in declares.keys() - inherited}
-    affected: dict[str, tuple[str, ...]] = {}
-    for key, names in declares.items():
-        for name in names:
-            affected[name] = (*affected.get(name, ()), key)
-
-    def of_children(style: Any) -> dict[str, Any]:
-        """What a child of a style has where nothing is declared for it."""
-        of = vars(style)
-        if "_of_children" not in of:
-            of["_of_children"] = initial | {key: style[key] for key in inherited}
-        children: dict[str, Any] = of["_of_children"]
-        return children
-
-    def of_element(self: Any, key: str) -> Any:
-        of = vars(self)
-        if "_taken" not in of and self.parent_style is not None:
-            of["_taken"] = True
-            known = dict(self)
-            self.update(of_children(self.parent_style))
-            for name in self.cascaded:
-                for dependent in affected.get(name, ()):
-                    self.pop(dependent, None)
-            self.update(known)
-            if key in self:
-                return self[key]
-        return computed(self, key)
-
-    def of_no_element(self: Any, key: str) -> Any:
-        of = vars(self)
-        if "_taken" not in of:
-            of["_taken"] = True
-            known = dict(self)
-            self.update(of_children(self.parent_style))
-            self.update(known)
-            if key in self:
-                return self[key]
-        return anonymous(self, key)
-
-    css.ComputedStyle.__missing__ = of_element
-    css.AnonymousStyle.__missing__ = of_no_element
-
-
-_DEPENDENT = frozenset({"display", "float", "position"})  # on each other
-_HANDED_DOWN = frozenset(  # not inherited by the standard, but a parent's where nothing else is declared
-    {"page", *(f"text_decoration_{kind}" for kind in ("color", "line", "style", "thickness"))}
-)
-_BORDERS = frozenset(f"border_{side}_width" for side in ("top", "right", "bottom", "left"))  # 0 without style
-
-
-def _declared_by(css: Any) -> dict[str, set[str]]:
-    """Each property that is its parent's or the initial one unless declared, by the names that declare it."""
-    declared = {}
-    for key in css.INITIAL_VALUES.keys() - _DEPENDENT - (css.INITIAL_NOT_COMPUTED - _BORDERS - _HANDED_DOWN):
-        declared[key] = {key}
-        for name in {key, key.replace("_width", "_style")} if key in _BORDERS else {key}:
-            declared[key].add(name)
-            if side := css.PHYSICAL_FUNCTIONS.get(name):
-                declared[key] |= {side(block="ttb", inline=direction) for direction in ("ltr", "rtl")}
-    return declared
-
-
-def style_marks_late(css: Any, own: Any) -> None:
-    """Have the marks of a note and of a list styled when they are asked for: of what has such a mark.
-
-    Behaviour: WeasyPrint's own sheet has a rule each for the six marks of a footnote, a note or an item, of
-    every element, and so finds and works out six styles beside the one that is used: a tenth of a layout.
-    Relies on: ``StyleFor.set_computed_styles``, which makes the style of one pseudo-element, from what its
-    element's ``_cascaded_styles`` has; that calling a ``StyleFor`` is how a style is asked for; that no mark
-    is an anchor; and that the rules of the ``own`` sheet for marks stand among the ``other_selectors`` of its
-    matcher, are for every element, and yield to any other sheet.
-    """
-    made, asked = css.StyleFor.set_computed_styles, css.StyleFor.__call__
-    parameters = ("self", "element", "parent", "root", "pseudo_type", "base_url", "target_collector")
-    selectors = getattr(getattr(own, "matcher", None), "other_selectors", None)
-    if not (takes(made, *parameters) and takes(asked, "self", "element", "pseudo_type") and selectors):
-        left_out("it works out styles of pseudo-elements in another way")
-        return
-    rules: dict[str, dict[str, Any]] = {}
-    for _, specificity, _, pseudo, (declarations, _) in selectors:
-        if pseudo in _MARKS:
-            for name, values, importance in declarations:
-                weight = (css.declaration_precedence("user agent", importance), inf, specificity)
-                rules.setdefault(pseudo, {})[name] = values, weight
-    selectors[:] = [selector for selector in selectors if selector[3] not in rules]
-
-    def make(
-        self: Any,
-        element: Any,
-        parent: Any,
-        root: Any = None,
-        pseudo_type: Any = None,
-        *given: Any,
-        **named: Any,
-    ) -> None:
-        vars(self)["_as_others"] = root, given, named
-        if of_mark := rules.get(pseudo_type):
-            cascaded = self.get_cascaded_styles()
-            cascaded[element, pseudo_type] = of_mark | cascaded.get((element, pseudo_type), {})
-        made(self, element, parent, root, pseudo_type, *given, **named)
-
-    def ask(self: Any, element: Any, pseudo_type: Any = None) -> Any:
-        if pseudo_type in rules and (element, pseudo_type) not in self.get_computed_styles():
-            root, given, named = vars(self)["_as_others"]
-            make(self, element, element, root, pseudo_type, *given, **named)
-        return asked(self, element, pseudo_type)
-
-    css.StyleFor.set_computed_styles, css.StyleFor.__call__ = make, ask
-
-
-_MARKS = frozenset(
-    {"marker", "footnote-call", "footnote-marker", "note-call", "note-marker", "note-callback"}
-)
-
-
 # --- when a box is laid out ---------------------------------------------------------------------------
 
 
@@ -240,7 +85,7 @@ def take_lengths(percent: Any) -> None:
         of = vars(box.style)
         lengths = of.get("_lengths")
         if lengths:
-            vars(box).update(lengths)
+            _attributes(box).update(lengths)
             return
         resolve(box, containing_block)
         if lengths is None:
@@ -249,6 +94,11 @@ def take_lengths(percent: Any) -> None:
 
     replace_everywhere(resolve, resolved)
     percent.resolve_percentages = resolved
+
+
+def _attributes(box: Any) -> dict[str, Any]:
+    """Of a box, or of the one that a placeholder stands for, as an absolute one has in its place."""
+    return vars(vars(box).get("_box", box))
 
 
 _SIDES = ("left", "right", "top", "bottom")
@@ -266,20 +116,80 @@ def _rests_on_nothing(style: Any) -> bool:
     return plain and style["border_collapse"] != "collapse"
 
 
+def tell_flow_at_once(box: Any) -> None:
+    """Have a box say whether it is in normal flow by two of its properties, each looked at once.
+
+    Behaviour: WeasyPrint asks five questions of the same two properties, a few thousand times a page.
+    Relies on: the five methods that answer them, whose values are those of ``_BESIDE`` and ``_ELSEWHERE``.
+    """
+    asked = ("is_in_normal_flow", "is_floated", "is_footnote", "is_note", "is_absolutely_positioned")
+    if not all(takes(getattr(box, name, None), "self") for name in (*asked, "is_running")):
+        left_out("it tells what is in normal flow in another way")
+        return
+
+    def is_in_normal_flow(self: Any) -> bool:
+        style = self.style
+        if style["float"] in _BESIDE:
+            return False
+        position = style["position"]
+        return not (position in _ELSEWHERE or position[0] in _ELSEWHERE)
+
+    box.is_in_normal_flow = is_in_normal_flow
+
+
+_BESIDE = frozenset({"left", "right", "inline-start", "inline-end", "footnote"})
+_ELSEWHERE = frozenset({"absolute", "fixed", "running()", "note()"})
+
+
+def leave_corners_square(percent: Any) -> None:
+    """Have the corners of a style without rounded ones looked at once, not for each of its boxes.
+
+    Behaviour: WeasyPrint compares the four radii of each box with none, also on each page anew.
+    Relies on: ``resolve_radii_percentages``, which gives a corner with a radius of no length two of 0.
+    """
+    resolve = percent.resolve_radii_percentages
+    if not takes(resolve, "box"):
+        left_out("it rounds corners in another way")
+        return
+
+    def resolved(box: Any) -> None:
+        of_style = vars(box.style)
+        square = of_style.get("_square")
+        if square is None:
+            square = of_style["_square"] = all(_NO_LENGTH in box.style[name] for name in _CORNERS)
+        if square:
+            _attributes(box).update(_SQUARE)
+        else:
+            resolve(box)
+
+    replace_everywhere(resolve, resolved)
+    percent.resolve_radii_percentages = resolved
+
+
+_NO_LENGTH = (0, "px")
+_CORNERS = tuple(
+    f"border_{down}_{across}_radius" for down in ("top", "bottom") for across in ("left", "right")
+)
+_SQUARE = dict.fromkeys(_CORNERS, (0, 0))
+
+
 def measure_once(line_break: Any) -> None:
     """Have a style's font, its features and the height of its lines worked out once, not for each text.
 
     Behaviour: WeasyPrint describes the font to Pango again for each piece of text, and looks up the height of
-    an empty line by all properties of its font written out.
-    Relies on: ``get_font_description``, ``font_features`` and ``strut``, which follow from what they are
-    given; that no answer is altered; and that a style is not altered once boxes are laid out by it.
+    an empty line by all properties of its font written out; where a text may first break it asks each time.
+    Relies on: ``get_font_description``, ``font_features``, ``strut`` and ``get_next_break_point_from_text``,
+    which follow from what they are given; that no answer is altered; and that a style is not altered once
+    boxes are laid out by it.
     """
     described, features, strut = line_break.get_font_description, line_break.font_features, line_break.strut
-    if not (takes(described, "style") and takes(strut, "style")):
+    breaks = line_break.get_next_break_point_from_text
+    if not (takes(described, "style") and takes(strut, "style") and takes(breaks, "text", "lang")):
         left_out("it describes fonts in another way")
         return
     line_break.get_font_description = _once_a_style("_font", described)
     line_break.font_features = cache(features)
+    line_break.get_next_break_point_from_text = lru_cache(_MOST_LINES)(breaks)
     replace_everywhere(strut, _once_a_style("_strut", strut))
 
 
@@ -326,10 +236,16 @@ def remember_lines(line_break: Any, *askers: Any) -> None:
                 known.clear()
             measured = known[key] = split(text, style, context, *of_room)
         layout, *measures = measured
-        return (copy(layout), *measures)
+        return (_like(layout), *measures)
 
     for module in askers:
         module.split_first_line = remembered
+
+
+def _like(layout: Any) -> Any:
+    other = object.__new__(type(layout))
+    vars(other).update(vars(layout))
+    return other
 
 
 _MOST_LINES = 4096  # of a few cards

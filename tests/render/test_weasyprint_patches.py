@@ -19,7 +19,7 @@ from typing import Any
 import pikepdf
 import pytest
 
-from cardsmith.render import weasyprint_patches, weasyprint_savings
+from cardsmith.render import weasyprint_patches, weasyprint_savings, weasyprint_styles
 from cardsmith.render.typesetter import Typesetter
 
 ROOT = Path(__file__).parents[2]
@@ -31,9 +31,12 @@ PAGE = (
     "u { text-decoration: underline } "
     "ol { border-left-style: solid; box-sizing: border-box; width: 60% } "
     "li::marker { color: red } "
+    "small { border-radius: 2px 0 30%; border: 1px solid; position: relative } "
+    "em { position: absolute; top: 0; border: 2px solid } "
+    "h2 { position: running(head) } @page { @top-left { content: element(head) } }"
     "li { box-sizing: border-box; width: 90px; padding: 0 3px; border-inline-start-style: dotted } "
     "[dir] { direction: rtl; padding-inline-end: 9px; max-height: 90px; border-spacing: inherit }"
-    "</style></head><body><p>Two letters &amp; <b>three</b></p>"
+    "</style></head><body><h2>Zero</h2><p><em>Half</em>Two letters &amp; <b>three</b></p>"
     '<p dir="rtl">One <i>two</i> <u style="float: right; left: 5%">three</u></p>'
     '<p>Four<small style="float: footnote">five</small> <b style="line-height: 2lh">six</b></p>'
     "<ol><li>Seven<li>seven <u>and <b>eight</b></u><li><div style='width: 40%'>Nine"
@@ -241,18 +244,23 @@ class _Style:
             "cffi makes arrays in another way",
         ),
         (
-            weasyprint_savings.take_undeclared,
+            weasyprint_styles.take_undeclared,
             SimpleNamespace(ComputedStyle=_Style, AnonymousStyle=_Style),
             "it works out styles in another way",
         ),
         (
-            lambda css: weasyprint_savings.style_marks_late(css, None),
+            lambda css: weasyprint_styles.style_marks_late(css, None),
             SimpleNamespace(StyleFor=_Style),
             "it works out styles of pseudo-elements in another way",
         ),
         (
             weasyprint_savings.measure_once,
-            SimpleNamespace(get_font_description=_new_by_another_name, font_features=None, strut=None),
+            SimpleNamespace(
+                get_font_description=_new_by_another_name,
+                font_features=None,
+                strut=None,
+                get_next_break_point_from_text=None,
+            ),
             "it describes fonts in another way",
         ),
         (
@@ -264,6 +272,16 @@ class _Style:
             weasyprint_savings.take_lengths,
             SimpleNamespace(resolve_percentages=_split_by_another_name),
             "it works out lengths in another way",
+        ),
+        (
+            weasyprint_savings.tell_flow_at_once,
+            SimpleNamespace(is_in_normal_flow=_split_by_another_name),
+            "it tells what is in normal flow in another way",
+        ),
+        (
+            weasyprint_savings.leave_corners_square,
+            SimpleNamespace(resolve_radii_percentages=_split_by_another_name),
+            "it rounds corners in another way",
         ),
         (
             weasyprint_savings.remember_lines,
