@@ -98,7 +98,8 @@ def take_lengths(percent: Any) -> None:
 
 def _attributes(box: Any) -> dict[str, Any]:
     """Of a box, or of the one that a placeholder stands for, as an absolute one has in its place."""
-    return vars(vars(box).get("_box", box))
+    own: dict[str, Any] = vars(vars(box).get("_box", box))
+    return own
 
 
 _SIDES = ("left", "right", "top", "bottom")
