@@ -29,7 +29,7 @@ from cardsmith.portion.prices import read_prices
 from cardsmith.portion.report import text as as_text
 from cardsmith.portion.teardown.load import read_teardown
 from cardsmith.portion.teardown.programme import feasible
-from cardsmith.portion.teardown.text import told
+from cardsmith.portion.teardown.text import in_words
 from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.fields.steps import read_step
 from cardsmith.recipe.load import read_recipe
@@ -135,7 +135,7 @@ def beside(name: str, data: bytes) -> None:
         case "teardown.yaml":
             label, findings = read_teardown(data, name, LARDER)
             if label and not _stopped(findings):
-                told(label, feasible(label))
+                in_words(label, feasible(label))
         case "portion.yaml":
             facts, findings = read_facts(data, name, RECIPE.ingredients, LARDER)
             if not _stopped(findings):

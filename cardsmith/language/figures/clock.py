@@ -184,12 +184,25 @@ def _lasting(
     return Moment(Kind.DURATION, seconds, high, first, end, quantity)
 
 
+def _ratio_end(tokens: Tokens, at: int) -> int | None:
+    """The token behind the further parts of ``3:2:1``; None where there are none, or two figures each."""
+    place = at
+    while tokens[place].text == ":" and tokens[place].glued and tokens[place + 1].kind is TokenKind.DIGITS:
+        if not tokens[place + 1].glued:
+            break
+        place += 2
+    of_time = all(len(tokens[part].text) == 2 for part in range(at - 1, place, 2))  # 1:30:00
+    return None if place == at or of_time else place
+
+
 def _colon(tokens: Tokens, at: int) -> Moment | None:
     """``14:00``, ``1:30 h``, ``1:4``; a point parts hours and minutes only before "am" and "pm"."""
     first, mark, second = tokens[at], tokens[at + 1], tokens[at + 2]
     if second.kind is not TokenKind.DIGITS or (tokens[at + 3].glued and tokens[at + 3].is_number):
         return None
     hours, minutes = int(first.text), int(second.text)
+    if (end := _ratio_end(tokens, at + 3)) is not None and minutes:
+        return Moment(Kind.RATIO, Fraction(hours, minutes), Fraction(hours, minutes), at, end)
     of_clock = len(second.text) == 2 and minutes < 60 and hours < 24
     half = _half(tokens, at + 3)
     if of_clock and half is not None:

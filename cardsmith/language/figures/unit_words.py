@@ -13,6 +13,7 @@ True
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache, lru_cache
 
 from cardsmith.frozen import frozen
@@ -27,6 +28,12 @@ _AFTER_PREPOSITION = frozenset(
     "iced warm humid damp dry wet rainy muggy weather winter summer spring autumn total halves batches turns "
     "stages additions oil butter milk water brine stock syrup".split()
 )
+# A number in words goes before "in" as any word does, "stir half in", but for what has such a size.
+_SIZED = frozenset(
+    "thick wide long deep high tall apart across square piece pieces cube cubes round rounds strip strips "
+    "slice slices chunk chunks length lengths".split()
+)
+_GOES_ON = frozenset("and or for until till about in with then to".split())  # after a scale's own stop
 _FEWEST_NO_INCHES = 3  # figures; nothing on a card is 100 inches long (common practice, no source)
 _QUOTES = frozenset("\"″”'′’")
 
@@ -77,7 +84,11 @@ def unit_at(tokens: Tokens, at: int, measures: System = System.US) -> UnitFound 
 
 def scale_at(tokens: Tokens, at: int) -> UnitFound | None:
     """The scale of a temperature that begins at token ``at``; ``degree`` where only that is said."""
-    return _longest(tokens, at, _scales())
+    scale = _longest(tokens, at, _scales())
+    dot = scale is not None and tokens[scale.end].text == "." and tokens[scale.end].glued
+    if scale is None or not dot or tokens[scale.end + 1].low not in _GOES_ON:
+        return scale
+    return replace(scale, end=scale.end + 1, dotted=True)  # "325 degrees F. and bake"
 
 
 def _longest(tokens: Tokens, at: int, index: Index) -> UnitFound | None:
@@ -134,6 +145,8 @@ def _stands(tokens: Tokens, unit_found: UnitFound) -> bool:
     if token.low == "in" and not unit_found.dotted:
         ends = after.low == "" or after.text in ".;:" or after.is_number or after.low in _AFTER_PREPOSITION
         before = tokens[unit_found.first - 1]
+        if before.kind is TokenKind.WORD and not token.glued and after.low not in _SIZED:
+            return False
         part = before.kind is TokenKind.SIGN and not after.low  # "trimmed to ¼ in"
         whole = before.kind is TokenKind.DIGITS and not (
             before.glued and tokens[unit_found.first - 2].text == "."

@@ -208,6 +208,11 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
     us, metric = (_in_column(span, house, system) for system in ("us", "metric"))
     if between:
         us, metric = replace(us, between=True), replace(metric, between=True)
+    if before.split()[-1:] == ["per"]:
+        us, metric = (
+            _one_unsaid(printed) if house.order[0] == system else printed
+            for system, printed in (("us", us), ("metric", metric))
+        )
     point_ = quantity.dimension is Dimension.TEMPERATURE
     return Rewritten(
         amount=dual_of(span.text, span.sides, us, metric),
@@ -218,6 +223,13 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
         style=Style.BEFORE_NOUN if _describes(span, before) else Style.SENTENCE,
         purpose=span.purpose or (Purpose.OTHER if point_ else None),
     )
+
+
+def _one_unsaid(printed: Printed) -> Printed:
+    """``per pound``, not per 1 pound."""
+    term, *more = printed.high
+    single = not more and printed.low == printed.high and term.number == 1 and not printed.words
+    return replace(printed, words=term.unit.name) if single else printed
 
 
 def _lead(span: Measured) -> str:
