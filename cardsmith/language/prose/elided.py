@@ -376,10 +376,8 @@ def _is_parallel(tokens: Tokens, bare: _Bare, said: _Before) -> bool:
     if tokens[bare.end + 1].is_number:
         return False
     alone = (joint, preposition) in {("or", "by"), ("(", "if"), ("(", "when"), ("then", "on")}
-    # "2 hours, or 1 if the room is above 90 °F"
-    alone |= (
-        joint in {"or", ","} and preposition in {"if", "when"} and said.unit.dimension is Dimension.DURATION
-    )
+    # "within 2 hours, or 1 if the room is above 90 °F"
+    alone |= tokens[said.first - 1].low == "within" and joint in {"or", ","} and preposition in {"if", "when"}
     alone |= preposition in {"covered", "uncovered"} or _is_for_another(tokens, bare.end)
     return alone or _shares_preposition(tokens, bare, said)
 
