@@ -122,7 +122,29 @@ def clauses(text: Field) -> Iterator[tuple[int, int]]:
 @lru_cache(maxsize=256)  # several checks ask about the same texts in turn
 def stays(text: Field) -> tuple[Stay, ...]:
     """Every stay of a text in the warm, a clause at a time."""
-    return tuple(_stays(text))
+    return (*_stays(text), *_stays_at_a_heat(text))
+
+
+def _stays_at_a_heat(text: Field) -> Iterator[Stay]:
+    """What storage keeps at the heat of a room, by a figure: "keep at 25 °C up to 12 hours"."""
+    plain = _plain(text.text)
+    for at, measured in text.temperatures() if text.name == "storage" else ():
+        begins, ends = next(clause for clause in clauses(text) if clause[0] <= at < clause[1])
+        first, last = text.sentence_at(at)
+        before = text.text[begins:at]
+        named = measured.purpose is Purpose.ROOM and before.split()[-1:] == ["at"]
+        denied = FORBIDS.search(before) or SERVED.search(before) or _told("cold").search(plain[begins:ends])
+        lasting = text.longest(begins, ends)
+        if named and not denied and lasting > TWO_HOURS:
+            yield Stay(
+                words=measured.text,
+                at=at,
+                begins=first,
+                stops=ends,
+                ends=last,
+                seconds=lasting,
+                is_long=True,
+            )
 
 
 def _stays(text: Field) -> Iterator[Stay]:

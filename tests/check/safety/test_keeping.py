@@ -35,6 +35,11 @@ from tests.check.safety_cases import dish
         ("Keeps one hour at room temperature. Refrigerate overnight.", ""),
         ("Keeps one hour at room temperature, or overnight chilled in the refrigerator.", ""),
         ("Cool to room temperature, then refrigerate.", ""),
+        ("Keep cooked rice at 25 °C up to 12 hours.", "25 °C"),  # the room by its heat
+        ("Keeps 12 hours at 77 °F.", "77 °F"),
+        ("Don't keep the rice at 25 °C for 12 hours.", ""),
+        ("Let stand at 21 °C for 1 hour, then chill for 3 days.", ""),
+        ("Keep at 4 °C for 3 days.", ""),
     ],
 )
 def test_words_that_keep_food_warm(text: str, words: str) -> None:
