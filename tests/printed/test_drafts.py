@@ -15,7 +15,7 @@ MOST_NEEDLESS = Fraction(1, 50)
 # Texts that print rightly though this measure's reader can't tell, and why.
 OTHERWISE = {
     "Instant yeast 0.3 % — 3 g": "as below",
-    "1 envelope gelatin (2¼ tsp)": "an envelope is 7 g, which SR 28 calls a tablespoon",
+    "1 envelope gelatin (2¼ tsp)": "this measure’s table, SR 28, calls an envelope a tablespoon",
     "1.5tsp yeast": "a packet of 7 g is 2¼ teaspoons; SR 28 weighs active dry yeast a third heavier",
     "2 × 2 cm piece of kombu": "the edges stand in the words beside it, which are searched, not read",
     "Coriander powder 1 & 1/2 tsp": "this measure’s table weighs the leaves",
