@@ -18,6 +18,7 @@ from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager, nullcontext
 from functools import cache
 from itertools import islice
+from multiprocessing.connection import Connection
 from pathlib import Path
 from types import FrameType
 from typing import IO, Any, Generic, TypeVar
@@ -136,10 +137,23 @@ def run(
                 yield _done(flying.pop(future), future)
         executor.shutdown()
     except BaseException:
+        results = getattr(executor, "_result_queue", None)
         executor.shutdown(wait=False, cancel_futures=True)
         for child in multiprocessing.active_children():
             child.terminate()
+        _let_go(results)
         raise
+
+
+def _let_go(results: object) -> None:
+    """Close our own end of the pipe that workers give results by, which nobody here writes to.
+
+    A worker may end in the middle of a result. The thread of `concurrent.futures` that reads it waits for the
+    rest as long as any end is open to write, and this process would wait for the thread.
+    """
+    writer = getattr(results, "_writer", None)
+    if isinstance(writer, Connection):
+        writer.close()
 
 
 def _submitted(executor: Executor, work: Callable[[Task], Output], job: Task) -> tuple[Future[Output], bool]:

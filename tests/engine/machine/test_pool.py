@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import subprocess
+import sys
 import time
 import traceback
 from collections.abc import Callable
@@ -11,6 +13,7 @@ from concurrent.futures import Executor, Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from functools import partial
 from itertools import repeat
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -126,3 +129,19 @@ def test_workers_are_replaced_before_they_have_grown(monkeypatch: pytest.MonkeyP
     found = [one.job for one in run(partial(pow, 2), range(40), start, 2)]
     assert sorted(found) == list(range(40))
     assert len(started) == 5  # with the one that finds nothing left
+
+
+STOPPED = """
+from cardsmith.engine.machine.pool import processes, run
+
+if __name__ == "__main__":
+    made = run(bytes, [100 << 20] * 8, lambda: processes(2, ()), 2)  # as many zeros, for long on their way
+    next(made)
+    made.close()
+"""
+
+
+def test_stopped_while_a_worker_gives_its_result_the_command_ends(tmp_path: Path) -> None:
+    script = tmp_path / "stopped.py"
+    script.write_text(STOPPED, encoding="utf-8")
+    subprocess.run([sys.executable, script], check=True, timeout=60, capture_output=True)
