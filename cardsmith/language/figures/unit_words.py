@@ -31,9 +31,12 @@ _AFTER_PREPOSITION = frozenset(
 # A number in words goes before "in" as any word does, "stir half in", but for what has such a size.
 _SIZED = frozenset(
     "thick wide long deep high tall apart across square piece pieces cube cubes round rounds strip strips "
-    "slice slices chunk chunks length lengths".split()
+    "slice slices chunk chunks length lengths from below above cake pie tart springform skillet pan tin "
+    "dish".split()
 )
-_GOES_ON = frozenset("and or for until till about in with then to".split())  # after a scale's own stop
+_GOES_ON = frozenset(
+    "and or for until till about in with then to".split()
+)  # in small letters, after a scale's stop
 _FEWEST_NO_INCHES = 3  # figures; nothing on a card is 100 inches long (common practice, no source)
 _QUOTES = frozenset("\"″”'′’")
 
@@ -86,7 +89,7 @@ def scale_at(tokens: Tokens, at: int) -> UnitFound | None:
     """The scale of a temperature that begins at token ``at``; ``degree`` where only that is said."""
     scale = _longest(tokens, at, _scales())
     dot = scale is not None and tokens[scale.end].text == "." and tokens[scale.end].glued
-    if scale is None or not dot or tokens[scale.end + 1].low not in _GOES_ON:
+    if scale is None or not dot or tokens[scale.end + 1].text not in _GOES_ON:
         return scale
     return replace(scale, end=scale.end + 1, dotted=True)  # "325 degrees F. and bake"
 

@@ -14,7 +14,7 @@ from cardsmith.language.spans import Share
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
 
-BY_WEIGHT = ("stock", "condiment")  # roles of what is poured and yet sold by weight
+BY_WEIGHT = ("stock", "condiment", "egg", "egg-white")  # roles of what is poured and yet sold by weight
 
 
 def as_labelled(line: Line, measures: System) -> Line:

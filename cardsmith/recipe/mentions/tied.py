@@ -26,6 +26,10 @@ from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Ingredient, Recipe
 
 OF_THE = frozenset({"of", "the"})
+# What may follow "50 g of the sugar"; a noun makes another thing of it: "of the butter sauce".
+FOLLOWING = frozenset(
+    "and or in into on onto over with to until till for from at by then through evenly together while".split()
+)
 MORE = frozenset({"more", "extra", "additional"})  # between a number and its unit: "1 more cup"
 
 
@@ -75,11 +79,9 @@ def _loose(recipe: Recipe, mentions: Mentions) -> Iterator[Loose]:
         span.where for step in recipe.steps for span in step.spans if isinstance(span, Measured | Draw)
     )
     for number, step in enumerate(recipe.steps):
-        named = grouped(
-            (mention.start, mention.line)
-            for mention in mentions.by_step.get(number, ())
-            if mention.how is How.NAME
-        )
+        by_name = [mention for mention in mentions.by_step.get(number, ()) if mention.how is How.NAME]
+        named = grouped((mention.start, mention.line) for mention in by_name)
+        ends = {mention.start: mention.end for mention in by_name}
         starts = sorted(named)
         text = "".join(span.text for span in step.spans)
         end = 0
@@ -89,7 +91,9 @@ def _loose(recipe: Recipe, mentions: Mentions) -> Iterator[Loose]:
                 continue
             place = bisect_left(starts, end)
             if place < len(starts) and _joins(between := text[end : starts[place]]):
-                of_the = set(words(between)) >= OF_THE
+                follows = re.match(r"\s+([\w'’]+)", text[ends[starts[place]] :])
+                whole_name = follows is None or follows[1].lower() in FOLLOWING
+                of_the = whole_name and set(words(between)) >= OF_THE
                 yield Loose(span=span, lines=tuple(dict.fromkeys(named[starts[place]])), of_the=of_the)
 
 

@@ -22,6 +22,7 @@ LARDER = load_larder()
         ("1 (46-oz) can tomato juice", (1360, "ml")),
         ("1 (14.5-ounce) can chicken broth", (411, "g")),  # sold by weight
         ("1 (5-ounce) bottle hot sauce", (142, "g")),
+        ("1 (16-oz) carton liquid egg whites", (454, "g")),
         ("1 (15-oz) can black beans", (425, "g")),  # no drink
         ("1 (14-oz) can sweetened condensed milk", (397, "g")),
         ("1 (12 oz / 340 g) bottle beer", (340, "g")),  # its author says which

@@ -55,6 +55,8 @@ def drawn(lines: str, *steps: str) -> list[tuple[str, str]]:
             ("Beat the whites with 50 g of the sugar.", "Fold in the remaining sugar."),
             [("50 g", "sugar")],
         ),
+        ("½ cup butter", ("Spoon 2 tablespoons of the butter sauce over.",), []),  # what was made of it
+        ("½ cup butter", ("Melt 2 tablespoons of the butter in a pan.",), [("2 tablespoons", "butter")]),
         ("200 g sugar", ("Beat 250 g of the sugar.",), []),  # more than there is
         ("200 g sugar", ("Beat 2 tablespoons of the sugar.",), []),  # the line says no volume
         (  # as much as the line lists, and a spoonful nobody can place
